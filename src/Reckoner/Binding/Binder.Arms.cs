@@ -1,0 +1,149 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+
+namespace Reckoner.Binding;
+
+internal sealed partial class Binder
+{
+    /// <summary>The patterns of the arms of a case: they exclude each other, and together they cover every value.</summary>
+    private List<ArmPatterns>? Arms(Value subject, List<(IReadOnlyList<Label>? Labels, Span Span)> arms)
+    {
+        var taken = new List<(Pattern Pattern, int Line)>();
+        var patterns = new List<ArmPatterns>();
+        var sound = true;
+        for (var i = 0; i < arms.Count; i++)
+        {
+            if (arms[i].Labels is not { } labels)
+            {
+                if (i < arms.Count - 1)
+                {
+                    report.Add(Id.ElseNotLast, ElseSpan(arms[i].Span));
+                    return null;
+                }
+                if (sound && Covered(taken, subject.Width) == BigInteger.One << subject.Width)
+                {
+                    report.Add(Id.ElseNever, ElseSpan(arms[i].Span));
+                    return null;
+                }
+                patterns.Add(new ArmPatterns([]));
+                return sound ? patterns : null;
+            }
+            var own = new List<Pattern>();
+            foreach (var label in labels)
+            {
+                if (PatternOf(label, subject) is not { } pattern)
+                {
+                    sound = false;
+                    continue;
+                }
+                if (taken.FindIndex(t => t.Pattern.Overlaps(pattern)) is var other and >= 0)
+                {
+                    report.Add(
+                        Id.ArmsOverlap,
+                        label.Span,
+                        ("label", Printer.Text(label.Literal)),
+                        ("line", taken[other].Line)
+                    );
+                    sound = false;
+                    continue;
+                }
+                own.Add(pattern);
+                taken.Add((pattern, LineOf(label.Span)));
+            }
+            patterns.Add(new ArmPatterns(own));
+        }
+        if (sound && Covered(taken, subject.Width) != BigInteger.One << subject.Width)
+        {
+            var missing = Uncovered(taken, subject.Width);
+            report.Add(
+                Id.ArmMissing,
+                subject.Written!.Span,
+                ("value", Printer.Text(subject.Written!)),
+                ("missing", Numbers.Bits.Text(missing, subject.Width))
+            );
+            return null;
+        }
+        return sound ? patterns : null;
+    }
+
+    private static Span ElseSpan(Span arm) => new(arm.Start, arm.Start + "else".Length);
+
+    private Pattern? PatternOf(Label label, Value subject)
+    {
+        var all = Numbers.Bits.Mask(subject.Width);
+        if (label.Literal is BitsLiteral bits)
+        {
+            if (bits.Digits.Length != subject.Width)
+            {
+                report.Add(
+                    Id.LabelLength,
+                    label.Span,
+                    ("label", bits.Text),
+                    ("digits", bits.Digits.Length),
+                    ("value", Printer.Text(subject.Written!)),
+                    ("size", subject.Size.ToString())
+                );
+                return null;
+            }
+            return new Pattern(
+                BinaryNumber(bits.Digits.Replace('0', '1').Replace('x', '0')),
+                BinaryNumber(bits.Digits.Replace('x', '0'))
+            );
+        }
+        if (label.Literal is not NumberLiteral literal)
+        {
+            return null;
+        }
+        if (subject.Reading == Reading.Bare)
+        {
+            report.Add(
+                Id.LabelNeedsReading,
+                label.Span,
+                ("label", Printer.Text(literal)),
+                ("value", Printer.Text(subject.Written!))
+            );
+            return null;
+        }
+        var number = label.IsNegative ? -literal.Number : literal.Number;
+        if (!Numbers.Bits.Fits(number, subject.Width, subject.Reading == Reading.Signed))
+        {
+            report.Add(
+                Id.DoesNotFit,
+                label.Span,
+                ("number", Numbers.Bits.Text(number)),
+                ("size", subject.Size.ToString())
+            );
+            return null;
+        }
+        return new Pattern(all, Numbers.Bits.Wrap(number, subject.Width));
+    }
+
+    private static BigInteger BinaryNumber(string digits) =>
+        BigInteger.Parse("0" + digits, System.Globalization.NumberStyles.BinaryNumber, null);
+
+    /// <summary>How many values patterns that do not overlap cover.</summary>
+    private static BigInteger Covered(List<(Pattern Pattern, int Line)> taken, int width) =>
+        taken.Aggregate(BigInteger.Zero, (sum, t) => sum + (BigInteger.One << (width - Ones(t.Pattern.Mask))));
+
+    private static int Ones(BigInteger mask) => mask.ToByteArray(isUnsigned: true).Sum(b => BitOperations.PopCount(b));
+
+    /// <summary>A value that no pattern covers, found bit by bit: into the half where fewer are covered than there are.</summary>
+    private static BigInteger Uncovered(List<(Pattern Pattern, int Line)> taken, int width)
+    {
+        var known = new Pattern(0, 0);
+        for (var place = width - 1; place >= 0; place--)
+        {
+            var bit = BigInteger.One << place;
+            var half = new Pattern(known.Mask | bit, known.Bits);
+            var inside = taken.Where(t => t.Pattern.Overlaps(half)).ToList();
+            var covered = inside.Aggregate(
+                BigInteger.Zero,
+                (sum, t) => sum + (BigInteger.One << (width - Ones(t.Pattern.Mask | half.Mask)))
+            );
+            known = covered < BigInteger.One << place ? half : half with { Bits = half.Bits | bit };
+        }
+        return known.Bits;
+    }
+}

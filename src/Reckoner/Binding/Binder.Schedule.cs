@@ -1,0 +1,102 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+
+namespace Reckoner.Binding;
+
+internal sealed partial class Binder
+{
+    private void Schedule(Binder? core)
+    {
+        var steps = new Dictionary<string, int>();
+        foreach (var line in Lines)
+        {
+            switch (line)
+            {
+                case CoreBlock:
+                    core?.Schedule(null);
+                    break;
+                case RepeatBlock repeat:
+                    build.Schedule.Add(Loop(repeat, steps));
+                    break;
+                case StepBlock block:
+                    build.Schedule.Add(new Segment(0, 1, null, [BindStep(block, steps)], LineOf(block.Span)));
+                    break;
+            }
+        }
+    }
+
+    private Segment Loop(RepeatBlock repeat, Dictionary<string, int> steps)
+    {
+        var count = Whole(repeat.Count);
+        if (count < 0)
+        {
+            report.Add(Id.CountNegative, repeat.Count.Span, ("count", Spoken(repeat.Count, count.Value)));
+        }
+        loop = repeat;
+        step = build.Steps + 1;
+        var condition = repeat.While is null ? null : Condition(repeat.While);
+        var before = build.Operations;
+        var bound = repeat.Steps.Select(s => BindStep(s, steps)).ToList();
+        loop = null;
+        var each = Math.Max(1, build.Operations - before);
+        var rounds = count is { Sign: > 0 } known ? known : BigInteger.Zero;
+        if (rounds * each > MostOperations)
+        {
+            report.Add(
+                Id.TooManyOperations,
+                repeat.Count.Span,
+                ("count", Spoken(repeat.Count, rounds)),
+                ("limit", MostOperations)
+            );
+            rounds = 0;
+        }
+        build.Operations = before + (long)rounds * each;
+        return new Segment(++build.Repeats, (int)rounds, condition, bound, LineOf(repeat.Span));
+    }
+
+    private Step BindStep(StepBlock block, Dictionary<string, int> steps)
+    {
+        if (block.Name is { Text.Length: > 0 } name && !steps.TryAdd(name.Text, LineOf(name.Span)))
+        {
+            report.Add(Id.DeclaredTwice, name.Span, ("name", name.Text), ("line", steps[name.Text]));
+        }
+        step = ++build.Steps;
+        build.Operations++;
+        scopes.Add(new(StringComparer.Ordinal));
+        var moments = new List<IReadOnlyList<Act>>();
+        foreach (var moment in block.Moments)
+        {
+            writes = [];
+            moments.Add(Statements(moment.Statements));
+        }
+        writes = [];
+        scopes.Clear();
+        return new Step(step, block.Name?.Text, block.Phrase, moments, source, LineOf(block.Span));
+    }
+
+    private void Results()
+    {
+        inResult = true;
+        foreach (var line in Lines.OfType<ResultLine>())
+        {
+            var value = Evaluate(line.Value, null, Reading.Bare);
+            var earlier =
+                results.Exists(r => r.Name == line.Name.Text) || operands.Exists(o => o.Name == line.Name.Text);
+            if (earlier)
+            {
+                var first = Lines.First(d =>
+                    d is ResultLine r && r.Name.Text == line.Name.Text
+                    || d is OperandLine o && o.Name.Text == line.Name.Text
+                );
+                report.Add(Id.DeclaredTwice, line.Name.Span, ("name", line.Name.Text), ("line", LineOf(first.Span)));
+            }
+            else
+            {
+                results.Add(new Result(line.Name.Text, value));
+            }
+        }
+        inResult = false;
+    }
+}

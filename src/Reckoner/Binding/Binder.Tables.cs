@@ -1,0 +1,132 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Numbers;
+
+namespace Reckoner.Binding;
+
+internal sealed partial class Binder
+{
+    /// <summary>The largest table, in cells.</summary>
+    public const int LargestTable = 1 << 16;
+
+    private Table? BindTable(TableBlock line)
+    {
+        var indices = new List<TableIndexAt>();
+        foreach (var index in line.Indices)
+        {
+            if (Bits(index.Type.Width, index.Name.Text) is { } width)
+            {
+                indices.Add(new TableIndexAt(index.Name.Text, width, index.Type.IsSigned));
+            }
+        }
+        if (Bits(line.Type.Width, line.Name.Text) is not { } size || indices.Count < line.Indices.Count)
+        {
+            return null;
+        }
+        var bits = indices.Sum(i => i.Size.Count);
+        if (bits > BitOperations.Log2(LargestTable))
+        {
+            report.Add(
+                Id.TableTooLarge,
+                line.Name.Span,
+                ("name", line.Name.Text),
+                ("bits", bits),
+                ("limit", LargestTable)
+            );
+            return null;
+        }
+        return RowsAreFormulas(line) ? Fill(line, indices, size, 1 << bits) : null;
+    }
+
+    private bool RowsAreFormulas(TableBlock line)
+    {
+        var names = line.Indices.Select(i => i.Name.Text).ToHashSet();
+        var check = new FormulaCheck(report, reference => names.Contains(reference.Name) || IsKnownNumber(reference));
+        var all = true;
+        foreach (var row in line.Rows)
+        {
+            all &= row.Condition is null || check.Truth(row.Condition);
+            all &= check.Number(row.Value);
+        }
+        return all;
+    }
+
+    /// <summary>Tries the rows from above for every combination of the indices; the first that applies gives the cell.</summary>
+    private Table? Fill(TableBlock line, List<TableIndexAt> indices, Size size, int count)
+    {
+        var names = new Dictionary<string, Rational>(numbers, StringComparer.Ordinal);
+        var quiet = new Formulas(names);
+        var cells = new BigInteger[count];
+        var rows = new int[count];
+        var used = new bool[line.Rows.Count];
+        for (var cell = 0; cell < count; cell++)
+        {
+            SetIndices(names, indices, cell);
+            var row = line.Rows.ToList().FindIndex(r => r.Condition is null || quiet.Truth(r.Condition) == true);
+            if (row < 0)
+            {
+                report.Add(Id.TableHole, line.Name.Span, ("name", line.Name.Text), ("indices", Spoken(names, indices)));
+                return null;
+            }
+            if (quiet.Number(line.Rows[row].Value) is not { } value)
+            {
+                new Formulas(names, report).Number(line.Rows[row].Value);
+                return null;
+            }
+            if (!value.IsWhole || !Numbers.Bits.Fits(value.Numerator, size.Count, line.Type.IsSigned))
+            {
+                report.Add(
+                    value.IsWhole ? Id.TableValueTooWide : Id.NotWhole,
+                    line.Rows[row].Value.Span,
+                    ("formula", Printer.Text(line.Rows[row].Value)),
+                    ("value", value.ToString()),
+                    ("size", size.ToString()),
+                    ("at", Spoken(names, indices))
+                );
+                return null;
+            }
+            used[row] = true;
+            rows[cell] = row;
+            cells[cell] = Numbers.Bits.Wrap(value.Numerator, size.Count);
+        }
+        return DeadRows(line, used)
+            ? null
+            : Entered(new Table(line.Name.Text, indices, size, ReadingOf(line.Type), cells, rows));
+    }
+
+    private Table Entered(Table table)
+    {
+        build.Tables.Add(table);
+        return table;
+    }
+
+    /// <summary>The last index runs fastest.</summary>
+    private static void SetIndices(Dictionary<string, Rational> names, List<TableIndexAt> indices, int cell)
+    {
+        for (var i = indices.Count - 1; i >= 0; i--)
+        {
+            BigInteger word = cell & ((1 << indices[i].Size.Count) - 1);
+            names[indices[i].Name] = indices[i].IsSigned ? Numbers.Bits.AsSigned(word, indices[i].Size.Count) : word;
+            cell >>= indices[i].Size.Count;
+        }
+    }
+
+    private static string Spoken(Dictionary<string, Rational> names, List<TableIndexAt> indices) =>
+        string.Join(", ", indices.Select(i => $"{i.Name} = {names[i.Name]}"));
+
+    private bool DeadRows(TableBlock line, bool[] used)
+    {
+        var dead = false;
+        for (var row = 0; row < used.Length; row++)
+        {
+            if (!used[row])
+            {
+                dead = true;
+                report.Add(Id.TableDeadRow, line.Rows[row].Span, ("name", line.Name.Text));
+            }
+        }
+        return dead;
+    }
+}

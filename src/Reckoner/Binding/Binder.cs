@@ -1,0 +1,212 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Numbers;
+
+namespace Reckoner.Binding;
+
+/// <summary>
+/// Gives every name its meaning and every value its width and reading, at chosen widths, and says everything that is wrong.
+/// Needs a read description; leaves a datapath that every later stage may rely on. What is wrong becomes an unknown value,
+/// about which nothing more is said.
+/// </summary>
+internal sealed partial class Binder
+{
+    /// <summary>The widest word; a register of more bits is a slip, not a design.</summary>
+    public const int WidestWord = 1 << 16;
+
+    /// <summary>How many operations the unrolled schedule may have.</summary>
+    public const long MostOperations = 4_194_304;
+
+    private readonly Machine machine;
+    private readonly Report report;
+    private readonly Build build;
+    private readonly Source source;
+    private readonly Dictionary<string, Symbol> symbols = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Rational> numbers = new(StringComparer.Ordinal);
+    private readonly List<Operand> operands = [];
+    private readonly List<Result> results = [];
+    private readonly Formulas formulas;
+    private readonly FormulaCheck sizes;
+
+    private Binder(Machine machine, Report report, Build build)
+    {
+        this.machine = machine;
+        this.report = report;
+        this.build = build;
+        source = machine.Description.Source;
+        formulas = new Formulas(numbers, report);
+        sizes = new FormulaCheck(report, IsKnownNumber);
+    }
+
+    private IReadOnlyList<Declaration> Lines => machine.Description.Declarations;
+
+    public static Datapath? Bind(Machine machine, IReadOnlyDictionary<string, BigInteger> chosen, Report report)
+    {
+        var binder = new Binder(machine, report, new Build());
+        if (!binder.Widths(chosen))
+        {
+            return null;
+        }
+        binder.Head();
+        binder.Constants();
+        binder.DeclareOperands();
+        binder.DeclareHardware();
+        var core = binder.DeclareCore();
+        binder.Loads();
+        core?.Loads();
+        binder.Schedule(core);
+        binder.Results();
+        var (given, laws, outside) = binder.Claims();
+        Sharing.Assign(binder.build);
+        binder.Unused();
+        if (report.HasErrors)
+        {
+            return null;
+        }
+        var datapath = new Datapath
+        {
+            Machine = machine,
+            Widths = [.. machine.Widths.Select(w => (w.Name.Text, binder.numbers[w.Name.Text].Numerator))],
+            Numbers = binder.numbers,
+            Operands = binder.operands,
+            Registers = binder.build.Registers,
+            Units = binder.build.Units,
+            Tables = binder.build.Tables,
+            Schedule = binder.build.Schedule,
+            Results = binder.results,
+            Given = given,
+            Laws = laws,
+            Outside = outside,
+        };
+        binder.CheckGiven(datapath, core);
+        return datapath;
+    }
+
+    /// <summary>The sentences that stand once: the machine's name, title, what it follows, a width at least.</summary>
+    private void Head()
+    {
+        Once<MachineLine>("machine");
+        Once<TitleLine>("title");
+        Once<FollowsLine>("follows");
+        Once<CoreBlock>("core");
+        if (!machine.Widths.Any() && machine.Found.All(d => d.Severity != Severity.Error))
+        {
+            report.Add(Id.WidthMissing, Lines.Count > 0 ? Lines[0].Span : new Span(0, 0));
+        }
+    }
+
+    private void Once<T>(string word)
+        where T : Declaration
+    {
+        foreach (var line in Lines.OfType<T>().Skip(1))
+        {
+            var first = Lines.OfType<T>().First();
+            report.Add(Id.SaidTwice, FirstWord(line), ("word", word), ("line", source.LineOf(first.Span.Start)));
+        }
+    }
+
+    private static Span FirstWord(Line line) => new(line.Span.Start, Math.Min(line.Span.End, line.Span.Start + 1));
+
+    private int LineOf(Span span) => source.LineOf(span.Start);
+
+    // ---- names
+
+    /// <summary>Enters a name; declared twice is said at the second place.</summary>
+    private void Declare(Declared name, Symbol symbol)
+    {
+        if (name.Text.Length == 0)
+        {
+            return;
+        }
+        if (Operations.IsFunction(name.Text) && symbol is TableSymbol)
+        {
+            report.Add(Id.NameIsFunction, name.Span, ("name", name.Text));
+        }
+        if (!symbols.TryAdd(name.Text, symbol))
+        {
+            report.Add(Id.DeclaredTwice, name.Span, ("name", name.Text), ("line", symbols[name.Text].Line));
+        }
+    }
+
+    /// <summary>
+    /// Whether nothing should be said about a name: a line that could not be read, or a core that could not be used, may have
+    /// declared it.
+    /// </summary>
+    private bool IsTorn(string name) =>
+        name.Length == 0
+        || machine.Description.Torn.Contains(name)
+        || lostNames.Contains(name)
+        || (machine.Core is null && Lines.Any(d => d is CoreBlock));
+
+    private void ReportUnknown(NameReference reference, IEnumerable<string> known)
+    {
+        if (!IsTorn(reference.Name))
+        {
+            report.Add(
+                Id.UnknownName,
+                reference.Span,
+                ("name", reference.Name),
+                ("near", NearNames.Of(reference.Name, known))
+            );
+        }
+    }
+
+    /// <summary>For widths, counts and places: the name of a number.</summary>
+    private bool IsKnownNumber(NameReference reference)
+    {
+        if (symbols.TryGetValue(reference.Name, out var symbol))
+        {
+            symbol.IsUsed = true;
+            if (numbers.ContainsKey(reference.Name))
+            {
+                return true;
+            }
+            if (symbol is not (NumberSymbol or BitsSymbol))
+            {
+                report.Add(Id.HardwareInFormula, reference.Span, ("value", reference.Name));
+            }
+            return false;
+        }
+        ReportUnknown(reference, numbers.Keys);
+        return false;
+    }
+
+    /// <summary>A width, count or place: a whole number, or null when something is wrong with it.</summary>
+    private BigInteger? Whole(Expression formula) => sizes.Number(formula) ? formulas.Whole(formula) : null;
+
+    /// <summary>A number of bits from 1 to <see cref="WidestWord"/>.</summary>
+    private Size? Bits(Expression formula, string name)
+    {
+        if (Whole(formula) is not { } count)
+        {
+            return null;
+        }
+        if (count < 1)
+        {
+            report.Add(Id.NoBits, formula.Span, ("name", name), ("size", Spoken(formula, count)));
+            return null;
+        }
+        if (count > WidestWord)
+        {
+            report.Add(
+                Id.TooManyBits,
+                formula.Span,
+                ("name", name),
+                ("size", Spoken(formula, count)),
+                ("limit", WidestWord)
+            );
+            return null;
+        }
+        return new Size((int)count, Linear.Of(formula));
+    }
+
+    /// <summary>"n - 2 = 3": a number as it is spoken of and what it is here.</summary>
+    private static string Spoken(Expression formula, BigInteger value)
+    {
+        var symbol = Linear.Of(formula);
+        var here = value.GetBitLength() > 200 ? $"about 2^{value.GetBitLength() - 1}" : Numbers.Bits.Text(value);
+        return symbol.IsConstant ? here : $"{symbol} = {here}";
+    }
+}

@@ -1,0 +1,117 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Numbers;
+
+namespace Reckoner.Binding;
+
+/// <summary>
+/// What "follows" promises and can be seen without running: the same operands, a common result of the same width and sign, and
+/// a "given" that is not narrower. That common results are equal is checked by running.
+/// </summary>
+internal static class Lineage
+{
+    public static void Check(Datapath datapath, Report report)
+    {
+        var machine = datapath.Machine;
+        if (machine.Followed is not { } followed)
+        {
+            return;
+        }
+        var line = machine.Description.Declarations.OfType<FollowsLine>().First();
+        var shared = followed
+            .Widths.Select(w => w.Name.Text)
+            .Where(datapath.Numbers.ContainsKey)
+            .ToDictionary(name => name, name => datapath.Numbers[name].Numerator);
+        var earlierReport = new Report(followed.Description.Source);
+        earlierReport.AddRange(followed.Found);
+        if (earlierReport.HasErrors || Binder.Bind(followed, shared, earlierReport) is not { } earlier)
+        {
+            return;
+        }
+        Compare(datapath, earlier, line, report);
+    }
+
+    private static void Compare(Datapath later, Datapath earlier, FollowsLine line, Report report)
+    {
+        void Differ(string what, string here, string there) =>
+            report.Add(
+                Id.FollowsDiffers,
+                line.Machine.Span,
+                ("machine", line.Machine.Text),
+                ("name", what),
+                ("here", here),
+                ("there", there)
+            );
+
+        var before = report.Count;
+        foreach (var operand in later.Operands)
+        {
+            var other = earlier.Operands.FirstOrDefault(o => o.Name == operand.Name);
+            if (other is null || other.Width != operand.Width || other.IsSigned != operand.IsSigned)
+            {
+                Differ(
+                    operand.Name,
+                    Spoken(operand.Size, operand.IsSigned),
+                    other is null ? "-" : Spoken(other.Size, other.IsSigned)
+                );
+            }
+        }
+        foreach (var missing in earlier.Operands.Where(o => later.Operands.All(l => l.Name != o.Name)))
+        {
+            Differ(missing.Name, "-", Spoken(missing.Size, missing.IsSigned));
+        }
+        var common = later.Results.Where(r => earlier.Results.Any(e => e.Name == r.Name)).ToList();
+        foreach (var result in common)
+        {
+            var other = earlier.Results.First(e => e.Name == result.Name);
+            if (other.Width != result.Width || IsSigned(other) != IsSigned(result))
+            {
+                Differ(
+                    result.Name,
+                    Spoken(result.Value.Size, IsSigned(result)),
+                    Spoken(other.Value.Size, IsSigned(other))
+                );
+            }
+        }
+        if (common.Count == 0)
+        {
+            report.Add(Id.FollowsNothingShared, line.Machine.Span, ("machine", line.Machine.Text));
+        }
+        else if (report.Count == before)
+        {
+            CompareGiven(later, earlier, line, report);
+        }
+    }
+
+    private static void CompareGiven(Datapath later, Datapath earlier, FollowsLine line, Report report)
+    {
+        var (here, there) = (new ClaimJudge(later), new ClaimJudge(earlier));
+        var order = later.Operands.Select(o => earlier.Operands.ToList().FindIndex(e => e.Name == o.Name)).ToArray();
+        foreach (var operands in OperandCorners.Of(later))
+        {
+            var same = new BigInteger[operands.Length];
+            for (var i = 0; i < order.Length; i++)
+            {
+                same[order[i]] = operands[i];
+            }
+            if (there.IsGiven(same) && here.NotGiven(operands) is { } narrower)
+            {
+                var spoken = later.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, operands[o.Index])}");
+                report.Add(
+                    Id.FollowsNarrower,
+                    line.Machine.Span,
+                    ("machine", line.Machine.Text),
+                    ("given", Printer.Text(narrower)),
+                    ("operands", string.Join(", ", spoken))
+                );
+                return;
+            }
+        }
+    }
+
+    private static bool IsSigned(Result result) => result.Value.Reading == Reading.Signed;
+
+    private static string Spoken(Size size, bool isSigned) => isSigned ? $"signed {size}" : size.ToString();
+}

@@ -1,0 +1,126 @@
+using System.Numerics;
+using System.Security.Cryptography;
+using System.Text;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+
+namespace Reckoner.Binding;
+
+/// <summary>Finds the text of a machine named by another; null when there is none.</summary>
+public delegate Source? Library(string name);
+
+/// <summary>
+/// A description with the machines it names (its core, the one it follows), widths still symbols. <see cref="At(int?)"/> checks it at
+/// chosen widths and gives the hardware.
+/// </summary>
+public sealed class Machine
+{
+    private Machine(Description description, Machine? core, Machine? followed, IReadOnlyList<Diagnostic> found)
+    {
+        Description = description;
+        Core = core;
+        Followed = followed;
+        Found = found;
+    }
+
+    public Description Description { get; }
+
+    /// <summary>The machine inside this one, if any.</summary>
+    public Machine? Core { get; }
+
+    /// <summary>The machine that this one follows, if any and if it can be read.</summary>
+    public Machine? Followed { get; }
+
+    /// <summary>What is wrong with the sentences and with the machines named, whatever the widths.</summary>
+    public IReadOnlyList<Diagnostic> Found { get; }
+
+    public string Name => Description.Name;
+
+    public Phrase? Title => Description.Declarations.OfType<TitleLine>().FirstOrDefault()?.Title;
+
+    public IEnumerable<Phrase> Notes => Description.Declarations.OfType<NoteLine>().Select(n => n.Text);
+
+    /// <summary>Widths and parameters in the order of the text; the first is the main one.</summary>
+    public IEnumerable<WidthLine> Widths => Description.Declarations.OfType<WidthLine>();
+
+    /// <summary>The SHA-256 of the canonical text, the canonical text of every core appended.</summary>
+    public string Hash => "sha256:" + Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(HashedText)));
+
+    private string HashedText => Printer.Text(Description) + Core?.HashedText;
+
+    /// <summary>Reads a text and the machines it names.</summary>
+    public static Machine Read(Source source, Library library) => Read(source, library, []);
+
+    /// <summary>A machine of an edited description; the machines it names are looked up anew.</summary>
+    public static Machine Of(Description description, Library library) =>
+        Linked(description, new Report(description.Source), library, []);
+
+    private static Machine Read(Source source, Library library, List<string> chain)
+    {
+        var (description, found) = Parser.Read(source);
+        var report = new Report(source);
+        report.AddRange(found);
+        return Linked(description, report, library, chain);
+    }
+
+    private static Machine Linked(Description description, Report report, Library library, List<string> chain)
+    {
+        chain = [.. chain, description.Name];
+        var coreLine = description.Declarations.OfType<CoreBlock>().FirstOrDefault();
+        var followsLine = description.Declarations.OfType<FollowsLine>().FirstOrDefault();
+        var core = coreLine is null ? null : Named(coreLine.Machine, report, library, chain);
+        var followed = followsLine is null ? null : Named(followsLine.Machine, report, library, chain);
+        return new Machine(description, core, followed, report.InOrder());
+    }
+
+    private static Machine? Named(Declared name, Report report, Library library, List<string> chain)
+    {
+        if (name.Text.Length == 0)
+        {
+            return null;
+        }
+        if (chain.Contains(name.Text))
+        {
+            report.Add(
+                Id.MachineCircle,
+                name.Span,
+                ("machine", name.Text),
+                ("path", string.Join(" > ", [.. chain, name.Text]))
+            );
+            return null;
+        }
+        if (library(name.Text) is not { } source)
+        {
+            report.Add(Id.UnknownMachine, name.Span, ("machine", name.Text), ("near", Array.Empty<string>()));
+            return null;
+        }
+        return Read(source, library, chain);
+    }
+
+    /// <summary>
+    /// The hardware at chosen widths; those not named take their default, which may use earlier ones. Null when something is
+    /// wrong; the list then says everything that is, in the order of the text.
+    /// </summary>
+    public (Datapath? Datapath, IReadOnlyList<Diagnostic> Diagnostics) At(
+        IReadOnlyDictionary<string, BigInteger> widths
+    )
+    {
+        var report = new Report(Description.Source);
+        report.AddRange(Found);
+        var datapath = Binder.Bind(this, widths, report);
+        if (datapath is not null && !report.HasErrors)
+        {
+            Lineage.Check(datapath, report);
+        }
+        return (report.HasErrors ? null : datapath, report.InOrder());
+    }
+
+    /// <summary>The same with the main width alone, or all at their defaults.</summary>
+    public (Datapath? Datapath, IReadOnlyList<Diagnostic> Diagnostics) At(int? width = null) =>
+        At(
+            width is { } w && Widths.FirstOrDefault() is { } main
+                ? new Dictionary<string, BigInteger> { [main.Name.Text] = w }
+                : new Dictionary<string, BigInteger>()
+        );
+}

@@ -1,0 +1,51 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+
+namespace Reckoner.Binding;
+
+/// <summary>Operands on which mistakes show: all of them where they are few, else the corners of each crossed.</summary>
+public static class OperandCorners
+{
+    private const int Few = 4096;
+    private const int MostCrossed = 20_000;
+
+    /// <summary>Tuples of operand bits, one per operand in the order of the text.</summary>
+    public static IReadOnlyList<BigInteger[]> Of(Datapath datapath)
+    {
+        var bits = datapath.Operands.Sum(o => o.Width);
+        var choices =
+            bits <= BitOperations.Log2(Few)
+                ? datapath.Operands.Select(o => All(o.Width)).ToList()
+                : datapath.Operands.Select(o => Corners(o.Width)).ToList();
+        var tuples = new List<BigInteger[]> { Array.Empty<BigInteger>() };
+        foreach (var choice in choices)
+        {
+            tuples = [.. tuples.SelectMany(t => choice.Select(c => (BigInteger[])[.. t, c])).Take(MostCrossed)];
+        }
+        return tuples;
+    }
+
+    private static IReadOnlyList<BigInteger> All(int width) =>
+        [.. Enumerable.Range(0, 1 << width).Select(v => new BigInteger(v))];
+
+    /// <summary>0, 1, 2, 3, powers of two and their neighbours at both ends, alternating bits, all ones.</summary>
+    public static IReadOnlyList<BigInteger> Corners(int width)
+    {
+        var top = BigInteger.One << (width - 1);
+        BigInteger[] corners =
+        [
+            0,
+            1,
+            2,
+            3,
+            top - 1,
+            top,
+            top + 1,
+            Bits.Mask(width) - 1,
+            Bits.Mask(width),
+            Bits.Mask(width) / 3,
+        ];
+        return [.. corners.Where(c => c.Sign >= 0).Select(c => Bits.Wrap(c, width)).Distinct().Order()];
+    }
+}

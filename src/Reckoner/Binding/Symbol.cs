@@ -1,0 +1,32 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Binding;
+
+/// <summary>What a name stands for in a description. <see cref="Line"/> is where it was declared.</summary>
+internal abstract record Symbol(string Name, int Line)
+{
+    public bool IsUsed { get; set; }
+}
+
+/// <summary>A width, parameter or constant without type: a number.</summary>
+internal sealed record NumberSymbol(string Name, int Line, string Kind, BigInteger? Number) : Symbol(Name, Line);
+
+/// <summary>A constant with a type: bits.</summary>
+internal sealed record BitsSymbol(string Name, int Line, Value Value) : Symbol(Name, Line);
+
+/// <summary>An operand; in a core the value it is given there.</summary>
+internal sealed record OperandSymbol(string Name, int Line, Value Value) : Symbol(Name, Line);
+
+internal sealed record RegisterSymbol(string Name, int Line, Register? Register) : Symbol(Name, Line)
+{
+    public bool IsWritten { get; set; }
+}
+
+internal sealed record PartSymbol(string Name, int Line, Part? Part) : Symbol(Name, Line);
+
+internal sealed record UnitSymbol(string Name, int Line, Unit? Unit) : Symbol(Name, Line);
+
+internal sealed record TableSymbol(string Name, int Line, Table? Table) : Symbol(Name, Line);
+
+internal sealed record WireSymbol(string Name, int Line, Wire Wire) : Symbol(Name, Line);

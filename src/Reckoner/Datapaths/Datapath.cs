@@ -1,0 +1,76 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Notation;
+using Reckoner.Numbers;
+
+namespace Reckoner.Datapaths;
+
+/// <summary>A named cycle, in a round or outside. Its moments follow each other inside the cycle.</summary>
+/// <param name="Number">Counted from 1 through the whole schedule; 0 is the load.</param>
+public sealed record Step(
+    int Number,
+    string? Name,
+    Phrase? Phrase,
+    IReadOnlyList<IReadOnlyList<Act>> Moments,
+    Source Source,
+    int Line
+);
+
+/// <summary>A loop, or (with <see cref="Repeat"/> 0) a single step outside loops.</summary>
+/// <param name="Repeat">The loop's number from 1.</param>
+/// <param name="Count">Rounds; with a <see cref="While"/>, at most so many.</param>
+/// <param name="While">Looked at before each round, on the registers as they then are.</param>
+public sealed record Segment(int Repeat, int Count, Value? While, IReadOnlyList<Step> Steps, int Line)
+{
+    public bool IsLoop => Repeat > 0;
+
+    /// <summary>Bits of the round counter in the control unit: 0 to Count must be told apart.</summary>
+    public int CounterBits => IsLoop ? (int)new BigInteger(Count).GetBitLength() : 0;
+}
+
+/// <summary>A result: wiring on the registers after the last cycle.</summary>
+public sealed record Result(string Name, Value Value)
+{
+    public int Width => Value.Width;
+
+    /// <summary>The number it stands for, by its reading; bare bits count as unsigned.</summary>
+    public BigInteger Number(BigInteger bits) => Value.Reading == Reading.Signed ? Bits.AsSigned(bits, Width) : bits;
+}
+
+/// <summary>A law or a statement about operands outside "given", with its formula checked.</summary>
+public sealed record Claim(ClaimLine Line, string Text);
+
+/// <summary>
+/// The hardware of a machine at chosen widths, each step once: registers, units and what they are shared by, tables, and the
+/// schedule with its control. Needs a description without errors; everything after it may rely on every width.
+/// </summary>
+public sealed class Datapath
+{
+    public required Machine Machine { get; init; }
+
+    /// <summary>The chosen widths and parameters, in the order of the text.</summary>
+    public required IReadOnlyList<(string Name, BigInteger Value)> Widths { get; init; }
+
+    /// <summary>Widths, parameters and constants: what formulas may name besides operands and results.</summary>
+    public required IReadOnlyDictionary<string, Rational> Numbers { get; init; }
+
+    public required IReadOnlyList<Operand> Operands { get; init; }
+    public required IReadOnlyList<Register> Registers { get; init; }
+    public required IReadOnlyList<Unit> Units { get; init; }
+    public required IReadOnlyList<Table> Tables { get; init; }
+    public required IReadOnlyList<Segment> Schedule { get; init; }
+    public required IReadOnlyList<Result> Results { get; init; }
+
+    /// <summary>The formulas of "given"; all of them must hold.</summary>
+    public required IReadOnlyList<Expression> Given { get; init; }
+    public required IReadOnlyList<Claim> Laws { get; init; }
+    public required IReadOnlyList<Claim> Outside { get; init; }
+
+    public IEnumerable<Step> Steps => Schedule.SelectMany(s => s.Steps);
+
+    /// <summary>Clock edges after the load, at most.</summary>
+    public int MostCycles => Schedule.Sum(s => s.Count * s.Steps.Count);
+
+    /// <summary>Fewer cycles are possible when a loop may stop early.</summary>
+    public bool MayStopEarly => Schedule.Any(s => s.While is not null);
+}

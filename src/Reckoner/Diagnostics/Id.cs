@@ -1,0 +1,173 @@
+using System.Reflection;
+
+namespace Reckoner.Diagnostics;
+
+/// <summary>
+/// The table of diagnostics: each has a word for a name, explicit and never reused. The words file holds its sentences under
+/// "diagnostic.NAME" (what was found) and "diagnostic.NAME.try" (what to do), the handbook a wrong and a mended example.
+/// </summary>
+public sealed record Id(string Name, Severity Severity = Severity.Error)
+{
+    // The text as such
+    public static readonly Id OddCharacter = new("odd-character");
+    public static readonly Id UnclosedQuote = new("unclosed-quote");
+    public static readonly Id UnclosedBracket = new("unclosed-bracket");
+    public static readonly Id LiteralTooLong = new("literal-too-long");
+    public static readonly Id DescriptionTooLong = new("description-too-long");
+    public static readonly Id NestingTooDeep = new("nesting-too-deep");
+
+    // Sentences
+    public static readonly Id ElseExpected = new("else-expected");
+    public static readonly Id WordExpected = new("word-expected");
+    public static readonly Id NameExpected = new("name-expected");
+    public static readonly Id ReservedWord = new("reserved-word");
+    public static readonly Id ValueExpected = new("value-expected");
+    public static readonly Id QuoteExpected = new("quote-expected");
+    public static readonly Id LineGoesOn = new("line-goes-on");
+    public static readonly Id UnknownDeclaration = new("unknown-declaration");
+    public static readonly Id NoStatement = new("no-statement");
+    public static readonly Id StatementOutside = new("statement-outside");
+    public static readonly Id EndMissing = new("end-missing");
+    public static readonly Id EndExtra = new("end-extra");
+    public static readonly Id RepeatInside = new("repeat-inside");
+    public static readonly Id MachineFirst = new("machine-first");
+    public static readonly Id SaidTwice = new("said-twice");
+    public static readonly Id WidthMissing = new("width-missing");
+    public static readonly Id LabelExpected = new("label-expected");
+    public static readonly Id UnknownUnitKind = new("unknown-unit-kind");
+    public static readonly Id BracketsNeeded = new("brackets-needed");
+    public static readonly Id ComparisonChain = new("comparison-chain");
+    public static readonly Id ArrowInValue = new("arrow-in-value");
+    public static readonly Id PowerUnclear = new("power-unclear");
+
+    // Names
+    public static readonly Id DeclaredTwice = new("declared-twice");
+    public static readonly Id UnknownName = new("unknown-name");
+    public static readonly Id UnknownFunction = new("unknown-function");
+    public static readonly Id UnknownMachine = new("unknown-machine");
+    public static readonly Id MachineCircle = new("machine-circle");
+    public static readonly Id NameIsFunction = new("name-is-function");
+
+    // Numbers
+    public static readonly Id HardwareInFormula = new("hardware-in-formula");
+    public static readonly Id NumberNeeded = new("number-needed");
+    public static readonly Id TruthNeeded = new("truth-needed");
+    public static readonly Id RegisterInLaw = new("register-in-law");
+    public static readonly Id NotWhole = new("not-whole");
+    public static readonly Id NumberTooLarge = new("number-too-large");
+    public static readonly Id DivisionByZero = new("division-by-zero");
+    public static readonly Id NoLogarithm = new("no-logarithm");
+    public static readonly Id LogarithmBare = new("logarithm-bare");
+    public static readonly Id WidthOutOfRange = new("width-out-of-range");
+    public static readonly Id UnknownWidth = new("unknown-width");
+    public static readonly Id DoesNotFit = new("does-not-fit");
+
+    // Registers, parts, tables
+    public static readonly Id NoBits = new("no-bits");
+    public static readonly Id TooManyBits = new("too-many-bits");
+    public static readonly Id NotAPart = new("not-a-part");
+    public static readonly Id SliceEmpty = new("slice-empty");
+    public static readonly Id SliceOutside = new("slice-outside");
+    public static readonly Id TableTooLarge = new("table-too-large");
+    public static readonly Id TableHole = new("table-hole");
+    public static readonly Id TableValueTooWide = new("table-value-too-wide");
+    public static readonly Id TableDeadRow = new("table-dead-row");
+
+    // Machines in machines, lineage
+    public static readonly Id CoreNotFirst = new("core-not-first");
+    public static readonly Id CoreOperandMissing = new("core-operand-missing");
+    public static readonly Id CoreOperandUnknown = new("core-operand-unknown");
+    public static readonly Id CoreBroken = new("core-broken");
+    public static readonly Id CoreGiven = new("core-given");
+    public static readonly Id FollowsDiffers = new("follows-differs");
+    public static readonly Id FollowsNarrower = new("follows-narrower");
+    public static readonly Id FollowsNothingShared = new("follows-nothing-shared");
+
+    // Time
+    public static readonly Id CountNegative = new("count-negative");
+    public static readonly Id TooManyOperations = new("too-many-operations");
+    public static readonly Id LastOutside = new("last-outside");
+    public static readonly Id LastUnknown = new("last-unknown");
+    public static readonly Id OperandAfterLoad = new("operand-after-load");
+
+    // Choices
+    public static readonly Id ElseNotLast = new("else-not-last");
+    public static readonly Id ElseNever = new("else-never");
+    public static readonly Id LabelLength = new("label-length");
+    public static readonly Id LabelNeedsReading = new("label-needs-reading");
+    public static readonly Id ArmsOverlap = new("arms-overlap");
+    public static readonly Id ArmMissing = new("arm-missing");
+    public static readonly Id XOutsideLabel = new("x-outside-label");
+    public static readonly Id ConditionWidth = new("condition-width");
+
+    // Values
+    public static readonly Id WidthMismatch = new("width-mismatch");
+    public static readonly Id SignMismatch = new("sign-mismatch");
+    public static readonly Id SidesDiffer = new("sides-differ");
+    public static readonly Id SignsDiffer = new("signs-differ");
+    public static readonly Id WidthUnknown = new("width-unknown");
+    public static readonly Id ReadingNeeded = new("reading-needed");
+    public static readonly Id NotHardware = new("not-hardware");
+    public static readonly Id HardwareInResult = new("hardware-in-result");
+    public static readonly Id ExtendCuts = new("extend-cuts");
+    public static readonly Id TooManyEnter = new("too-many-enter");
+    public static readonly Id CopiesOfWord = new("copies-of-word");
+    public static readonly Id MagnitudeOfUnsigned = new("magnitude-of-unsigned");
+    public static readonly Id ArgumentCount = new("argument-count");
+    public static readonly Id SecondName = new("second-name");
+    public static readonly Id CarryOfSigned = new("carry-of-signed");
+    public static readonly Id CsaOneName = new("csa-one-name");
+    public static readonly Id SaysNothing = new("says-nothing");
+
+    // Units
+    public static readonly Id ViaIdle = new("via-idle");
+    public static readonly Id ViaKind = new("via-kind");
+    public static readonly Id ViaWidth = new("via-width");
+    public static readonly Id UnitBusy = new("unit-busy");
+
+    // Transfers
+    public static readonly Id NotWritable = new("not-writable");
+    public static readonly Id WrittenTwice = new("written-twice");
+    public static readonly Id ReadAfterWrite = new("read-after-write");
+
+    // Claims, and what is never used
+    public static readonly Id GivenNobody = new("given-nobody");
+    public static readonly Id OutsideNobody = new("outside-nobody", Severity.Remark);
+    public static readonly Id NeverUsed = new("never-used", Severity.Remark);
+    public static readonly Id NeverWritten = new("never-written", Severity.Hint);
+
+    // Requests: what is asked of the tool
+    public static readonly Id VerbMissing = new("verb-missing");
+    public static readonly Id UnknownVerb = new("unknown-verb");
+    public static readonly Id UnknownOption = new("unknown-option");
+    public static readonly Id OptionElsewhere = new("option-elsewhere");
+    public static readonly Id OptionTwice = new("option-twice");
+    public static readonly Id OptionValueMissing = new("option-value-missing");
+    public static readonly Id OptionValue = new("option-value");
+    public static readonly Id MachineMissing = new("machine-missing");
+    public static readonly Id NoSuchMachine = new("no-such-machine");
+    public static readonly Id NoSuchFile = new("no-such-file");
+    public static readonly Id FileUnreadable = new("file-unreadable");
+    public static readonly Id FileTooLarge = new("file-too-large");
+    public static readonly Id FileNotText = new("file-not-text");
+    public static readonly Id WordTooMany = new("word-too-many");
+    public static readonly Id WidthNotNumber = new("width-not-number");
+    public static readonly Id OperandNotNumber = new("operand-not-number");
+    public static readonly Id OperandTooWide = new("operand-too-wide");
+    public static readonly Id OperandNegative = new("operand-negative");
+    public static readonly Id OperandCount = new("operand-count");
+    public static readonly Id OperandTwice = new("operand-twice");
+    public static readonly Id UnknownOperand = new("unknown-operand");
+    public static readonly Id OperandsOutsideGiven = new("operands-outside-given");
+
+    /// <summary>Every row of the table.</summary>
+    public static IReadOnlyList<Id> All { get; } =
+    [
+        .. typeof(Id)
+            .GetFields(BindingFlags.Public | BindingFlags.Static)
+            .Where(f => f.FieldType == typeof(Id))
+            .Select(f => (Id)f.GetValue(null)!),
+    ];
+
+    public override string ToString() => Name;
+}

@@ -1,0 +1,88 @@
+using System.Collections.Frozen;
+
+namespace Reckoner.Notation;
+
+/// <summary>The reserved words: those that begin a line or stand between values. The field's nouns stay free for names.</summary>
+internal static class Keywords
+{
+    /// <summary>Words that begin a declaration.</summary>
+    public static readonly FrozenSet<string> Declarations = FrozenSet.Create(
+        "machine",
+        "title",
+        "note",
+        "follows",
+        "width",
+        "parameter",
+        "constant",
+        "operand",
+        "given",
+        "register",
+        "part",
+        "unit",
+        "table",
+        "core",
+        "repeat",
+        "step",
+        "result",
+        "law",
+        "outside"
+    );
+
+    /// <summary>Words that begin a statement or mark its outline.</summary>
+    public static readonly FrozenSet<string> Statements = FrozenSet.Create(
+        "let",
+        "if",
+        "case",
+        "hold",
+        "note",
+        "then",
+        "else",
+        "end"
+    );
+
+    private static readonly string[] Between =
+    [
+        "in",
+        "loads",
+        "at",
+        "most",
+        "while",
+        "says",
+        "via",
+        "when",
+        "exactly",
+        "and",
+        "or",
+        "xor",
+        "not",
+        "signed",
+        "unsigned",
+        "last",
+    ];
+
+    public static readonly FrozenSet<string> All = Declarations.Union(Statements).Union(Between).ToFrozenSet();
+
+    /// <summary>After one of these at the end of a line the sentence goes on. The colon is not among them: it opens an arm.</summary>
+    public static readonly FrozenSet<string> Unfinished = FrozenSet.Create(
+        "<-",
+        "..",
+        "<=",
+        ">=",
+        "<>",
+        "=",
+        "<",
+        ">",
+        "+",
+        "-",
+        "*",
+        "/",
+        "^",
+        "(",
+        "[",
+        ",",
+        "and",
+        "or",
+        "xor",
+        "when"
+    );
+}

@@ -1,0 +1,307 @@
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Notation;
+
+/// <summary>Cuts a text into tokens; comments are kept apart, line ends that do not end a sentence are dropped.</summary>
+internal sealed class Lexer
+{
+    /// <summary>The longest number or row of digits that is read; nothing in the field needs more.</summary>
+    public const int LongestLiteral = 4096;
+
+    private static readonly string[] Symbols =
+    [
+        "<-",
+        "..",
+        "<=",
+        ">=",
+        "<>",
+        "=",
+        "<",
+        ">",
+        "+",
+        "-",
+        "*",
+        "/",
+        "^",
+        "(",
+        ")",
+        "[",
+        "]",
+        ",",
+        ":",
+    ];
+
+    private readonly string text;
+    private readonly Source source;
+    private readonly Report report;
+    private readonly List<Token> tokens = [];
+    private readonly List<Comment> comments = [];
+    private readonly List<Token> open = [];
+    private int at;
+    private bool spaced = true;
+
+    private Lexer(Source source, Report report)
+    {
+        this.source = source;
+        this.report = report;
+        text = source.Text;
+    }
+
+    public static (List<Token> Tokens, List<Comment> Comments) Read(Source source, Report report)
+    {
+        var lexer = new Lexer(source, report);
+        lexer.Run();
+        return (lexer.tokens, lexer.comments);
+    }
+
+    private bool AtLineStart => tokens.Count == 0 || tokens[^1].Kind == TokenKind.LineEnd;
+
+    private void Run()
+    {
+        if (text.StartsWith('\uFEFF'))
+        {
+            at = 1;
+        }
+        while (at < text.Length)
+        {
+            Next();
+        }
+        CloseBrackets();
+        if (!AtLineStart)
+        {
+            Add(TokenKind.LineEnd, text.Length, text.Length);
+        }
+        Add(TokenKind.End, text.Length, text.Length);
+    }
+
+    private void Next()
+    {
+        var c = text[at];
+        if (c is ' ' or '\t')
+        {
+            at++;
+            spaced = true;
+        }
+        else if (c == '\n')
+        {
+            LineEnd();
+        }
+        else if (c == '-' && Peek(1) == '-')
+        {
+            ReadComment();
+        }
+        else if (c == '"')
+        {
+            ReadQuote();
+        }
+        else if (c == '0' && Peek(1) is 'b' or 'B' && Peek(2) is '0' or '1' or 'x' or 'X' or '_')
+        {
+            ReadBits();
+        }
+        else if (char.IsAsciiDigit(c))
+        {
+            ReadNumber();
+        }
+        else if (char.IsLetter(c))
+        {
+            ReadWord();
+        }
+        else
+        {
+            ReadSymbol();
+        }
+    }
+
+    private char Peek(int ahead) => at + ahead < text.Length ? text[at + ahead] : '\0';
+
+    private void Add(TokenKind kind, int start, int end)
+    {
+        tokens.Add(new Token(kind, text[start..end], new Span(start, end), spaced));
+        spaced = false;
+    }
+
+    /// <summary>A line ends its sentence unless a bracket is open or its last word leaves it unfinished.</summary>
+    private void LineEnd()
+    {
+        var goesOn = open.Count > 0 && !NextLineBeginsAfresh();
+        if (!goesOn && open.Count > 0)
+        {
+            CloseBrackets();
+        }
+        if (!goesOn && !AtLineStart && !IsUnfinished(tokens[^1]))
+        {
+            Add(TokenKind.LineEnd, at, at);
+        }
+        at++;
+        spaced = true;
+    }
+
+    private static bool IsUnfinished(Token last) =>
+        last.Kind is TokenKind.Symbol or TokenKind.Keyword && Keywords.Unfinished.Contains(last.Text);
+
+    /// <summary>An open bracket swallows line ends, but never a line that can only be a new sentence: one slip must not eat the file.</summary>
+    private bool NextLineBeginsAfresh()
+    {
+        var i = at + 1;
+        while (i < text.Length && text[i] is ' ' or '\t' or '\n')
+        {
+            i++;
+        }
+        var end = i;
+        while (end < text.Length && (char.IsLetter(text[end]) || char.IsAsciiDigit(text[end]) || text[end] == '_'))
+        {
+            end++;
+        }
+        var word = text[i..end];
+        if (i >= text.Length || Keywords.Declarations.Contains(word) || Keywords.Statements.Contains(word))
+        {
+            return true;
+        }
+        var line = source.LineSpan(source.LineOf(i));
+        return source[line].Contains("<-", StringComparison.Ordinal);
+    }
+
+    private void CloseBrackets()
+    {
+        if (open.Count > 0)
+        {
+            report.Add(Id.UnclosedBracket, open[^1].Span, ("bracket", open[^1].Text));
+            open.Clear();
+        }
+    }
+
+    private void ReadComment()
+    {
+        var start = at;
+        while (at < text.Length && text[at] != '\n')
+        {
+            at++;
+        }
+        var line = source.LineOf(start);
+        var ownLine = string.IsNullOrWhiteSpace(text[source.LineSpan(line).Start..start].TrimStart('\uFEFF'));
+        comments.Add(new Comment(text[start..at].TrimEnd(), line, ownLine));
+        spaced = true;
+    }
+
+    private void ReadQuote()
+    {
+        var start = at++;
+        while (at < text.Length && text[at] is not ('"' or '\n'))
+        {
+            at++;
+        }
+        if (Peek(0) != '"')
+        {
+            report.Add(Id.UnclosedQuote, new Span(start, at));
+            tokens.Add(new Token(TokenKind.Quote, text[(start + 1)..at].TrimEnd(), new Span(start, at), spaced));
+        }
+        else
+        {
+            at++;
+            tokens.Add(new Token(TokenKind.Quote, text[(start + 1)..(at - 1)], new Span(start, at), spaced));
+        }
+        spaced = false;
+    }
+
+    private void ReadBits()
+    {
+        var start = at;
+        at += 2;
+        while (Peek(0) is '0' or '1' or 'x' or 'X' or '_')
+        {
+            at++;
+        }
+        AddLiteral(TokenKind.Bits, start);
+    }
+
+    private void ReadNumber()
+    {
+        var start = at;
+        while (char.IsAsciiDigit(Peek(0)) || Peek(0) == '_')
+        {
+            at++;
+        }
+        AddLiteral(TokenKind.Number, start);
+    }
+
+    private void AddLiteral(TokenKind kind, int start)
+    {
+        if (at - start > LongestLiteral)
+        {
+            report.Add(Id.LiteralTooLong, new Span(start, at), ("digits", at - start), ("limit", LongestLiteral));
+            tokens.Add(new Token(kind, kind == TokenKind.Bits ? "0b0" : "0", new Span(start, at), spaced));
+            spaced = false;
+        }
+        else
+        {
+            Add(kind, start, at);
+        }
+    }
+
+    private void ReadWord()
+    {
+        var hyphens = tokens.Count > 0 && NamesMachine(tokens[^1]);
+        var start = at;
+        while (char.IsLetter(Peek(0)) || char.IsAsciiDigit(Peek(0)) || Peek(0) == '_' || (hyphens && IsInnerHyphen()))
+        {
+            at++;
+        }
+        var isKeyword = !hyphens && Keywords.All.Contains(text[start..at]);
+        Add(isKeyword ? TokenKind.Keyword : TokenKind.Name, start, at);
+    }
+
+    /// <summary>Only after these words, at the start of a line, does a hyphen belong to the name.</summary>
+    private bool NamesMachine(Token last) =>
+        last.Kind == TokenKind.Keyword
+        && last.Text is "machine" or "follows" or "core"
+        && (tokens.Count == 1 || tokens[^2].Kind == TokenKind.LineEnd);
+
+    private bool IsInnerHyphen() => Peek(0) == '-' && (char.IsLetter(Peek(1)) || char.IsAsciiDigit(Peek(1)));
+
+    private void ReadSymbol()
+    {
+        foreach (var symbol in Symbols)
+        {
+            if (string.CompareOrdinal(text, at, symbol, 0, symbol.Length) == 0)
+            {
+                at += symbol.Length;
+                Add(TokenKind.Symbol, at - symbol.Length, at);
+                if (symbol is "(" or "[")
+                {
+                    open.Add(tokens[^1]);
+                }
+                else if (symbol is ")" or "]" && open.Count > 0)
+                {
+                    open.RemoveAt(open.Count - 1);
+                }
+                return;
+            }
+        }
+        ReadOddCharacters();
+    }
+
+    /// <summary>A run of meaningless characters is one slip and gets one message.</summary>
+    private void ReadOddCharacters()
+    {
+        var start = at;
+        do
+        {
+            at++;
+        } while (at < text.Length && IsOdd(text[at]));
+        report.Add(Id.OddCharacter, new Span(start, at), ("character", Visible(text[start..at])));
+    }
+
+    private static bool IsOdd(char c) =>
+        c is not (' ' or '\t' or '\n' or '"')
+        && !char.IsLetter(c)
+        && !char.IsAsciiDigit(c)
+        && !Symbols.Any(symbol => symbol[0] == c);
+
+    private static string Visible(string odd)
+    {
+        var shown = odd.Length > 12 ? odd[..12] + "…" : odd;
+        return string.Concat(
+            shown.Select(c => char.IsControl(c) || char.IsSurrogate(c) ? $"U+{(int)c:X4}" : c.ToString())
+        );
+    }
+}

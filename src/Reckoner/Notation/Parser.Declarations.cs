@@ -1,0 +1,397 @@
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Notation;
+
+public sealed partial class Parser
+{
+    private bool strayStatementsReported;
+
+    /// <summary>description = "machine" NAME-WITH-HYPHENS NL { declaration } ;</summary>
+    private List<Declaration> Declarations()
+    {
+        var declarations = new List<Declaration>();
+        if (!tokens[at].Is("machine"))
+        {
+            report.Add(Id.MachineFirst, tokens[at].Span);
+        }
+        while (!AtEnd)
+        {
+            if (Declaration() is { } declaration)
+            {
+                declarations.Add(declaration);
+            }
+        }
+        return declarations;
+    }
+
+    private Declaration? Declaration()
+    {
+        MendFirstWord();
+        var above = Above();
+        var start = Now.Span.Start;
+        var word = Now;
+        if (word.Kind != TokenKind.Keyword || !Keywords.Declarations.Contains(word.Text))
+        {
+            return Stray(above);
+        }
+        strayStatementsReported = false;
+        at++;
+        switch (word.Text)
+        {
+            case "machine":
+                return new MachineLine(Spanned(start, Name(), out var name), EndLine(above), name);
+            case "title":
+                return new TitleLine(Spanned(start, NeedPhrase(), out var title), EndLine(above), title);
+            case "note":
+                return new NoteLine(Spanned(start, NeedPhrase(), out var note), EndLine(above), note);
+            case "follows":
+                return new FollowsLine(Spanned(start, Name(), out var followed), EndLine(above), followed);
+            case "width":
+            case "parameter":
+                return Width(start, above, word.Text == "parameter");
+            case "constant":
+                return Constant(start, above);
+            case "operand":
+                return Operand(start, above);
+            case "given":
+                return new GivenLine(Spanned(start, Formula(), out var given), EndLine(above), given);
+            case "register":
+                return Register(start, above);
+            case "part":
+                return Part(start, above);
+            case "unit":
+                return Unit(start, above);
+            case "table":
+                return Table(start, above);
+            case "core":
+                return Core(start, above);
+            case "repeat":
+                return Repeat(start, above);
+            case "step":
+                return Step(start, above);
+            case "result":
+                return Result(start, above);
+            default:
+                return Claim(start, above, word.Text == "outside");
+        }
+    }
+
+    private Span Spanned<T>(int start, T part, out T same)
+    {
+        same = part;
+        return From(start);
+    }
+
+    /// <summary>A misspelt first word is reported and read as the word it is nearest to, so that what it declares is known below.</summary>
+    private void MendFirstWord()
+    {
+        var word = tokens[at];
+        if (word.Kind != TokenKind.Name || LineHas("<-"))
+        {
+            return;
+        }
+        var near = NearNames.Of(word.Text, Keywords.Declarations);
+        report.Add(Id.UnknownDeclaration, word.Span, ("word", word.Text), ("near", near));
+        if (near.Count > 0)
+        {
+            tokens[at] = word with { Kind = TokenKind.Keyword, Text = near[0] };
+        }
+        else
+        {
+            Tear();
+            lost = true;
+        }
+    }
+
+    private bool LineHas(string symbol)
+    {
+        for (var i = at; tokens[i].Kind is not (TokenKind.LineEnd or TokenKind.End); i++)
+        {
+            if (tokens[i].Is(symbol))
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /// <summary>What is no declaration: an end too many, or statements outside a step, said once for a run of them.</summary>
+    private Declaration? Stray(List<string> above)
+    {
+        var word = Now;
+        if (word.Is("end"))
+        {
+            if (extraEndsForgiven > 0)
+            {
+                extraEndsForgiven--;
+            }
+            else if (!strayStatementsReported)
+            {
+                report.Add(Id.EndExtra, word.Span);
+            }
+            at++;
+            EndLine(above);
+            return null;
+        }
+        var isStatement = Keywords.Statements.Contains(word.Text) || LineHas("<-");
+        if (isStatement && !lost)
+        {
+            if (!strayStatementsReported)
+            {
+                report.Add(Id.StatementOutside, word.Span, ("word", Shortened(word.Text)));
+                strayStatementsReported = true;
+            }
+            Tear();
+            lost = true;
+        }
+        else
+        {
+            Fail(Id.UnknownDeclaration, word.Span, ("word", Shortened(word.Text)), ("near", Array.Empty<string>()));
+        }
+        EndLine(above);
+        return null;
+    }
+
+    /// <summary>"width" NAME "=" sum "in" sum ".." sum NL, and "parameter" alike.</summary>
+    private WidthLine Width(int start, List<string> above, bool isParameter)
+    {
+        var name = Name();
+        Need("=");
+        var value = FormulaSum();
+        Need("in");
+        var low = FormulaSum();
+        Need("..");
+        var high = FormulaSum();
+        return new WidthLine(From(start), EndLine(above), isParameter, name, value, low, high);
+    }
+
+    /// <summary>"constant" NAME [ ":" type ] "=" formula NL</summary>
+    private ConstantLine Constant(int start, List<string> above)
+    {
+        var name = Name();
+        var type = Eat(":") ? Type() : null;
+        Need("=");
+        var formula = Formula();
+        return new ConstantLine(From(start), EndLine(above), name, type, formula);
+    }
+
+    /// <summary>"operand" NAME [ phrase ] ":" type NL</summary>
+    private OperandLine Operand(int start, List<string> above)
+    {
+        var name = Name();
+        var phrase = OptionalPhrase();
+        Need(":");
+        var type = Type();
+        return new OperandLine(From(start), EndLine(above), name, phrase, type);
+    }
+
+    /// <summary>"register" NAME [ phrase ] ":" type "loads" value NL</summary>
+    private RegisterLine Register(int start, List<string> above)
+    {
+        var name = Name();
+        var phrase = OptionalPhrase();
+        Need(":");
+        var type = Type();
+        Need("loads");
+        var loads = Value();
+        return new RegisterLine(From(start), EndLine(above), name, phrase, type, loads);
+    }
+
+    /// <summary>"part" NAME [ phrase ] "=" ( slice | "signed" "(" slice ")" ) NL</summary>
+    private PartLine Part(int start, List<string> above)
+    {
+        var name = Name();
+        var phrase = OptionalPhrase();
+        Need("=");
+        var slice = Value();
+        return new PartLine(From(start), EndLine(above), name, phrase, slice);
+    }
+
+    /// <summary>"unit" NAME ":" ( "adder" sum | "multiplier" sum [ "by" sum ] ) NL</summary>
+    private UnitLine Unit(int start, List<string> above)
+    {
+        var name = Name();
+        Need(":");
+        var kind = UnitKind.Adder;
+        var word = Now;
+        if (word.Kind == TokenKind.Name && word.Text is "adder" or "multiplier")
+        {
+            kind = word.Text == "adder" ? UnitKind.Adder : UnitKind.Multiplier;
+            at++;
+        }
+        else
+        {
+            Fail(Id.UnknownUnitKind, word.Span, ("found", Found()));
+        }
+        var width = FormulaSum();
+        Expression? by = null;
+        if (kind == UnitKind.Multiplier && Now is { Kind: TokenKind.Name, Text: "by" })
+        {
+            at++;
+            by = FormulaSum();
+        }
+        return new UnitLine(From(start), EndLine(above), name, kind, width, by);
+    }
+
+    /// <summary>"table" NAME "(" NAME ":" type { "," NAME ":" type } ")" ":" type NL { row } "end" NL</summary>
+    private TableBlock Table(int start, List<string> above)
+    {
+        var name = Name();
+        Need("(");
+        var indices = new List<TableIndex>();
+        do
+        {
+            var index = Name();
+            Need(":");
+            indices.Add(new TableIndex(index, Type()));
+        } while (Eat(","));
+        Need(")");
+        Need(":");
+        var type = Type();
+        var comments = EndLine(above);
+        var rows = new List<TableRow>();
+        while (InBlock())
+        {
+            rows.Add(Row());
+        }
+        return new TableBlock(From(start), comments, name, indices, type, rows, BlockEnd("table", start));
+    }
+
+    /// <summary>row = ( formula | "else" ) ":" formula NL ;</summary>
+    private TableRow Row()
+    {
+        var above = Above();
+        var start = Now.Span.Start;
+        var condition = Eat("else") ? null : Formula();
+        Need(":");
+        var value = Formula();
+        return new TableRow(From(start), EndLine(above), condition, value);
+    }
+
+    /// <summary>core = "core" NAME-WITH-HYPHENS NL { NAME "=" value NL } "end" NL ;</summary>
+    private CoreBlock Core(int start, List<string> above)
+    {
+        var machine = Name();
+        var comments = EndLine(above);
+        var operands = new List<CoreOperand>();
+        while (InBlock())
+        {
+            var aboveRow = Above();
+            var name = Name();
+            Need("=");
+            var value = Value();
+            operands.Add(new CoreOperand(From(name.Span.Start), EndLine(aboveRow), name, value));
+        }
+        return new CoreBlock(From(start), comments, machine, operands, BlockEnd("core", start));
+    }
+
+    /// <summary>True until the line that ends a block of rows, or one that cannot belong to it.</summary>
+    private bool InBlock() =>
+        !AtEnd && !Now.Is("end") && !(Now.Kind == TokenKind.Keyword && Keywords.Declarations.Contains(Now.Text));
+
+    private Comments BlockEnd(string opener, int start)
+    {
+        if (Now.Is("end"))
+        {
+            var above = Above();
+            at++;
+            return EndLine(above);
+        }
+        report.Add(
+            Id.EndMissing,
+            new Span(start, start + opener.Length),
+            ("opener", opener),
+            ("line", source.LineOf(start)),
+            ("found", Found())
+        );
+        extraEndsForgiven++;
+        return Comments.None;
+    }
+
+    /// <summary>repeat = "repeat" ( sum | "at" "most" sum "while" value ) NL ( moments | { step } ) "end" NL ;</summary>
+    private RepeatBlock Repeat(int start, List<string> above)
+    {
+        Expression? condition = null;
+        Expression count;
+        if (Eat("at"))
+        {
+            Need("most");
+            count = FormulaSum();
+            Need("while");
+            condition = Value();
+        }
+        else
+        {
+            count = FormulaSum();
+        }
+        var comments = EndLine(above);
+        var steps = new List<StepBlock>();
+        if (Now.Is("step"))
+        {
+            while (Now.Is("step"))
+            {
+                var aboveStep = Above();
+                var stepStart = Now.Span.Start;
+                at++;
+                steps.Add(Step(stepStart, aboveStep));
+            }
+        }
+        else
+        {
+            var body = Now.Span.Start;
+            var moments = Moments();
+            steps.Add(new StepBlock(new Span(body, Math.Max(body, Before)), Comments.None, null, null, moments));
+        }
+        if (Now.Is("repeat"))
+        {
+            report.Add(Id.RepeatInside, Now.Span, ("line", source.LineOf(start)));
+            extraEndsForgiven++;
+            return new RepeatBlock(From(start), comments, count, condition, steps, Comments.None);
+        }
+        return new RepeatBlock(From(start), comments, count, condition, steps, BlockEnd("repeat", start));
+    }
+
+    /// <summary>step = "step" NAME [ phrase ] NL moments ;</summary>
+    private StepBlock Step(int start, List<string> above)
+    {
+        var name = Name();
+        var phrase = OptionalPhrase();
+        var comments = EndLine(above);
+        return new StepBlock(From(start), comments, name, phrase, Moments());
+    }
+
+    /// <summary>"result" NAME "=" value NL</summary>
+    private ResultLine Result(int start, List<string> above)
+    {
+        var name = Name();
+        Need("=");
+        var value = Value();
+        return new ResultLine(From(start), EndLine(above), name, value);
+    }
+
+    /// <summary>( "law" | "outside" ) formula [ [ NL ] ( "when" | "exactly" "when" ) formula ] NL</summary>
+    private ClaimLine Claim(int start, List<string> above, bool isOutside)
+    {
+        var formula = Formula();
+        if (!lost && Now.Kind == TokenKind.LineEnd && (tokens[at + 1].Is("when") || tokens[at + 1].Is("exactly")))
+        {
+            at++;
+        }
+        var kind = ClaimCondition.Always;
+        Expression? condition = null;
+        if (Eat("exactly"))
+        {
+            Need("when");
+            kind = ClaimCondition.ExactlyWhen;
+        }
+        else if (Eat("when"))
+        {
+            kind = ClaimCondition.When;
+        }
+        if (kind != ClaimCondition.Always)
+        {
+            condition = Formula();
+        }
+        return new ClaimLine(From(start), EndLine(above), isOutside, formula, kind, condition);
+    }
+}

@@ -1,0 +1,268 @@
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Notation;
+
+public sealed partial class Parser
+{
+    /// <summary>moments = { statement } { "then" NL { statement } } ;</summary>
+    private List<Moment> Moments()
+    {
+        var moments = new List<Moment>();
+        var then = Comments.None;
+        while (true)
+        {
+            moments.Add(new Moment(then, Statements()));
+            if (!Now.Is("then"))
+            {
+                return moments;
+            }
+            var above = Above();
+            at++;
+            then = EndLine(above);
+        }
+    }
+
+    /// <summary>Statements up to a line that is none: end, else, then, a label, or a declaration.</summary>
+    private List<Statement> Statements()
+    {
+        var statements = new List<Statement>();
+        while (!AtEnd)
+        {
+            MendStatementWord();
+            var word = Now;
+            var begins =
+                word.Kind == TokenKind.Keyword
+                    ? word.Text is "let" or "if" or "case" or "hold" or "note"
+                    : !IsLabelStart(word);
+            if (!begins)
+            {
+                break;
+            }
+            statements.Add(Statement());
+        }
+        return statements;
+    }
+
+    private static bool IsLabelStart(Token token) => token.Kind is TokenKind.Bits or TokenKind.Number || token.Is("-");
+
+    private void MendStatementWord()
+    {
+        var word = tokens[at];
+        if (word.Kind != TokenKind.Name || LineHas("<-"))
+        {
+            return;
+        }
+        var near = NearNames.Of(word.Text, Keywords.Statements.Union(Keywords.Declarations));
+        if (near.Count > 0)
+        {
+            report.Add(Id.NoStatement, word.Span, ("word", word.Text), ("near", near));
+            tokens[at] = word with { Kind = TokenKind.Keyword, Text = near[0] };
+        }
+    }
+
+    private Statement Statement()
+    {
+        var above = Above();
+        var start = Now.Span.Start;
+        depth++;
+        var statement = TooDeep(0) ? new HoldLine(From(start), EndLine(above)) : Statement(start, above);
+        depth--;
+        return statement;
+    }
+
+    private Statement Statement(int start, List<string> above)
+    {
+        if (Eat("let"))
+        {
+            return Let(start, above);
+        }
+        if (Eat("if"))
+        {
+            return If(start, above);
+        }
+        if (Eat("case"))
+        {
+            return Case(start, above);
+        }
+        if (Eat("hold"))
+        {
+            return new HoldLine(From(start), EndLine(above));
+        }
+        if (Eat("note"))
+        {
+            return new RemarkLine(Spanned(start, NeedPhrase(), out var text), EndLine(above), text);
+        }
+        return Transfer(start, above);
+    }
+
+    /// <summary>
+    /// "let" NAME [ "," NAME ] "=" value [ "via" NAME ] [ "says" phrase [ "else" phrase ] ] NL
+    /// | "let" NAME "=" "case" value NL { label { "," label } ":" value NL } [ "else" ":" value NL ] "end" NL
+    /// </summary>
+    private Statement Let(int start, List<string> above)
+    {
+        var name = Name();
+        var second = Eat(",") ? Name() : null;
+        Need("=");
+        if (Now.Is("case"))
+        {
+            at++;
+            return LetCase(start, above, name);
+        }
+        var value = Value();
+        var via = Eat("via") ? Name() : null;
+        Says? says = null;
+        if (Eat("says"))
+        {
+            var one = NeedPhrase();
+            says = new Says(one, Eat("else") ? NeedPhrase() : null);
+        }
+        return new LetLine(From(start), EndLine(above), name, second, value, via, says);
+    }
+
+    private LetCase LetCase(int start, List<string> above, Declared name)
+    {
+        var subject = Value();
+        var comments = EndLine(above);
+        var arms = new List<ValueArm>();
+        while (IsLabelStart(Now) || Now.Is("else"))
+        {
+            var aboveArm = Above();
+            var armStart = Now.Span.Start;
+            var labels = Labels();
+            var value = Value();
+            arms.Add(new ValueArm(From(armStart), EndLine(aboveArm), labels, value));
+        }
+        return new LetCase(From(start), comments, name, subject, arms, ArmsEnd(start));
+    }
+
+    /// <summary>label { "," label } ":", or "else" ":" for which there are no labels.</summary>
+    private List<Label>? Labels()
+    {
+        List<Label>? labels = null;
+        if (!Eat("else"))
+        {
+            labels = [];
+            do
+            {
+                labels.Add(ReadLabel());
+            } while (Eat(","));
+        }
+        Need(":");
+        return labels;
+    }
+
+    /// <summary>label = BITS-WITH-X | [ "-" ] NUMBER ;</summary>
+    private Label ReadLabel()
+    {
+        var start = Now.Span.Start;
+        var negative = Eat("-");
+        var token = Now;
+        if (token.Kind == TokenKind.Number || (token.Kind == TokenKind.Bits && !negative))
+        {
+            at++;
+            Expression literal =
+                token.Kind == TokenKind.Number
+                    ? new NumberLiteral(token.Span, token.Text)
+                    : new BitsLiteral(token.Span, token.Text);
+            return new Label(From(start), literal, negative);
+        }
+        Fail(Id.LabelExpected, token.Span, ("found", Found()));
+        return new Label(From(start), new Unreadable(token.Span), false);
+    }
+
+    /// <summary>The end of a case; a line that is neither arm nor end is passed over with a word about it.</summary>
+    private Comments ArmsEnd(int start)
+    {
+        while (!AtEnd && Now.Kind is not TokenKind.Keyword)
+        {
+            var above = Above();
+            Fail(Id.LabelExpected, Now.Span, ("found", Found()));
+            EndLine(above);
+        }
+        return BlockEnd("case", start);
+    }
+
+    /// <summary>target { ":" target } "&lt;-" value [ "via" NAME ] NL</summary>
+    private Statement Transfer(int start, List<string> above)
+    {
+        var targets = new List<Expression>();
+        if (!LineHas("<-"))
+        {
+            Fail(Id.NoStatement, Now.Span, ("word", Found()), ("near", Array.Empty<string>()));
+        }
+        do
+        {
+            targets.Add(Target());
+        } while (Eat(":"));
+        Need("<-");
+        var value = Value();
+        var via = Eat("via") ? Name() : null;
+        return new TransferLine(From(start), EndLine(above), targets, value, via);
+    }
+
+    /// <summary>target = NAME [ "[" sum [ ".." sum ] "]" ] ;</summary>
+    private Expression Target()
+    {
+        var name = Name();
+        return Slices(new NameReference(name.Span, name.Text));
+    }
+
+    /// <summary>"if" value NL { statement } [ "else" ( NL { statement } "end" NL | if-statement ) | "end" NL ]</summary>
+    private IfBlock If(int start, List<string> above)
+    {
+        var condition = Value();
+        var comments = EndLine(above);
+        var then = Statements();
+        if (!Now.Is("else"))
+        {
+            return new IfBlock(
+                From(start),
+                comments,
+                condition,
+                then,
+                Comments.None,
+                null,
+                false,
+                BlockEnd("if", start)
+            );
+        }
+        var aboveElse = Above();
+        at++;
+        if (Now.Is("if"))
+        {
+            var innerStart = Now.Span.Start;
+            at++;
+            depth++;
+            var inner = TooDeep(0) ? null : If(innerStart, aboveElse);
+            depth--;
+            if (inner is null)
+            {
+                EndLine(aboveElse);
+                return new IfBlock(From(start), comments, condition, then, Comments.None, null, false, Comments.None);
+            }
+            return new IfBlock(From(start), comments, condition, then, Comments.None, [inner], true, Comments.None);
+        }
+        var atElse = EndLine(aboveElse);
+        var otherwise = Statements();
+        return new IfBlock(From(start), comments, condition, then, atElse, otherwise, false, BlockEnd("if", start));
+    }
+
+    /// <summary>"case" value NL { label { "," label } ":" { statement } } [ "else" ":" { statement } ] "end" NL</summary>
+    private CaseBlock Case(int start, List<string> above)
+    {
+        var subject = Value();
+        var comments = EndLine(above);
+        var arms = new List<StatementArm>();
+        while (IsLabelStart(Now) || Now.Is("else"))
+        {
+            var aboveArm = Above();
+            var armStart = Now.Span.Start;
+            var labels = Labels();
+            var besideLabels = Now.Kind == TokenKind.LineEnd ? EndLine(aboveArm) : new Comments(aboveArm, null);
+            var body = Statements();
+            arms.Add(new StatementArm(From(armStart), besideLabels, labels, body));
+        }
+        return new CaseBlock(From(start), comments, subject, arms, ArmsEnd(start));
+    }
+}

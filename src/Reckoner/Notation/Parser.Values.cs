@@ -1,0 +1,294 @@
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Notation;
+
+public sealed partial class Parser
+{
+    private static readonly (string, Relation)[] Relations =
+    [
+        ("=", Relation.Equal),
+        ("<>", Relation.Unequal),
+        ("<", Relation.Less),
+        ("<=", Relation.LessOrEqual),
+        (">", Relation.Greater),
+        (">=", Relation.GreaterOrEqual),
+    ];
+
+    private Expression Formula() => In(formula: true, FormulaOrValue);
+
+    private Expression FormulaSum() => In(formula: true, Sum);
+
+    private Expression Value() => In(formula: false, FormulaOrValue);
+
+    private Expression In(bool formula, Func<Expression> read)
+    {
+        var before = inFormula;
+        inFormula = formula;
+        var value = read();
+        inFormula = before;
+        return value;
+    }
+
+    /// <summary>value = logic [ "when" logic "else" value ] ;  a formula is the same without when, join, with chains.</summary>
+    private Expression FormulaOrValue()
+    {
+        depth++;
+        var value = TooDeep(0) ? new Unreadable(Now.Span) : Logic();
+        if (!inFormula && Eat("when"))
+        {
+            var condition = Logic();
+            if (!Eat("else"))
+            {
+                Fail(Id.ElseExpected, Now.Span, ("found", Found()));
+            }
+            var otherwise = FormulaOrValue();
+            value = new Chosen(Span.Covering(value.Span, otherwise.Span), value, condition, otherwise);
+        }
+        if (Now.Is("<-"))
+        {
+            Fail(Id.ArrowInValue, Now.Span);
+        }
+        depth--;
+        return value;
+    }
+
+    /// <summary>logic = negation { "and" negation } | negation { "or" negation } | negation { "xor" negation } ;</summary>
+    private Expression Logic()
+    {
+        var left = Negation();
+        string? chain = null;
+        while (Now is { Kind: TokenKind.Keyword, Text: "and" or "or" or "xor" } word)
+        {
+            chain ??= word.Text;
+            if (word.Text != chain)
+            {
+                Fail(Id.BracketsNeeded, word.Span, ("first", chain), ("second", word.Text));
+                break;
+            }
+            at++;
+            var op = word.Text switch
+            {
+                "and" => BinaryOperator.And,
+                "or" => BinaryOperator.Or,
+                _ => BinaryOperator.Xor,
+            };
+            left = Pair(op, left, Negation());
+        }
+        return left;
+    }
+
+    private Expression Pair(BinaryOperator op, Expression left, Expression right)
+    {
+        if (TooDeep(left.Depth))
+        {
+            return new Unreadable(left.Span);
+        }
+        return new Binary(Span.Covering(left.Span, right.Span), op, left, right);
+    }
+
+    /// <summary>negation = "not" negation | comparison ;</summary>
+    private Expression Negation()
+    {
+        var start = Now.Span.Start;
+        if (!Eat("not"))
+        {
+            return ReadComparison();
+        }
+        return Prefixed(start, UnaryOperator.Not, Negation);
+    }
+
+    private Expression Prefixed(int start, UnaryOperator op, Func<Expression> read)
+    {
+        depth++;
+        var operand = TooDeep(0) ? new Unreadable(Now.Span) : read();
+        depth--;
+        return new Unary(From(start), op, operand);
+    }
+
+    /// <summary>comparison = sum [ relation sum ] ;  in formulas any number in a chain, and  sum "in" sum ".." sum .</summary>
+    private Expression ReadComparison()
+    {
+        var first = Sum();
+        if (inFormula && Eat("in"))
+        {
+            var low = Sum();
+            Need("..");
+            var high = Sum();
+            return new Within(Span.Covering(first.Span, high.Span), first, low, high);
+        }
+        var terms = new List<Expression> { first };
+        var relations = new List<Relation>();
+        while (RelationHere() is { } relation)
+        {
+            if (relations.Count == 1 && !inFormula)
+            {
+                Fail(Id.ComparisonChain, Now.Span);
+                break;
+            }
+            at++;
+            relations.Add(relation);
+            terms.Add(Sum());
+        }
+        return relations.Count == 0
+            ? first
+            : new Comparison(Span.Covering(first.Span, terms[^1].Span), terms, relations);
+    }
+
+    private Relation? RelationHere()
+    {
+        foreach (var (symbol, relation) in Relations)
+        {
+            if (Now.Is(symbol))
+            {
+                return relation;
+            }
+        }
+        return null;
+    }
+
+    /// <summary>sum = product { ( "+" | "-" ) product } ;</summary>
+    private Expression Sum()
+    {
+        var left = Product();
+        while (Now.Is("+") || Now.Is("-"))
+        {
+            var op = Now.Is("+") ? BinaryOperator.Add : BinaryOperator.Subtract;
+            at++;
+            left = Pair(op, left, Product());
+        }
+        return left;
+    }
+
+    /// <summary>product = sign { ( "*" | "/" ) sign } ;  "/" only in formulas, which binding says.</summary>
+    private Expression Product()
+    {
+        var left = Sign();
+        while (Now.Is("*") || Now.Is("/"))
+        {
+            var op = Now.Is("*") ? BinaryOperator.Multiply : BinaryOperator.Divide;
+            at++;
+            left = Pair(op, left, Sign());
+        }
+        return left;
+    }
+
+    /// <summary>sign = "-" sign | join [ "^" sign ] ;  "^" only in formulas, which binding says.</summary>
+    private Expression Sign()
+    {
+        var start = Now.Span.Start;
+        if (Eat("-"))
+        {
+            return Prefixed(start, UnaryOperator.Negate, Sign);
+        }
+        var value = Join();
+        if (!Now.Is("^"))
+        {
+            return value;
+        }
+        if (value is Scaled)
+        {
+            Fail(
+                Id.PowerUnclear,
+                Span.Covering(value.Span, Now.Span),
+                ("value", value.ToString()),
+                ("name", ((Scaled)value).Name.Name),
+                ("factor", ((Scaled)value).Factor.Text)
+            );
+            return value;
+        }
+        at++;
+        depth++;
+        var power = TooDeep(0) ? new Unreadable(Now.Span) : Sign();
+        depth--;
+        return Pair(BinaryOperator.Power, value, power);
+    }
+
+    /// <summary>join = postfix { ":" postfix } ;  only in values.</summary>
+    private Expression Join()
+    {
+        var first = Postfix();
+        if (inFormula || !Now.Is(":"))
+        {
+            return first;
+        }
+        var parts = new List<Expression> { first };
+        while (Eat(":"))
+        {
+            parts.Add(Postfix());
+        }
+        return new Joined(Span.Covering(first.Span, parts[^1].Span), parts);
+    }
+
+    /// <summary>postfix = atom { "[" sum [ ".." sum ] "]" } ;  no blank before the bracket.</summary>
+    private Expression Postfix() => Slices(Atom());
+
+    private Expression Slices(Expression value)
+    {
+        while (Now.Is("[") && !Now.Spaced)
+        {
+            if (TooDeep(value.Depth))
+            {
+                return value;
+            }
+            at++;
+            var high = FormulaSum();
+            var low = Eat("..") ? FormulaSum() : null;
+            Need("]");
+            var span = From(value.Span.Start);
+            value = low is null ? new Sliced(span, value, high) : new Sliced(span, value, high, low);
+        }
+        return value;
+    }
+
+    /// <summary>atom = NUMBER [ NAME ] | BITS | NAME | NAME "(" value { "," value } ")" | "(" value ")" ;</summary>
+    private Expression Atom()
+    {
+        var token = Now;
+        switch (token.Kind)
+        {
+            case TokenKind.Number:
+                at++;
+                var number = new NumberLiteral(token.Span, token.Text);
+                if (Now.Kind == TokenKind.Name && !Now.Spaced)
+                {
+                    var name = new NameReference(Now.Span, Now.Text);
+                    at++;
+                    return new Scaled(From(token.Span.Start), number, name);
+                }
+                return number;
+            case TokenKind.Bits:
+                at++;
+                return new BitsLiteral(token.Span, token.Text);
+            case TokenKind.Name:
+            case TokenKind.Keyword when token.Text is "signed" or "unsigned" or "last":
+                at++;
+                return Now.Is("(") && !Now.Spaced ? Arguments(token) : new NameReference(token.Span, token.Text);
+            case TokenKind.Symbol when token.Text == "(":
+                at++;
+                var inner = FormulaOrValue();
+                Need(")");
+                return new Bracketed(From(token.Span.Start), inner);
+            case TokenKind.Keyword when token.Text is not ("when" or "else" or "via" or "says"):
+                Fail(Id.ReservedWord, token.Span, ("word", token.Text));
+                return new Unreadable(token.Span);
+            default:
+                Fail(Id.ValueExpected, token.Span, ("found", Found()));
+                return new Unreadable(token.Span);
+        }
+    }
+
+    private Call Arguments(Token name)
+    {
+        at++;
+        var arguments = new List<Expression>();
+        if (!Now.Is(")"))
+        {
+            do
+            {
+                arguments.Add(FormulaOrValue());
+            } while (Eat(","));
+        }
+        Need(")");
+        return new Call(From(name.Span.Start), name.Span, name.Text, arguments);
+    }
+}

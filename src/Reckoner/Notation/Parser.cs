@@ -1,0 +1,227 @@
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Notation;
+
+/// <summary>
+/// Reads a description by recursive descent. After a slip the rest of its line is passed over and reading goes on with the
+/// next, so that one pass finds every slip; a misspelt first word is read as the word it is nearest to.
+/// </summary>
+public sealed partial class Parser
+{
+    /// <summary>How deep brackets, blocks and chains of operators may nest.</summary>
+    public const int DeepestNesting = 200;
+
+    /// <summary>The longest text that is read, in characters.</summary>
+    public const int LongestText = 1_000_000;
+
+    private readonly Source source;
+    private readonly Report report;
+    private readonly List<Token> tokens;
+    private readonly List<Comment> comments;
+    private readonly HashSet<string> torn = [];
+    private int at;
+    private int nextComment;
+    private int depth;
+    private int extraEndsForgiven;
+    private bool lost;
+    private bool inFormula;
+
+    private Parser(Source source, Report report)
+    {
+        this.source = source;
+        this.report = report;
+        (tokens, comments) = Lexer.Read(source, report);
+    }
+
+    /// <summary>The description and what is wrong with its sentences; never throws on any text.</summary>
+    public static (Description Description, IReadOnlyList<Diagnostic> Diagnostics) Read(Source source)
+    {
+        var report = new Report(source);
+        if (source.Text.Length > LongestText)
+        {
+            report.Add(Id.DescriptionTooLong, new Span(0, 0), ("length", source.Text.Length), ("limit", LongestText));
+            return (new Description(source, [], [], new HashSet<string>()), report.InOrder());
+        }
+        var parser = new Parser(source, report);
+        var declarations = parser.Declarations();
+        var tail = parser.Above();
+        return (new Description(source, declarations, tail, parser.torn), report.InOrder());
+    }
+
+    // ---- the place in the text
+
+    /// <summary>The token here; on a line that is given up, its end.</summary>
+    private Token Now => lost ? new Token(TokenKind.LineEnd, "", new Span(Before, Before), false) : tokens[at];
+
+    private int Before => at > 0 ? tokens[at - 1].Span.End : 0;
+
+    private bool AtEnd => tokens[at].Kind == TokenKind.End;
+
+    private Span From(int start) => new(start, Math.Max(start, Before));
+
+    private bool Eat(string text)
+    {
+        if (!Now.Is(text))
+        {
+            return false;
+        }
+        at++;
+        return true;
+    }
+
+    private void Need(string text)
+    {
+        if (!Eat(text))
+        {
+            Fail(Id.WordExpected, Now.Span, ("expected", text), ("found", Found()));
+        }
+    }
+
+    private object Found() =>
+        Now.Kind is TokenKind.LineEnd or TokenKind.End ? new Term("line-end") : Shortened(source[Now.Span]);
+
+    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
+
+    /// <summary>Says what is wrong and gives the line up: names on it are torn, and nobody is told that they are unknown.</summary>
+    private void Fail(Id id, Span span, params ReadOnlySpan<Fact> facts)
+    {
+        if (lost)
+        {
+            return;
+        }
+        report.Add(id, span, facts);
+        Tear();
+        lost = true;
+    }
+
+    private void Tear()
+    {
+        var i = at;
+        while (i > 0 && tokens[i - 1].Kind != TokenKind.LineEnd)
+        {
+            i--;
+        }
+        for (; tokens[i].Kind is not (TokenKind.LineEnd or TokenKind.End); i++)
+        {
+            if (tokens[i].Kind == TokenKind.Name)
+            {
+                torn.Add(tokens[i].Text);
+            }
+        }
+    }
+
+    // ---- lines and their comments
+
+    /// <summary>The comment lines above the line that begins here.</summary>
+    private List<string> Above()
+    {
+        var line = source.LineOf(tokens[at].Span.Start);
+        var above = new List<string>();
+        while (nextComment < comments.Count && (comments[nextComment].Line < line || AtEnd))
+        {
+            above.Add(comments[nextComment++].Text);
+        }
+        return above;
+    }
+
+    /// <summary>Passes over the line's end. A comment inside a sentence of several lines moves above it.</summary>
+    private Comments EndLine(List<string> above)
+    {
+        if (Now.Kind is not (TokenKind.LineEnd or TokenKind.End))
+        {
+            Fail(Id.LineGoesOn, Now.Span, ("found", Found()));
+        }
+        while (tokens[at].Kind is not (TokenKind.LineEnd or TokenKind.End))
+        {
+            at++;
+        }
+        var line = source.LineOf(tokens[at].Span.Start);
+        lost = false;
+        if (!AtEnd)
+        {
+            at++;
+        }
+        string? beside = null;
+        while (nextComment < comments.Count && comments[nextComment].Line <= line)
+        {
+            var comment = comments[nextComment++];
+            if (comment.Line == line && !comment.OwnLine)
+            {
+                beside = comment.Text;
+            }
+            else
+            {
+                above.Add(comment.Text);
+            }
+        }
+        return above.Count == 0 && beside is null ? Comments.None : new Comments(above, beside);
+    }
+
+    private bool TooDeep(int more)
+    {
+        if (depth + more <= DeepestNesting)
+        {
+            return false;
+        }
+        Fail(Id.NestingTooDeep, Now.Span, ("limit", DeepestNesting));
+        return true;
+    }
+
+    // ---- small things
+
+    private Declared Name()
+    {
+        var token = Now;
+        if (token.Kind == TokenKind.Name)
+        {
+            at++;
+            return new Declared(token.Span, token.Text);
+        }
+        if (token.Kind == TokenKind.Keyword)
+        {
+            Fail(Id.ReservedWord, token.Span, ("word", token.Text));
+        }
+        else
+        {
+            Fail(Id.NameExpected, token.Span, ("found", Found()));
+        }
+        return new Declared(token.Span, "");
+    }
+
+    /// <summary>phrase = STRING { NAME STRING } ;  the names are language tags.</summary>
+    private Phrase NeedPhrase()
+    {
+        if (Now.Kind == TokenKind.Quote)
+        {
+            return OptionalPhrase()!;
+        }
+        Fail(Id.QuoteExpected, Now.Span, ("found", Found()));
+        return new Phrase(Now.Span, "", []);
+    }
+
+    private Phrase? OptionalPhrase()
+    {
+        if (Now.Kind != TokenKind.Quote)
+        {
+            return null;
+        }
+        var first = Now;
+        at++;
+        var others = new List<(string, string)>();
+        while (Now.Kind == TokenKind.Name && tokens[at + 1].Kind == TokenKind.Quote)
+        {
+            others.Add((Now.Text, tokens[at + 1].Text));
+            at += 2;
+        }
+        return new Phrase(From(first.Span.Start), first.Text, others);
+    }
+
+    /// <summary>type = [ "signed" ] sum ;</summary>
+    private TypeSyntax Type()
+    {
+        var start = Now.Span.Start;
+        var signed = Eat("signed");
+        var width = FormulaSum();
+        return new TypeSyntax(From(start), signed, width);
+    }
+}

@@ -1,0 +1,103 @@
+namespace Reckoner.Notation;
+
+public static partial class Printer
+{
+    /// <summary>How tightly a form binds, from the loosest to the tightest, as in the grammar.</summary>
+    private enum Binding
+    {
+        Value,
+        Logic,
+        Negation,
+        Comparison,
+        Sum,
+        Product,
+        Sign,
+        Join,
+        Postfix,
+    }
+
+    private static readonly string[] Relations = ["=", "<>", "<", "<=", ">", ">="];
+
+    /// <summary>A value or formula as it would be written; brackets are added where the tree needs them to be read back.</summary>
+    public static string Text(Expression value) =>
+        value switch
+        {
+            NumberLiteral v => v.Text,
+            BitsLiteral v => v.Text,
+            NameReference v => v.Name,
+            Scaled v => v.Factor.Text + v.Name.Name,
+            Bracketed v => $"({Text(v.Inner)})",
+            Unary { Operator: UnaryOperator.Not } v => $"not {Text(v.Operand, Binding.Negation)}",
+            Unary v => $"-{Text(v.Operand, Binding.Sign)}",
+            Binary v => Text(v),
+            Comparison v => Text(v.Terms[0], Binding.Sum)
+                + string.Concat(v.Relations.Select((r, i) => $" {Symbol(r)} {Text(v.Terms[i + 1], Binding.Sum)}")),
+            Within v => $"{Text(v.Value, Binding.Sum)} in {Text(v.Low, Binding.Sum)}..{Text(v.High, Binding.Sum)}",
+            Joined v => string.Join(':', v.Parts.Select(p => Text(p, Binding.Postfix))),
+            Sliced { HasLow: true } v => $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}..{Place(v.Low)}]",
+            Sliced v => $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}]",
+            Call v => $"{v.Function}({string.Join(", ", v.Arguments.Select(a => Text(a)))})",
+            Chosen v =>
+                $"{Text(v.WhenTrue, Binding.Logic)} when {Text(v.Condition, Binding.Logic)} else {Text(v.Otherwise)}",
+            Unreadable => "?",
+            _ => throw new InvalidOperationException(value.GetType().Name),
+        };
+
+    /// <summary>Places of bits and powers stand close together: R[2n-1..n], 2^(n-1).</summary>
+    private static string Place(Expression place) => Close(Text(place));
+
+    private static string Close(string text)
+    {
+        return text.Any(char.IsLetter) && text.Split(' ').Any(Keywords.All.Contains)
+            ? text
+            : text.Replace(" ", "", StringComparison.Ordinal);
+    }
+
+    public static string Symbol(Relation relation) => Relations[(int)relation];
+
+    public static string Symbol(BinaryOperator op) =>
+        op switch
+        {
+            BinaryOperator.Add => "+",
+            BinaryOperator.Subtract => "-",
+            BinaryOperator.Multiply => "*",
+            BinaryOperator.Divide => "/",
+            BinaryOperator.Power => "^",
+            BinaryOperator.And => "and",
+            BinaryOperator.Or => "or",
+            BinaryOperator.Xor => "xor",
+        };
+
+    private static string Text(Binary value)
+    {
+        var binding = BindingOf(value);
+        if (value.Operator == BinaryOperator.Power)
+        {
+            // 2n^2 is refused as unclear, so a scaled name is bracketed under a power.
+            var root = value.Left is Scaled ? $"({Text(value.Left)})" : Text(value.Left, Binding.Join);
+            return $"{root}^{Close(Text(value.Right, Binding.Sign))}";
+        }
+        var otherChain = binding == Binding.Logic && value.Left is Binary left && left.Operator != value.Operator;
+        var first = Text(value.Left, otherChain ? Binding.Negation : binding);
+        var second = Text(value.Right, binding + 1);
+        var isFraction = value is { Operator: BinaryOperator.Divide, Right: NumberLiteral };
+        return isFraction ? $"{first}/{second}" : $"{first} {Symbol(value.Operator)} {second}";
+    }
+
+    private static string Text(Expression value, Binding atLeast) =>
+        BindingOf(value) < atLeast ? $"({Text(value)})" : Text(value);
+
+    private static Binding BindingOf(Expression value) =>
+        value switch
+        {
+            Chosen => Binding.Value,
+            Binary { Operator: BinaryOperator.And or BinaryOperator.Or or BinaryOperator.Xor } => Binding.Logic,
+            Unary { Operator: UnaryOperator.Not } => Binding.Negation,
+            Comparison or Within => Binding.Comparison,
+            Binary { Operator: BinaryOperator.Add or BinaryOperator.Subtract } => Binding.Sum,
+            Binary { Operator: BinaryOperator.Multiply or BinaryOperator.Divide } => Binding.Product,
+            Unary or Binary => Binding.Sign,
+            Joined => Binding.Join,
+            _ => Binding.Postfix,
+        };
+}

@@ -1,0 +1,40 @@
+using System.Globalization;
+
+namespace Reckoner.Reporting;
+
+/// <summary>Fills lines of a page of fixed width.</summary>
+public static class Wrapping
+{
+    /// <summary>Words in lines of at most <paramref name="width"/> columns; a longer word stands alone and is cut nowhere.</summary>
+    public static IEnumerable<string> Lines(string text, int width)
+    {
+        var line = "";
+        foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (line.Length > 0 && Columns(line) + 1 + Columns(word) > width)
+            {
+                yield return line;
+                line = word;
+            }
+            else
+            {
+                line = line.Length == 0 ? word : line + " " + word;
+            }
+        }
+        if (line.Length > 0)
+        {
+            yield return line;
+        }
+    }
+
+    /// <summary>Columns a text takes on a terminal: combining marks none, all else one.</summary>
+    public static int Columns(string text) =>
+        text.EnumerateRunes()
+            .Count(r =>
+                System.Text.Rune.GetUnicodeCategory(r)
+                    is not (UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark or UnicodeCategory.Format)
+            );
+
+    public static string Padded(string text, int columns) =>
+        text + new string(' ', Math.Max(0, columns - Columns(text)));
+}

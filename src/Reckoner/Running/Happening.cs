@@ -1,0 +1,117 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Notation;
+
+namespace Reckoner.Running;
+
+/// <summary>
+/// One thing that happens in a moment, as data with its line in <see cref="Source"/>. Reporting makes sentences of it from the
+/// description's spoken names and the message table.
+/// </summary>
+public abstract record Happening(Source Source, int Line)
+{
+    /// <summary>Whether it is a reason (what was looked at) rather than an effect (what changed or stayed).</summary>
+    public abstract bool IsReason { get; }
+}
+
+/// <summary>
+/// An adder's work: two words of one width, the sum or difference kept to that width, and the carry or borrow it gives.
+/// A negation is 0 - b. <paramref name="Carry"/> tells whether the description names the carry or borrow.
+/// </summary>
+public sealed record Summed(
+    Source Source,
+    int Line,
+    Value Value,
+    BigInteger Left,
+    BigInteger Right,
+    BigInteger Bits,
+    Wire? Name,
+    Wire? Carry
+) : Happening(Source, Line)
+{
+    public override bool IsReason => true;
+
+    public int Width => Value.Width;
+
+    public bool Subtracts => Value.Operation != Operation.Add;
+
+    /// <summary>The carry of the sum, or the borrow of the difference: 1 when the right word is larger, both read unsigned.</summary>
+    public bool GivesCarry => Subtracts ? Left < Right : !((Left + Right) >> Width).IsZero;
+
+    /// <summary>The exact sum or difference of the words by their reading.</summary>
+    public BigInteger Exact
+    {
+        get
+        {
+            var (a, b) =
+                Value.Reading == Reading.Signed
+                    ? (Numbers.Bits.AsSigned(Left, Width), Numbers.Bits.AsSigned(Right, Width))
+                    : (Left, Right);
+            return Subtracts ? a - b : a + b;
+        }
+    }
+
+    /// <summary>What the adder is fed with on its right side when it subtracts by adding: the complement, and a carry in of 1.</summary>
+    public BigInteger Complement => Numbers.Bits.Mask(Width) ^ Right;
+}
+
+/// <summary>A multiplier's work, each side by its own width and reading.</summary>
+public sealed record Multiplied(
+    Source Source,
+    int Line,
+    Value Value,
+    BigInteger Left,
+    BigInteger Right,
+    BigInteger Bits,
+    Wire? Name
+) : Happening(Source, Line)
+{
+    public override bool IsReason => true;
+}
+
+/// <summary>A named value that says something about itself.</summary>
+public sealed record Said(Source Source, int Line, Wire Wire, BigInteger Bits) : Happening(Source, Line)
+{
+    public override bool IsReason => true;
+}
+
+/// <summary>A value that was looked at to decide: a condition of one bit, or the subject of a case.</summary>
+public sealed record Tested(Source Source, int Line, Value Value, BigInteger Bits, bool IsCondition)
+    : Happening(Source, Line)
+{
+    public override bool IsReason => true;
+}
+
+/// <summary>Places moved by the width of what enters them.</summary>
+public sealed record Shifted(
+    Source Source,
+    int Line,
+    IReadOnlyList<Place> Places,
+    bool Left,
+    BigInteger Entering,
+    int EnteringWidth
+) : Happening(Source, Line)
+{
+    public override bool IsReason => false;
+}
+
+/// <summary>Places given new bits.</summary>
+public sealed record Became(Source Source, int Line, IReadOnlyList<Place> Places, Value Value, BigInteger Bits)
+    : Happening(Source, Line)
+{
+    public override bool IsReason => false;
+
+    public int Width => Places.Sum(p => p.Width);
+}
+
+/// <summary>Places that a branch not taken would have written.</summary>
+public sealed record Stayed(Source Source, int Line, Place Place) : Happening(Source, Line)
+{
+    public override bool IsReason => false;
+}
+
+/// <summary>A note of the description at this place.</summary>
+public sealed record Remarked(Source Source, int Line, Phrase Text) : Happening(Source, Line)
+{
+    public override bool IsReason => false;
+}

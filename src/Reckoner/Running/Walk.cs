@@ -1,0 +1,85 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Running;
+
+/// <summary>A named value of a moment: its bits as the wire carries them to the end of the cycle.</summary>
+public sealed record WireValue(Wire Wire, BigInteger Bits);
+
+/// <summary>A stretch of a cycle: what stands on the registers' wires at its end, and what happened.</summary>
+/// <param name="Stored">True for the last of its cycle: what the edge stores.</param>
+public sealed record MomentOfWalk(
+    int Moment,
+    bool Stored,
+    IReadOnlyList<BigInteger> Registers,
+    IReadOnlyList<WireValue> Values,
+    IReadOnlyList<Happening> Happenings
+);
+
+/// <summary>A row: the load (cycle 0) or one clock edge.</summary>
+/// <param name="Repeat">The loop from 1, 0 outside loops; <paramref name="Round"/> likewise.</param>
+/// <param name="Last">In a loop of fixed count: whether this is its last round; else null.</param>
+/// <param name="Before">What the registers hold before the edge; <paramref name="Registers"/> after it.</param>
+public sealed record Row(
+    int Cycle,
+    int Repeat,
+    int Round,
+    Step? Step,
+    bool? Last,
+    IReadOnlyList<BigInteger> Before,
+    IReadOnlyList<BigInteger> Registers,
+    IReadOnlyList<MomentOfWalk> Moments
+);
+
+/// <summary>Whether a claim held on this walk.</summary>
+public sealed record JudgedClaim(Claim Claim, bool Holds);
+
+/// <summary>The walk of one set of operands through a machine, cycle by cycle, computed with whole numbers.</summary>
+public sealed class Walk
+{
+    private Walk(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    {
+        Datapath = datapath;
+        Operands = operands;
+    }
+
+    public Datapath Datapath { get; }
+
+    /// <summary>The operands' bits, in the order of the text.</summary>
+    public IReadOnlyList<BigInteger> Operands { get; }
+
+    public IReadOnlyList<Row> Rows { get; private init; } = [];
+
+    /// <summary>The results' bits, in the order of the text.</summary>
+    public IReadOnlyList<BigInteger> Results { get; private init; } = [];
+
+    /// <summary>Whether the operands lie inside "given".</summary>
+    public bool IsGiven { get; private init; }
+
+    /// <summary>The laws inside "given", what is stated for operands outside it there; in the order of the text.</summary>
+    public IReadOnlyList<JudgedClaim> Claims { get; private init; } = [];
+
+    public bool Holds => Claims.All(c => c.Holds);
+
+    public int Cycles => Rows.Count - 1;
+
+    /// <param name="operands">Bits of each operand's width, in the order of the text.</param>
+    public static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    {
+        var (rows, results) = new Walker(datapath, operands).Run();
+        var judge = new ClaimJudge(datapath);
+        var given = judge.IsGiven(operands);
+        var claims = (given ? datapath.Laws : datapath.Outside).Select(c => new JudgedClaim(
+            c,
+            judge.Holds(c, operands, results)
+        ));
+        return new Walk(datapath, operands)
+        {
+            Rows = rows,
+            Results = results,
+            IsGiven = given,
+            Claims = [.. claims],
+        };
+    }
+}

@@ -1,0 +1,114 @@
+using Reckoner.Datapaths;
+
+namespace Reckoner.Timelines;
+
+/// <summary>One clock edge after the load, as places in the graph.</summary>
+/// <param name="Cycle">Its number from 1, if every earlier edge takes place.</param>
+/// <param name="Repeat">The loop, from 1; 0 outside loops. <paramref name="Round"/> likewise.</param>
+/// <param name="Active">One bit: whether the edge takes place; constant 1 where no loop may have stopped before.</param>
+/// <param name="Moments">What stands on the registers' wires at the end of each moment; the last is what the edge stores.</param>
+/// <param name="Registers">What the registers hold after it, whether it takes place or not.</param>
+public sealed record Edge(
+    int Cycle,
+    int Repeat,
+    int Round,
+    Step Step,
+    int Active,
+    IReadOnlyList<int[]> Moments,
+    int[] Registers
+);
+
+/// <summary>
+/// Every clock edge of a datapath in order as one flat list of word operations over the operands. Loops that may stop early are
+/// unrolled to their bound; an edge that does not take place keeps every register.
+/// </summary>
+public sealed class Timeline
+{
+    private Timeline(Datapath datapath, WordGraph graph, int[] load, IReadOnlyList<Edge> edges, int[] results)
+    {
+        Datapath = datapath;
+        Graph = graph;
+        Load = load;
+        Edges = edges;
+        Results = results;
+    }
+
+    public Datapath Datapath { get; }
+    public WordGraph Graph { get; }
+
+    /// <summary>What the registers hold after the load.</summary>
+    public int[] Load { get; }
+    public IReadOnlyList<Edge> Edges { get; }
+    public int[] Results { get; }
+
+    public static Timeline Of(Datapath datapath)
+    {
+        var graph = new WordGraph();
+        var unrolling = new Unrolling(graph, graph.Operand);
+        foreach (var register in datapath.Registers)
+        {
+            graph.Origin = new Origin(
+                0,
+                register.Loads.Source,
+                register.Loads.Source!.LineOf(register.Loads.Written!.Span.Start),
+                null
+            );
+            unrolling.Begin([.. unrolling.Registers, unrolling.Word(register.Loads)]);
+        }
+        var load = unrolling.Registers;
+        var edges = new List<Edge>();
+        foreach (var segment in datapath.Schedule)
+        {
+            Unroll(graph, unrolling, segment, edges);
+        }
+        graph.Origin = default;
+        var results = datapath.Results.Select(r => unrolling.Word(r.Value)).ToArray();
+        return new Timeline(datapath, graph, load, edges, results);
+    }
+
+    private static void Unroll(WordGraph graph, Unrolling unrolling, Segment segment, List<Edge> edges)
+    {
+        var active = graph.Constant(1, 1);
+        for (var round = 1; round <= segment.Count; round++)
+        {
+            if (segment.While is not null)
+            {
+                unrolling.Begin(unrolling.Registers);
+                graph.Origin = new Origin(segment.Steps[0].Number, segment.Steps[0].Source, segment.Line, null);
+                active = graph.And(active, unrolling.Word(segment.While));
+            }
+            unrolling.Last = graph.Constant(round == segment.Count ? 1 : 0, 1);
+            foreach (var step in segment.Steps)
+            {
+                edges.Add(
+                    Take(graph, unrolling, step, active, segment.Repeat, segment.IsLoop ? round : 0, edges.Count + 1)
+                );
+            }
+        }
+    }
+
+    private static Edge Take(
+        WordGraph graph,
+        Unrolling unrolling,
+        Step step,
+        int active,
+        int repeat,
+        int round,
+        int cycle
+    )
+    {
+        var before = unrolling.Registers;
+        unrolling.Step = step.Number;
+        unrolling.Begin(before);
+        var moments = new List<int[]>();
+        foreach (var moment in step.Moments)
+        {
+            unrolling.Moment(moment);
+            moments.Add([.. unrolling.Registers]);
+        }
+        graph.Origin = new Origin(step.Number, step.Source, step.Line, null);
+        var after = unrolling.Registers.Zip(before, (now, held) => graph.Choose(active, now, held)).ToArray();
+        unrolling.Begin(after);
+        return new Edge(cycle, repeat, round, step, active, moments, after);
+    }
+}

@@ -1,0 +1,57 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Timelines;
+
+/// <summary>Evaluates a timeline word by word for one set of operands.</summary>
+public sealed class TimelineRun
+{
+    private readonly BigInteger[] values;
+
+    /// <param name="operands">The operands' bits, in the order of the text.</param>
+    public TimelineRun(Timeline timeline, IReadOnlyList<BigInteger> operands)
+    {
+        var words = timeline.Graph.Words;
+        values = new BigInteger[words.Count];
+        for (var i = 0; i < values.Length; i++)
+        {
+            values[i] = Bits(words[i], timeline.Graph, operands);
+        }
+    }
+
+    /// <summary>The bits of the word at a place of the graph.</summary>
+    public BigInteger this[int place] => values[place];
+
+    public BigInteger[] At(int[] places) => [.. places.Select(p => values[p])];
+
+    private BigInteger Bits(Word w, WordGraph graph, IReadOnlyList<BigInteger> operands)
+    {
+        return w.Operation switch
+        {
+            Operation.Constant => w.Bits,
+            Operation.Operand => operands[w.Low],
+            Operation.Slice => Numbers.Bits.Wrap(In(0) >> w.Low, w.Width),
+            Operation.Join => w.Inputs.Aggregate(BigInteger.Zero, (high, i) => (high << graph.Width(i)) | values[i]),
+            Operation.Copies => In(0).IsOne ? Numbers.Bits.Mask(w.Width) : 0,
+            Operation.Add => Numbers.Bits.Wrap(In(0) + In(1), w.Width),
+            Operation.Carry => (In(0) + In(1)) >> graph.Width(w.Inputs[0]),
+            Operation.Subtract => Numbers.Bits.Wrap(In(0) - In(1), w.Width),
+            Operation.Less => In(0) < In(1) ? 1 : 0,
+            Operation.Multiply => Numbers.Bits.Wrap(Number(0) * Number(1), w.Width),
+            Operation.CarrySaveSum => In(0) ^ In(1) ^ In(2),
+            Operation.CarrySaveCarry => (In(0) & In(1)) | (In(0) & In(2)) | (In(1) & In(2)),
+            Operation.And => In(0) & In(1),
+            Operation.Or => In(0) | In(1),
+            Operation.Xor => In(0) ^ In(1),
+            Operation.Not => Numbers.Bits.Mask(w.Width) ^ In(0),
+            Operation.Equal => In(0) == In(1) ? 1 : 0,
+            Operation.Choose => In(0).IsOne ? In(1) : In(2),
+            Operation.Lookup => w.Table!.Cells[(int)In(0)],
+            _ => throw new InvalidOperationException($"{w.Operation} does not occur in a timeline"),
+        };
+
+        BigInteger In(int i) => values[w.Inputs[i]];
+
+        BigInteger Number(int i) => w.IsSigned ? Numbers.Bits.AsSigned(In(i), graph.Width(w.Inputs[i])) : In(i);
+    }
+}

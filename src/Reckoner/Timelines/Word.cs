@@ -1,0 +1,30 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Notation;
+
+namespace Reckoner.Timelines;
+
+/// <summary>
+/// One operation of the flat list. Inputs are earlier places in the list. Only these operations occur: Constant, Operand,
+/// Register and Last (in a single step), Slice, Join, Copies, Add, Carry, Subtract, Borrow, Multiply, CarrySaveSum,
+/// CarrySaveCarry, And, Or, Xor, Not, Equal, Less (unsigned), Choose, Lookup. Carry and Borrow take the two words added or
+/// subtracted; Choose takes condition, value when 1, value when 0.
+/// </summary>
+public sealed record Word(Operation Operation, int Width, IReadOnlyList<int> Inputs)
+{
+    public BigInteger Bits { get; init; }
+
+    /// <summary>The lowest place of a slice; the index of an operand or register.</summary>
+    public int Low { get; init; }
+
+    /// <summary>A multiplication of signed words.</summary>
+    public bool IsSigned { get; init; }
+
+    public Table? Table { get; init; }
+
+    /// <summary>Where it came from first.</summary>
+    public Origin Origin { get; init; }
+}
+
+/// <summary>The step (0 is the load), the line of the text, and the value of the datapath that an operation stands for.</summary>
+public readonly record struct Origin(int Step, Source? Source, int Line, Value? Value);

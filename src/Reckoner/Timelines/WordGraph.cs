@@ -1,0 +1,166 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+
+namespace Reckoner.Timelines;
+
+/// <summary>
+/// A growing list of word operations in which equal ones stand once. Wiring is resolved as it is built: slices of joins,
+/// choices between equal words and operations on constants leave no trace.
+/// </summary>
+public sealed partial class WordGraph
+{
+    private readonly List<Word> words = [];
+    private readonly Dictionary<Key, int> places = [];
+
+    public IReadOnlyList<Word> Words => words;
+
+    /// <summary>The origin of operations made from here on.</summary>
+    public Origin Origin { get; set; }
+
+    public Word this[int place] => words[place];
+
+    private readonly record struct Key(
+        Operation Operation,
+        int Width,
+        Inputs Inputs,
+        int Low,
+        BigInteger Bits,
+        bool IsSigned,
+        Table? Table
+    );
+
+    /// <summary>Inputs compared by their values.</summary>
+    private readonly record struct Inputs(IReadOnlyList<int> Places)
+    {
+        public bool Equals(Inputs other) => Places.SequenceEqual(other.Places);
+
+        public override int GetHashCode()
+        {
+            var hash = new HashCode();
+            foreach (var place in Places)
+            {
+                hash.Add(place);
+            }
+            return hash.ToHashCode();
+        }
+    }
+
+    private int Enter(Word word)
+    {
+        var key = new Key(
+            word.Operation,
+            word.Width,
+            new Inputs(word.Inputs),
+            word.Low,
+            word.Bits,
+            word.IsSigned,
+            word.Table
+        );
+        if (!places.TryGetValue(key, out var place))
+        {
+            place = words.Count;
+            words.Add(word with { Origin = Origin });
+            places.Add(key, place);
+        }
+        return place;
+    }
+
+    public int Width(int place) => words[place].Width;
+
+    public int Constant(BigInteger bits, int width) => Enter(new Word(Operation.Constant, width, []) { Bits = bits });
+
+    public int Operand(Operand operand) =>
+        Enter(new Word(Operation.Operand, operand.Width, []) { Low = operand.Index });
+
+    public int Register(Register register) =>
+        Enter(new Word(Operation.Register, register.Width, []) { Low = register.Index });
+
+    public int Last() => Enter(new Word(Operation.Last, 1, []));
+
+    private bool IsConstant(int place, out BigInteger bits)
+    {
+        bits = words[place].Bits;
+        return words[place].Operation == Operation.Constant;
+    }
+
+    public int Add(int a, int b) =>
+        IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant(Bits.Wrap(x + y, Width(a)), Width(a))
+        : IsConstant(b, out y) && y.IsZero ? a
+        : IsConstant(a, out x) && x.IsZero ? b
+        : Binary(Operation.Add, Width(a), a, b);
+
+    public int Subtract(int a, int b) =>
+        IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant(Bits.Wrap(x - y, Width(a)), Width(a))
+        : IsConstant(b, out y) && y.IsZero ? a
+        : Binary(Operation.Subtract, Width(a), a, b);
+
+    public int Carry(int a, int b) =>
+        IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant((x + y) >> Width(a), 1)
+        : (IsConstant(b, out y) && y.IsZero) || (IsConstant(a, out x) && x.IsZero) ? Constant(0, 1)
+        : Binary(Operation.Carry, 1, a, b);
+
+    /// <summary>Whether a is less than b, unsigned: the borrow of a - b.</summary>
+    public int Less(int a, int b) =>
+        IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant(x < y ? 1 : 0, 1)
+        : a == b || (IsConstant(b, out y) && y.IsZero) ? Constant(0, 1)
+        : Binary(Operation.Less, 1, a, b);
+
+    /// <summary>Signed words compare as unsigned ones when their top bits are turned over.</summary>
+    public int LessSigned(int a, int b) => Less(TopTurned(a), TopTurned(b));
+
+    private int TopTurned(int a)
+    {
+        var top = Width(a) - 1;
+        var turned = Not(Slice(a, top, top));
+        return top == 0 ? turned : Join([turned, Slice(a, top - 1, 0)]);
+    }
+
+    public int Equal(int a, int b)
+    {
+        if (IsConstant(a, out var x) && IsConstant(b, out var y))
+        {
+            return Constant(x == y ? 1 : 0, 1);
+        }
+        if (a == b)
+        {
+            return Constant(1, 1);
+        }
+        if (Width(a) == 1 && (IsConstant(a, out _) || IsConstant(b, out _)))
+        {
+            var (bit, isOne) = IsConstant(a, out x) ? (b, x.IsOne) : (a, words[b].Bits.IsOne);
+            return isOne ? bit : Not(bit);
+        }
+        return Symmetric(Operation.Equal, 1, a, b);
+    }
+
+    public int Multiply(int a, int b, bool isSigned)
+    {
+        var width = Width(a) + Width(b);
+        if (IsConstant(a, out var x) && IsConstant(b, out var y))
+        {
+            return Constant(
+                Bits.Wrap(isSigned ? Bits.AsSigned(x, Width(a)) * Bits.AsSigned(y, Width(b)) : x * y, width),
+                width
+            );
+        }
+        return Enter(new Word(Operation.Multiply, width, [a, b]) { IsSigned = isSigned });
+    }
+
+    public int CarrySaveSum(int a, int b, int c) =>
+        Xor(Xor(a, b), c) is var sum && IsConstant(sum, out _)
+            ? sum
+            : Enter(new Word(Operation.CarrySaveSum, Width(a), [a, b, c]));
+
+    public int CarrySaveCarry(int a, int b, int c) => Enter(new Word(Operation.CarrySaveCarry, Width(a), [a, b, c]));
+
+    public int Lookup(Table table, int cell) =>
+        IsConstant(cell, out var index)
+            ? Constant(table.Cells[(int)index], table.Width)
+            : Enter(new Word(Operation.Lookup, table.Width, [cell]) { Table = table });
+
+    private int Binary(Operation operation, int width, int a, int b) => Enter(new Word(operation, width, [a, b]));
+
+    private int Symmetric(Operation operation, int width, int a, int b) =>
+        Binary(operation, width, Math.Min(a, b), Math.Max(a, b));
+}

@@ -1,0 +1,156 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using System.Numerics;
+using System.Text;
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Words;
+
+/// <summary>The words of one language, from its table; everything that anybody reads is said through it.</summary>
+public sealed class Vocabulary
+{
+    private static readonly ConcurrentDictionary<string, Vocabulary> Loaded = new();
+
+    private readonly Dictionary<string, string> texts;
+
+    private Vocabulary(string language, Dictionary<string, string> texts)
+    {
+        Language = language;
+        this.texts = texts;
+    }
+
+    /// <summary>The language's tag, such as en.</summary>
+    public string Language { get; }
+
+    public IReadOnlyCollection<string> Keys => texts.Keys;
+
+    public static Vocabulary English => Of("en")!;
+
+    /// <summary>The vocabulary of a language, or null when there is none.</summary>
+    public static Vocabulary? Of(string language)
+    {
+        if (Loaded.TryGetValue(language, out var known))
+        {
+            return known;
+        }
+        using var stream = typeof(Vocabulary).Assembly.GetManifestResourceStream($"words/{language}.words");
+        if (stream is null)
+        {
+            return null;
+        }
+        using var reader = new StreamReader(stream);
+        return Loaded.GetOrAdd(language, new Vocabulary(language, Read(reader.ReadToEnd())));
+    }
+
+    private static Dictionary<string, string> Read(string table)
+    {
+        var texts = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var line in table.Split('\n'))
+        {
+            var parts = line.Split(" = ", 2);
+            if (parts.Length == 2 && !line.StartsWith('#'))
+            {
+                texts.Add(parts[0].Trim(), parts[1].TrimEnd('\r'));
+            }
+        }
+        return texts;
+    }
+
+    public bool Knows(string key) => texts.ContainsKey(key);
+
+    /// <summary>A text with its facts put in. A missing key or fact is a fault of ours and throws.</summary>
+    public string Say(string key, params IReadOnlyList<Fact> facts)
+    {
+        if (!texts.TryGetValue(key, out var template))
+        {
+            throw new InvalidOperationException($"the words of {Language} have no {key}");
+        }
+        return Filled(template, facts, key);
+    }
+
+    private string Filled(string template, IReadOnlyList<Fact> facts, string key)
+    {
+        var said = new StringBuilder();
+        var at = 0;
+        while (at < template.Length)
+        {
+            var open = template.IndexOf('{', at);
+            if (open < 0 || open + 1 >= template.Length || !char.IsAsciiLetter(template[open + 1]))
+            {
+                // A brace that opens no fact, such as {} for a number, stays as it is.
+                var next = open < 0 ? template.Length : open + 1;
+                said.Append(template, at, next - at);
+                at = next;
+                continue;
+            }
+            said.Append(template, at, open - at);
+            var close = Closing(template, open);
+            said.Append(Placed(template[(open + 1)..close], facts, key));
+            at = close + 1;
+        }
+        return said.ToString();
+    }
+
+    private static int Closing(string template, int open)
+    {
+        var depth = 0;
+        for (var i = open; i < template.Length; i++)
+        {
+            depth +=
+                template[i] == '{' ? 1
+                : template[i] == '}' ? -1
+                : 0;
+            if (depth == 0)
+            {
+                return i;
+            }
+        }
+        throw new InvalidOperationException($"a brace is not closed in: {template}");
+    }
+
+    private string Placed(string hole, IReadOnlyList<Fact> facts, string key)
+    {
+        var parts = hole.Split(':', 2);
+        var index = facts.ToList().FindIndex(f => f.Name == parts[0]);
+        if (index < 0)
+        {
+            throw new InvalidOperationException($"{key} has no fact {parts[0]}");
+        }
+        var fact = facts[index].Value;
+        if (parts.Length == 1)
+        {
+            return Text(fact);
+        }
+        var forms = parts[1].Split('|');
+        return Filled(IsOne(fact) ? forms[0] : forms[^1], facts, key);
+    }
+
+    /// <summary>The first form is for the number one, and for words that begin with a vowel.</summary>
+    private bool IsOne(object fact) =>
+        fact switch
+        {
+            int n => n == 1,
+            long n => n == 1,
+            BigInteger n => n.IsOne,
+            _ => Text(fact).Length > 0 && "aeiou".Contains(Text(fact)[0], StringComparison.Ordinal),
+        };
+
+    /// <summary>A fact as it is read: numbers of five digits and more in groups of three.</summary>
+    public string Text(object fact) =>
+        fact switch
+        {
+            string s => s,
+            Term term => Say(term.Key),
+            int n => Grouped(n),
+            long n => Grouped(n),
+            BigInteger n => Grouped(n),
+            IReadOnlyList<string> names => string.Join(", ", names),
+            _ => throw new InvalidOperationException($"no words for a fact of {fact.GetType().Name}"),
+        };
+
+    /// <summary>4096, but 65,536.</summary>
+    public static string Grouped(BigInteger number) =>
+        BigInteger.Abs(number) < 10_000
+            ? number.ToString(CultureInfo.InvariantCulture)
+            : number.ToString("#,##0", CultureInfo.InvariantCulture);
+}
