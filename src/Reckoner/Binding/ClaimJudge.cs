@@ -33,14 +33,17 @@ public sealed class ClaimJudge
         return datapath.Given.FirstOrDefault(f => formulas.Truth(f) != true);
     }
 
+    /// <summary>Whether a claim says anything about operands and results (bits): its "when" is so, or it has none.</summary>
+    public bool Applies(Claim claim, IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results)
+    {
+        Set(operands, results);
+        return claim.Line.Kind != ClaimCondition.When || formulas.Truth(claim.Line.Condition!) == true;
+    }
+
     /// <summary>Whether a claim holds for operands and results (bits).</summary>
     public bool Holds(Claim claim, IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results)
     {
-        SetOperands(operands);
-        for (var i = 0; i < datapath.Results.Count; i++)
-        {
-            names[datapath.Results[i].Name] = datapath.Results[i].Number(results[i]);
-        }
+        Set(operands, results);
         var line = claim.Line;
         return line.Kind switch
         {
@@ -50,6 +53,15 @@ public sealed class ClaimJudge
                 && formulas.Truth(line.Condition!) is { } c
                 && f == c,
         };
+    }
+
+    private void Set(IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results)
+    {
+        SetOperands(operands);
+        for (var i = 0; i < datapath.Results.Count; i++)
+        {
+            names[datapath.Results[i].Name] = datapath.Results[i].Number(results[i]);
+        }
     }
 
     private void SetOperands(IReadOnlyList<BigInteger> operands)

@@ -113,7 +113,13 @@ public sealed class Machine
         {
             Lineage.Check(datapath, report);
         }
-        return (report.HasErrors ? null : datapath, report.InOrder());
+        var found = report.InOrder();
+        if (report.HasErrors || datapath is null)
+        {
+            return (null, found);
+        }
+        datapath.Remarks = found;
+        return (datapath, found);
     }
 
     /// <summary>The same with the main width alone, or all at their defaults.</summary>

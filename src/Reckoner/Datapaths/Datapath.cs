@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Binding;
+using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 
@@ -60,6 +61,9 @@ public sealed class Datapath
     public required IReadOnlyList<Table> Tables { get; init; }
     public required IReadOnlyList<Segment> Schedule { get; init; }
     public required IReadOnlyList<Result> Results { get; init; }
+
+    /// <summary>What was remarked while it was bound, in the order of the text; nothing of it stops anything.</summary>
+    public IReadOnlyList<Diagnostic> Remarks { get; internal set; } = [];
 
     /// <summary>The formulas of "given"; all of them must hold.</summary>
     public required IReadOnlyList<Expression> Given { get; init; }

@@ -33,7 +33,8 @@ public sealed record Row(
 );
 
 /// <summary>Whether a claim held on this walk.</summary>
-public sealed record JudgedClaim(Claim Claim, bool Holds);
+/// <param name="Applies">False where its "when" is not so: it holds then, and says nothing.</param>
+public sealed record JudgedClaim(Claim Claim, bool Holds, bool Applies);
 
 /// <summary>The walk of one set of operands through a machine, cycle by cycle, computed with whole numbers.</summary>
 public sealed class Walk
@@ -72,7 +73,8 @@ public sealed class Walk
         var given = judge.IsGiven(operands);
         var claims = (given ? datapath.Laws : datapath.Outside).Select(c => new JudgedClaim(
             c,
-            judge.Holds(c, operands, results)
+            judge.Holds(c, operands, results),
+            judge.Applies(c, operands, results)
         ));
         return new Walk(datapath, operands)
         {

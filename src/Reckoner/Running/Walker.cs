@@ -93,7 +93,7 @@ internal sealed class Walker
                 break;
             case CaseAct a:
                 var word = evaluator.Bits(a.Subject);
-                Look(a, a.Subject, word, isCondition: false);
+                Look(a.Subject, word, a.Line, a.Source, isCondition: false);
                 var arm = Evaluator.Arm([.. a.Arms.Select(x => x.Patterns)], word);
                 Execute(a.Arms[arm].Acts);
                 Stay(a, a.Arms[arm].Acts, a.Arms.SelectMany(x => x.Acts));
@@ -137,7 +137,7 @@ internal sealed class Walker
         }
     }
 
-    /// <summary>A value, noting the work of its outermost unit.</summary>
+    /// <summary>A value, noting what its choices look at and the work of its adders and multipliers, the outermost last.</summary>
     private BigInteger Computed(
         Value value,
         Datapaths.Wire? name,
@@ -146,27 +146,25 @@ internal sealed class Walker
         Notation.Source source
     )
     {
+        foreach (var input in value.Inputs)
+        {
+            Computed(input, null, null, line, source);
+        }
         var bits = evaluator.Bits(value);
         switch (value.Operation)
         {
             case Operation.Add or Operation.Subtract:
-                happenings.Add(
-                    new Summed(
-                        source,
-                        line,
-                        value,
-                        evaluator.Bits(value.Inputs[0]),
-                        evaluator.Bits(value.Inputs[1]),
-                        bits,
-                        name,
-                        carry
-                    )
-                );
+                Sum(evaluator.Bits(value.Inputs[0]), evaluator.Bits(value.Inputs[1]));
                 break;
             case Operation.Negate:
-                happenings.Add(
-                    new Summed(source, line, value, BigInteger.Zero, evaluator.Bits(value.Inputs[0]), bits, name, carry)
-                );
+                Sum(BigInteger.Zero, evaluator.Bits(value.Inputs[0]));
+                break;
+            case Operation.Magnitude when Evaluator.Number(value.Inputs[0], evaluator.Bits(value.Inputs[0])).Sign < 0:
+                Sum(BigInteger.Zero, evaluator.Bits(value.Inputs[0]));
+                break;
+            case Operation.Choose or Operation.Select:
+                var decides = value.Inputs[0];
+                Look(decides, evaluator.Bits(decides), line, source, value.Operation == Operation.Choose);
                 break;
             case Operation.Multiply:
                 happenings.Add(
@@ -183,12 +181,15 @@ internal sealed class Walker
                 break;
         }
         return bits;
+
+        void Sum(BigInteger left, BigInteger right) =>
+            happenings.Add(new Summed(source, line, value, left, right, bits, name, carry));
     }
 
     private void Branch(BranchAct act)
     {
         var bits = evaluator.Bits(act.Condition);
-        Look(act, act.Condition, bits, isCondition: true);
+        Look(act.Condition, bits, act.Line, act.Source, isCondition: true);
         var taken = bits.IsOne ? act.Then : act.Otherwise;
         Execute(taken);
         if (!act.HasElse)
@@ -200,7 +201,7 @@ internal sealed class Walker
     /// <summary>
     /// Notes what was looked at, unless it is a wire that has said it already, or a carry or borrow whose sum has been told.
     /// </summary>
-    private void Look(Act act, Value value, BigInteger bits, bool isCondition)
+    private void Look(Value value, BigInteger bits, int line, Notation.Source source, bool isCondition)
     {
         var inner = value;
         while (inner.Operation == Operation.Not)
@@ -212,7 +213,7 @@ internal sealed class Walker
             && (saying.ContainsKey(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow);
         if (!told)
         {
-            happenings.Add(new Tested(act.Source, act.Line, value, bits, isCondition));
+            happenings.Add(new Tested(source, line, value, bits, isCondition));
         }
     }
 

@@ -24,6 +24,16 @@ public sealed class Vocabulary
 
     public IReadOnlyCollection<string> Keys => texts.Keys;
 
+    /// <summary>The tags of the languages that there are words for.</summary>
+    public static IReadOnlyList<string> Languages =>
+        [
+            .. typeof(Vocabulary)
+                .Assembly.GetManifestResourceNames()
+                .Where(r => r.StartsWith("words/", StringComparison.Ordinal))
+                .Select(r => Path.GetFileNameWithoutExtension(r))
+                .Order(StringComparer.Ordinal),
+        ];
+
     public static Vocabulary English => Of("en")!;
 
     /// <summary>The vocabulary of a language, or null when there is none.</summary>
@@ -50,11 +60,17 @@ public sealed class Vocabulary
             var parts = line.Split(" = ", 2);
             if (parts.Length == 2 && !line.StartsWith('#'))
             {
-                texts.Add(parts[0].Trim(), parts[1].TrimEnd('\r'));
+                texts.Add(parts[0].Trim(), Unquoted(parts[1].TrimEnd('\r')));
             }
         }
         return texts;
     }
+
+    /// <summary>A text whose ends are blanks stands in quotes.</summary>
+    private static string Unquoted(string text) =>
+        text.Length >= 2 && text.StartsWith('"') && text.EndsWith('"') && text.Count(c => c == '"') == 2
+            ? text[1..^1]
+            : text;
 
     public bool Knows(string key) => texts.ContainsKey(key);
 

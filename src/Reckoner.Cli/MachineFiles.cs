@@ -1,0 +1,187 @@
+using System.Numerics;
+using System.Text;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Running;
+
+namespace Reckoner.Cli;
+
+/// <summary>Finds and reads the machine that a request names: one of the catalogue, or a file (a name with / or a dot).</summary>
+internal static class MachineFiles
+{
+    private const long LargestFile = 2_000_000;
+
+    public static bool IsFile(string name) =>
+        name.Contains('/', StringComparison.Ordinal)
+        || name.Contains('\\', StringComparison.Ordinal)
+        || name.Contains('.', StringComparison.Ordinal);
+
+    /// <summary>The machine, or null with the reason in the request's report.</summary>
+    public static Machine? Read(Request request)
+    {
+        var word = request.Machine!.Value;
+        if (!IsFile(word.Text))
+        {
+            if (MachineCatalogue.Find(word.Text) is { } known)
+            {
+                return Machine.Read(known, MachineCatalogue.Find);
+            }
+            request.Report.Add(
+                Id.NoSuchMachine,
+                word.Span,
+                ("machine", word.Text),
+                ("near", NearNames.Of(word.Text, MachineCatalogue.Names))
+            );
+            return null;
+        }
+        if (ReadText(word.Text, word.Span, request.Report) is not { } text)
+        {
+            return null;
+        }
+        var folder = Path.GetDirectoryName(Path.GetFullPath(word.Text))!;
+        return Machine.Read(
+            new Source(Path.GetFileName(word.Text), text),
+            name => Beside(folder, name) ?? MachineCatalogue.Find(name)
+        );
+    }
+
+    /// <summary>A machine named by another is looked for beside the file first; one that cannot be read counts as not there.</summary>
+    private static Source? Beside(string folder, string name)
+    {
+        var path = Path.Combine(folder, name + ".machine");
+        var text = File.Exists(path) ? ReadText(path, default, new Report(null)) : null;
+        return text is null ? null : new Source(name + ".machine", text);
+    }
+
+    private static string? ReadText(string path, Span span, Report report)
+    {
+        try
+        {
+            if (Directory.Exists(path) || !File.Exists(path))
+            {
+                report.Add(Id.NoSuchFile, span, ("file", path));
+                return null;
+            }
+            using var stream = File.OpenRead(path);
+            var bytes = new byte[LargestFile + 1];
+            var length = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+            if (length > LargestFile)
+            {
+                report.Add(
+                    Id.FileTooLarge,
+                    span,
+                    ("file", path),
+                    ("size", stream.CanSeek ? stream.Length : length),
+                    ("limit", LargestFile)
+                );
+                return null;
+            }
+            return Decoded(bytes.AsSpan(0, length), path, span, report);
+        }
+        catch (Exception e)
+            when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            report.Add(Id.FileUnreadable, span, ("file", path), ("reason", e.Message));
+            return null;
+        }
+    }
+
+    private static string? Decoded(ReadOnlySpan<byte> bytes, string path, Span span, Report report)
+    {
+        for (var at = 0; at < bytes.Length; )
+        {
+            if (Rune.DecodeFromUtf8(bytes[at..], out _, out var consumed) != System.Buffers.OperationStatus.Done)
+            {
+                report.Add(Id.FileNotText, span, ("file", path), ("place", at));
+                return null;
+            }
+            at += consumed;
+        }
+        return Encoding.UTF8.GetString(bytes);
+    }
+
+    /// <summary>The widths that --width asks for: a number for the main one, or name=number, several joined by commas.</summary>
+    public static Dictionary<string, BigInteger>? Widths(Request request, Machine machine)
+    {
+        var widths = new Dictionary<string, BigInteger>();
+        var names = machine.Widths.Select(w => w.Name.Text).ToList();
+        if (request[Option.Width] is not { } asked || names.Count == 0)
+        {
+            return widths;
+        }
+        foreach (var item in asked.Text.Split(','))
+        {
+            var parts = item.Split('=', 2);
+            var name = parts.Length == 2 ? parts[0] : names[0];
+            if (OperandReader.Number(parts[^1]) is not { } number || number.GetBitLength() > 64)
+            {
+                request.Report.Add(
+                    Id.WidthNotNumber,
+                    asked.Span,
+                    ("value", Shortened(parts[^1])),
+                    ("example", string.Join(',', names.Select((n, i) => $"{n}={8 - 4 * (i % 2)}")))
+                );
+                return null;
+            }
+            if (!names.Contains(name))
+            {
+                request.Report.Add(
+                    Id.UnknownWidth,
+                    asked.Span,
+                    ("machine", machine.Name),
+                    ("name", name),
+                    ("known", names),
+                    ("near", NearNames.Of(name, names))
+                );
+                return null;
+            }
+            if (!widths.TryAdd(name, number))
+            {
+                request.Report.Add(Id.OptionTwice, asked.Span, ("option", name));
+                return null;
+            }
+        }
+        return widths;
+    }
+
+    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
+
+    /// <summary>The hardware a request asks for, or null with everything that is wrong said.</summary>
+    public static (Datapath? Datapath, int Status) Bind(Session session, Request request, bool remarks)
+    {
+        if (Read(request) is not { } machine || Widths(request, machine) is not { } widths)
+        {
+            return (null, session.Refuse(request.Report.InOrder()));
+        }
+        var (datapath, found) = machine.At(widths);
+        if (datapath is null)
+        {
+            return (
+                null,
+                session.Refuse([
+                    .. found.Where(d => d.Severity == Severity.Error).Select(d => AsAsked(d, request, widths)),
+                ])
+            );
+        }
+        if (remarks && IsFile(request.Machine!.Value.Text))
+        {
+            session.Remark([.. datapath.Remarks.Where(d => d.Severity == Severity.Remark)]);
+        }
+        return (datapath, Exit.Done);
+    }
+
+    /// <summary>A width that was asked for and is out of range is a slip of the request, not of the description.</summary>
+    private static Diagnostic AsAsked(Diagnostic diagnostic, Request request, Dictionary<string, BigInteger> widths) =>
+        diagnostic.Id == Id.WidthOutOfRange
+        && request[Option.Width] is { } asked
+        && widths.ContainsKey((string)diagnostic.Facts[0].Value)
+            ? diagnostic with
+            {
+                Source = request.Line,
+                Span = asked.Span,
+            }
+            : diagnostic;
+}

@@ -1,0 +1,21 @@
+namespace Reckoner.Cli;
+
+/// <summary>An option: a long word, with or without a value behind it.</summary>
+/// <param name="Example">A value as one would write it; null for an option that takes none.</param>
+internal sealed record Option(string Name, string? Example)
+{
+    public static readonly Option Width = new("--width", "8");
+    public static readonly Option Format = new("--format", "json");
+    public static readonly Option Language = new("--language", "en");
+    public static readonly Option Output = new("-o", "FILE");
+    public static readonly Option Overwrite = new("--overwrite", null);
+    public static readonly Option Hardware = new("--hardware", null);
+    public static readonly Option Dump = new("--dump", "timeline");
+    public static readonly Option Anyway = new("--anyway", null);
+    public static readonly Option Help = new("--help", null);
+
+    /// <summary>Options that every verb takes.</summary>
+    public static readonly IReadOnlyList<Option> Common = [Language, Output, Overwrite, Help];
+
+    public bool TakesValue => Example is not null;
+}

@@ -1,0 +1,173 @@
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Running;
+
+namespace Reckoner.Cli;
+
+/// <summary>What was asked, word by word, each with its place in the command line for diagnostics.</summary>
+internal sealed class Request
+{
+    private readonly Dictionary<Option, RequestWord> options = [];
+    private readonly List<RequestWord> operands = [];
+
+    private Request(Source line, Report report)
+    {
+        Line = line;
+        Report = report;
+    }
+
+    /// <summary>The command line as one text.</summary>
+    public Source Line { get; }
+
+    /// <summary>What is wrong with it.</summary>
+    public Report Report { get; }
+
+    public Verb? Verb { get; private set; }
+
+    public RequestWord? Machine { get; private set; }
+
+    public IReadOnlyList<RequestWord> Operands => operands;
+
+    /// <summary>The whole line, for what is missing.</summary>
+    public Span Whole => new(0, Line.Text.Length);
+
+    public bool Has(Option option) => options.ContainsKey(option);
+
+    public RequestWord? this[Option option] => options.TryGetValue(option, out var value) ? value : null;
+
+    public bool IsJson => this[Option.Format]?.Text == "json";
+
+    public static Request Read(IReadOnlyList<string> arguments)
+    {
+        var words = new List<RequestWord>();
+        var text = "reckoner";
+        foreach (var argument in arguments)
+        {
+            text += " ";
+            words.Add(new RequestWord(argument, new Span(text.Length, text.Length + argument.Length)));
+            text += argument.ReplaceLineEndings(" ");
+        }
+        var line = new Source("", text) { IsRequest = true };
+        var request = new Request(line, new Report(line));
+        request.Read(words);
+        return request;
+    }
+
+    private void Read(List<RequestWord> words)
+    {
+        var at = ReadVerb(words);
+        while (at < words.Count)
+        {
+            var word = words[at++];
+            if (word.Text == "--")
+            {
+                continue;
+            }
+            if (IsOption(word.Text))
+            {
+                ReadOption(word, words, ref at);
+            }
+            else if (Verb is { TakesMachine: true } && Machine is null)
+            {
+                Machine = word;
+            }
+            else if (Verb is { TakesOperands: true })
+            {
+                operands.Add(word);
+            }
+            else if (Verb is not null)
+            {
+                Report.Add(Id.WordTooMany, word.Span, ("word", word.Text), ("usage", Usage(Verb)));
+            }
+        }
+        if (Verb is { TakesMachine: true } && Machine is null && !Has(Option.Help) && Report.Count == 0)
+        {
+            Report.Add(Id.MachineMissing, Whole, ("verb", Verb.Name));
+        }
+    }
+
+    public static string Usage(Verb verb) => $"reckoner {verb.Name} {verb.Usage}".TrimEnd();
+
+    /// <summary>A sign before digits makes a number, not an option.</summary>
+    private static bool IsOption(string word) =>
+        word.StartsWith('-') && word.Length > 1 && OperandReader.Number(word) is null;
+
+    private static List<string> VerbNames => [.. Verb.All.Select(v => v.Name)];
+
+    private int ReadVerb(List<RequestWord> words)
+    {
+        if (words.Count == 0)
+        {
+            Report.Add(Id.VerbMissing, Whole, ("verbs", VerbNames));
+            return 0;
+        }
+        if (IsOption(words[0].Text))
+        {
+            return 0;
+        }
+        Verb = Verb.All.FirstOrDefault(v => v.Name == words[0].Text);
+        if (Verb is null)
+        {
+            Report.Add(
+                Id.UnknownVerb,
+                words[0].Span,
+                ("word", words[0].Text),
+                ("verbs", VerbNames),
+                ("near", NearNames.Of(words[0].Text, VerbNames))
+            );
+        }
+        return 1;
+    }
+
+    private void ReadOption(RequestWord word, List<RequestWord> words, ref int at)
+    {
+        // --width=8 says the same as --width 8.
+        var equals = word.Text.StartsWith("--", StringComparison.Ordinal)
+            ? word.Text.IndexOf('=', StringComparison.Ordinal)
+            : -1;
+        var name = equals > 0 ? word.Text[..equals] : word.Text;
+        var known = Verb is null ? Verb.All.SelectMany(v => v.Options).Distinct().ToList() : [.. Verb.Options];
+        var option = known.Find(o => o.Name == name);
+        if (option is null)
+        {
+            ReportUnknown(word, name, known);
+            return;
+        }
+        var value = word;
+        if (equals > 0 && option.TakesValue)
+        {
+            value = new RequestWord(word.Text[(equals + 1)..], new Span(word.Span.Start + equals + 1, word.Span.End));
+        }
+        else if (option.TakesValue)
+        {
+            if (at >= words.Count || IsOption(words[at].Text))
+            {
+                Report.Add(Id.OptionValueMissing, word.Span, ("option", name), ("example", option.Example!));
+                return;
+            }
+            value = words[at++];
+        }
+        if (!options.TryAdd(option, value))
+        {
+            Report.Add(Id.OptionTwice, word.Span, ("option", name));
+        }
+    }
+
+    private void ReportUnknown(RequestWord word, string name, List<Option> known)
+    {
+        if (Verb is null && Report.Count > 0)
+        {
+            return;
+        }
+        var names = known.Select(o => o.Name).ToList();
+        var elsewhere = Verb.All.Any(v => v.Options.Any(o => o.Name == name));
+        Report.Add(
+            elsewhere ? Id.OptionElsewhere : Id.UnknownOption,
+            word.Span,
+            ("option", name),
+            ("verb", Verb?.Name ?? "reckoner"),
+            ("options", names),
+            ("near", NearNames.Of(name, names))
+        );
+    }
+}

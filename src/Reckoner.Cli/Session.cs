@@ -1,0 +1,153 @@
+using Reckoner.Diagnostics;
+using Reckoner.Reporting;
+using Reckoner.Words;
+
+namespace Reckoner.Cli;
+
+/// <summary>Exit statuses, as the handbook states them.</summary>
+internal static class Exit
+{
+    public const int Done = 0;
+    public const int DoesNotHold = 1;
+    public const int Wrong = 2;
+    public const int OurFault = 70;
+    public const int Interrupted = 130;
+}
+
+/// <summary>One run of the command: reads the request, runs the verb, writes results and diagnostics.</summary>
+internal sealed class Session(TextWriter output, TextWriter errors) : IDisposable
+{
+    private const int DefaultColumns = 80;
+
+    public Vocabulary Words { get; private set; } = Vocabulary.English;
+
+    /// <summary>The page's width: the terminal's, or COLUMNS, or 80.</summary>
+    public int Columns { get; } = PageWidth();
+
+    public int Run(IReadOnlyList<string> arguments)
+    {
+        Console.CancelKeyPress += Interrupted;
+        try
+        {
+            return Run(Request.Read(arguments));
+        }
+        catch (IOException e) when (IsClosedPipe(e))
+        {
+            // Whoever read us (head, a pager) has seen enough.
+            return Exit.Done;
+        }
+#pragma warning disable CA1031 // Whatever went wrong is our fault, and no user reads stack traces.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            errors.WriteLine(Words.Say("fault", ("reason", $"{e.GetType().Name}: {e.Message}")));
+            if (Environment.GetEnvironmentVariable("RECKONER_TRACE") is { Length: > 0 })
+            {
+                errors.WriteLine(e);
+            }
+            return Exit.OurFault;
+        }
+    }
+
+    private static bool IsClosedPipe(IOException e) =>
+        e.HResult is 32 or unchecked((int)0x8007006D) or unchecked((int)0x800700E8);
+
+    private static void Interrupted(object? sender, ConsoleCancelEventArgs e) => Environment.Exit(Exit.Interrupted);
+
+    private int Run(Request request)
+    {
+        ChooseLanguage(request);
+        if (request.Report.Count == 0 || (request.Has(Option.Help) && request.Verb is not null))
+        {
+            if (request.Verb is null || request.Has(Option.Help))
+            {
+                output.Write(HelpText.Of(request.Verb, Words, Columns));
+                return Exit.Done;
+            }
+            CheckFormat(request);
+        }
+        return request.Report.HasErrors ? Refuse(request.Report.InOrder()) : request.Verb!.Run(this, request);
+    }
+
+    private void ChooseLanguage(Request request)
+    {
+        if (request[Option.Language] is { } language)
+        {
+            if (Vocabulary.Of(language.Text) is { } words)
+            {
+                Words = words;
+            }
+            else
+            {
+                request.Report.Add(
+                    Id.OptionValue,
+                    language.Span,
+                    ("option", "--language"),
+                    ("value", language.Text),
+                    ("known", Vocabulary.Languages),
+                    ("near", NearNames.Of(language.Text, Vocabulary.Languages))
+                );
+            }
+        }
+    }
+
+    private static void CheckFormat(Request request)
+    {
+        var formats = request.Verb!.Formats;
+        if (request[Option.Format] is { } format && !formats.Contains(format.Text))
+        {
+            request.Report.Add(
+                Id.OptionValue,
+                format.Span,
+                ("option", "--format"),
+                ("value", format.Text),
+                ("known", formats),
+                ("near", NearNames.Of(format.Text, formats))
+            );
+        }
+    }
+
+    /// <summary>Says what is wrong, on the error stream; nothing else is written.</summary>
+    public int Refuse(IReadOnlyList<Diagnostic> diagnostics)
+    {
+        errors.Write(DiagnosticText.Of(diagnostics, Words, Columns));
+        return Exit.Wrong;
+    }
+
+    public void Remark(IReadOnlyList<Diagnostic> diagnostics) =>
+        errors.Write(DiagnosticText.Of(diagnostics, Words, Columns));
+
+    /// <summary>Writes a result to the output or, whole or not at all, to the file that -o names.</summary>
+    public int Write(Request request, string text, int status = Exit.Done)
+    {
+        if (request[Option.Output] is not { } file)
+        {
+            output.Write(text);
+            output.Flush();
+            return status;
+        }
+        return OutputFile.Write(request, file, text) ? status : Refuse(request.Report.InOrder());
+    }
+
+    private static int PageWidth()
+    {
+        if (int.TryParse(Environment.GetEnvironmentVariable("COLUMNS"), out var columns) && columns >= 40)
+        {
+            return Math.Min(columns, 400);
+        }
+        if (Console.IsOutputRedirected)
+        {
+            return DefaultColumns;
+        }
+        try
+        {
+            return Console.WindowWidth >= 40 ? Console.WindowWidth : DefaultColumns;
+        }
+        catch (IOException)
+        {
+            return DefaultColumns;
+        }
+    }
+
+    public void Dispose() => Console.CancelKeyPress -= Interrupted;
+}

@@ -1,0 +1,44 @@
+namespace Reckoner.Cli;
+
+/// <summary>Something that reckoner does.</summary>
+/// <param name="Usage">The words behind the verb, as the help shows them.</param>
+/// <param name="Formats">What --format may ask for; the first is the default.</param>
+/// <param name="TakesMachine">Whether the first word names a machine.</param>
+/// <param name="TakesOperands">Whether further words are operands.</param>
+/// <param name="Run">Does it; gives the exit status.</param>
+internal sealed record Verb(
+    string Name,
+    string Usage,
+    IReadOnlyList<Option> Own,
+    IReadOnlyList<string> Formats,
+    bool TakesMachine,
+    bool TakesOperands,
+    Func<Session, Request, int> Run
+)
+{
+    /// <summary>The feature list.</summary>
+    public static readonly IReadOnlyList<Verb> All =
+    [
+        new("list", "", [Option.Format], ["text", "json"], false, false, ListVerb.Run),
+        new(
+            "show",
+            "MACHINE",
+            [Option.Width, Option.Hardware, Option.Dump, Option.Format],
+            ["text", "json"],
+            true,
+            false,
+            ShowVerb.Run
+        ),
+        new(
+            "walk",
+            "MACHINE OPERANDS",
+            [Option.Width, Option.Anyway, Option.Format],
+            ["text", "json"],
+            true,
+            true,
+            WalkVerb.Run
+        ),
+    ];
+
+    public IEnumerable<Option> Options => Own.Concat(Option.Common);
+}

@@ -1,0 +1,94 @@
+using System.Numerics;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+
+namespace Reckoner.Reporting;
+
+/// <summary>JSON documents as every output writes them: a format number, numbers as strings, indented.</summary>
+internal static class Json
+{
+    /// <summary>Raised when a field changes its meaning or goes; new fields do not raise it.</summary>
+    private const int Format = 1;
+
+    private static readonly JsonWriterOptions Options = new()
+    {
+        Indented = true,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        NewLine = "\n",
+    };
+
+    public static string Document(Action<Utf8JsonWriter> write)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Options))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("format", Format);
+            write(json);
+            json.WriteEndObject();
+        }
+        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+    }
+
+    /// <summary>The fields by which a document says what it is about.</summary>
+    public static void Subject(this Utf8JsonWriter json, Datapath datapath)
+    {
+        json.WriteString("machine", datapath.Machine.Name);
+        json.WriteString("description", datapath.Machine.Hash);
+        json.Object(
+            "width",
+            () =>
+            {
+                foreach (var (name, value) in datapath.Widths)
+                {
+                    json.WriteNumber(name, (long)value);
+                }
+            }
+        );
+    }
+
+    public static void Object(this Utf8JsonWriter json, string name, Action write)
+    {
+        json.WriteStartObject(name);
+        write();
+        json.WriteEndObject();
+    }
+
+    public static void List<T>(this Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> write)
+    {
+        json.WriteStartArray(name);
+        foreach (var item in items)
+        {
+            write(item);
+        }
+        json.WriteEndArray();
+    }
+
+    /// <summary>A list of objects.</summary>
+    public static void Objects<T>(this Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> write) =>
+        json.List(
+            name,
+            items,
+            item =>
+            {
+                json.WriteStartObject();
+                write(item);
+                json.WriteEndObject();
+            }
+        );
+
+    public static void Registers(this Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits) =>
+        json.Object(
+            "registers",
+            () =>
+            {
+                foreach (var register in datapath.Registers)
+                {
+                    json.WriteString(register.Name, Bits.Text(bits[register.Index], register.Width));
+                }
+            }
+        );
+}

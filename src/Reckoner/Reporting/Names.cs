@@ -1,0 +1,31 @@
+using Reckoner.Datapaths;
+using Reckoner.Notation;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>Spoken names, from the description in the reader's language, or the bare name where there is no phrase.</summary>
+public static class Names
+{
+    public static string Of(Register register, Vocabulary words) =>
+        register.Phrase?.In(words.Language) ?? register.Name;
+
+    public static string Of(Part part, Vocabulary words) => part.Phrase?.In(words.Language) ?? part.Name;
+
+    /// <summary>A place of a transfer; bits of a register or part are named by their places there.</summary>
+    public static string Of(Place place, Vocabulary words)
+    {
+        var name = place.Part is null ? Of(place.Register, words) : Of(place.Part, words);
+        if (place.Written is not Sliced)
+        {
+            return name;
+        }
+        var low = place.Low - (place.Part?.Low ?? 0);
+        return place.Width == 1
+            ? words.Say("walk.place", ("name", name), ("place", low))
+            : words.Say("walk.places", ("name", name), ("high", low + place.Width - 1), ("low", low));
+    }
+
+    public static string Of(IReadOnlyList<Place> places, Vocabulary words) =>
+        string.Join(words.Say("walk.between-names"), places.Select(p => Of(p, words)));
+}

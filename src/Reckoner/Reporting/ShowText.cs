@@ -1,0 +1,117 @@
+using Reckoner.Measuring;
+using Reckoner.Notation;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>One machine explained: its description in canonical form, or its hardware at chosen widths.</summary>
+public static class ShowText
+{
+    public static string Of(Hardware hardware, bool withHardware, bool asJson, Vocabulary words, int columns)
+    {
+        var datapath = hardware.Datapath;
+        if (asJson)
+        {
+            return Json(hardware, words);
+        }
+        if (!withHardware)
+        {
+            return Printer.Text(datapath.Machine.Description);
+        }
+        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        var heading = $"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}\n";
+        var title = datapath.Machine.Title is { } t
+            ? string.Join('\n', Wrapping.Lines(t.In(words.Language), columns)) + "\n"
+            : "";
+        return heading + title + "\n" + HardwareText.Of(hardware, words, columns).TrimEnd('\n') + "\n";
+    }
+
+    private static string Json(Hardware hardware, Vocabulary words) =>
+        Reporting.Json.Document(json =>
+        {
+            var datapath = hardware.Datapath;
+            json.Subject(datapath);
+            json.WriteString("title", datapath.Machine.Title?.In(words.Language));
+            json.List("notes", datapath.Machine.Notes, note => json.WriteStringValue(note.In(words.Language)));
+            json.WriteString("text", Printer.Text(datapath.Machine.Description));
+            json.Objects(
+                "operands",
+                datapath.Operands,
+                o =>
+                {
+                    json.WriteString("name", o.Name);
+                    json.WriteNumber("width", o.Width);
+                    json.WriteBoolean("signed", o.IsSigned);
+                }
+            );
+            json.Objects(
+                "registers",
+                datapath.Registers,
+                r =>
+                {
+                    json.WriteString("name", r.Name);
+                    json.WriteString("phrase", r.Phrase?.In(words.Language));
+                    json.WriteNumber("width", r.Width);
+                    json.WriteBoolean("signed", r.IsSigned);
+                    json.WriteString("loads", Printer.Text(r.Loads.Written!));
+                    json.Objects(
+                        "parts",
+                        r.Parts,
+                        p =>
+                        {
+                            json.WriteString("name", p.Name);
+                            json.WriteNumber("high", p.High);
+                            json.WriteNumber("low", p.Low);
+                        }
+                    );
+                }
+            );
+            json.Objects(
+                "units",
+                hardware.Units,
+                u =>
+                {
+                    json.WriteString("name", u.Name);
+                    json.WriteString(
+                        "kind",
+                        words.Say(
+                            u.Kind switch
+                            {
+                                Datapaths.UnitKind.Adder => "adder",
+                                Datapaths.UnitKind.Multiplier => "multiplier",
+                                Datapaths.UnitKind.Comparator => "comparator",
+                                Datapaths.UnitKind.CarrySaveAdder => "carry-save-adder",
+                            }
+                        )
+                    );
+                    json.WriteNumber("width", u.Size.Count);
+                    json.WriteNumber("by", u.By.Count);
+                    json.Objects(
+                        "uses",
+                        u.Uses,
+                        use =>
+                        {
+                            json.WriteNumber("step", use.Step);
+                            json.WriteNumber("line", use.Line);
+                            json.WriteString("value", Printer.Text(use.Value.Written!));
+                        }
+                    );
+                }
+            );
+            json.WriteNumber("register_bits", hardware.RegisterBits.Count);
+            json.WriteNumber("choice_bits", hardware.ChoiceBits);
+            json.WriteNumber("counter_bits", hardware.CounterBits);
+            json.WriteBoolean("uses_last", hardware.UsesLast);
+            json.Objects(
+                "decisions",
+                hardware.Decisions,
+                d =>
+                {
+                    json.WriteString("text", d.Text);
+                    json.WriteNumber("line", d.Line);
+                }
+            );
+            json.WriteNumber("cycles_least", hardware.Cycles.Least);
+            json.WriteNumber("cycles_most", hardware.Cycles.Most);
+        });
+}

@@ -1,0 +1,183 @@
+using System.Text.Json;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>A walk as JSON: a row per cycle, its moments with named values and events. The handbook lists the fields.</summary>
+public static class WalkJson
+{
+    public static string Of(Walk walk, Vocabulary words) => Json.Document(json => Write(json, walk, words));
+
+    private static void Write(Utf8JsonWriter json, Walk walk, Vocabulary words)
+    {
+        var datapath = walk.Datapath;
+        json.Subject(datapath);
+        json.Object(
+            "operands",
+            () =>
+            {
+                foreach (var operand in datapath.Operands)
+                {
+                    json.WriteString(operand.Name, Bits.Text(Evaluator.Number(operand, walk.Operands[operand.Index])));
+                }
+            }
+        );
+        json.WriteBoolean("given", walk.IsGiven);
+        json.WriteNumber("cycles", walk.Cycles);
+        json.Object(
+            "results",
+            () =>
+            {
+                foreach (var (result, bits) in datapath.Results.Zip(walk.Results))
+                {
+                    json.WriteString(result.Name, Bits.Text(result.Number(bits)));
+                }
+            }
+        );
+        json.WriteBoolean("holds", walk.Holds);
+        json.Objects(
+            walk.IsGiven ? "laws" : "outside",
+            walk.Claims,
+            claim =>
+            {
+                json.WriteString("text", claim.Claim.Text);
+                json.WriteBoolean("holds", claim.Holds);
+                json.WriteBoolean("applies", claim.Applies);
+            }
+        );
+        json.Objects("rows", walk.Rows, row => Write(json, datapath, row, words));
+    }
+
+    private static void Write(Utf8JsonWriter json, Datapath datapath, Row row, Vocabulary words)
+    {
+        json.WriteNumber("cycle", row.Cycle);
+        json.WriteString("kind", row.Cycle == 0 ? "load" : "cycle");
+        json.WriteNumber("repeat", row.Repeat);
+        json.WriteNumber("round", row.Round);
+        json.WriteString("step", row.Step?.Name);
+        if (row.Last is { } last)
+        {
+            json.WriteBoolean("last", last);
+        }
+        json.Registers(datapath, row.Registers);
+        json.Objects(
+            "moments",
+            row.Moments,
+            moment =>
+            {
+                json.WriteNumber("moment", moment.Moment);
+                json.WriteBoolean("stored", moment.Stored);
+                json.Registers(datapath, moment.Registers);
+                json.Object(
+                    "values",
+                    () =>
+                    {
+                        foreach (var value in moment.Values)
+                        {
+                            json.Object(
+                                value.Wire.Name,
+                                () =>
+                                {
+                                    json.WriteString("bits", Bits.Text(value.Bits, value.Wire.Value.Width));
+                                    json.WriteBoolean("signed", value.Wire.Value.Reading == Reading.Signed);
+                                }
+                            );
+                        }
+                    }
+                );
+                json.WriteString("text", Sentences.Of(moment.Happenings, words));
+                json.Objects("events", moment.Happenings, h => Write(json, h, words));
+            }
+        );
+    }
+
+    private static void Write(Utf8JsonWriter json, Happening happening, Vocabulary words)
+    {
+        json.WriteString("kind", Kind(happening));
+        json.WriteNumber("line", happening.Line);
+        json.Object("facts", () => Facts(json, happening));
+        json.WriteString("text", Sentences.Of(happening, words));
+    }
+
+    private static string Kind(Happening happening) =>
+        happening switch
+        {
+            Summed { Subtracts: true } => "subtract",
+            Summed => "add",
+            Multiplied => "multiply",
+            Said => "said",
+            Tested => "tested",
+            Shifted => "shifted",
+            Became => "became",
+            Stayed => "unchanged",
+            Remarked => "note",
+            _ => throw new InvalidOperationException(happening.GetType().Name),
+        };
+
+    private static void Facts(Utf8JsonWriter json, Happening happening)
+    {
+        switch (happening)
+        {
+            case Summed h:
+                json.WriteString("unit", h.Value.Unit?.Name);
+                json.WriteString("left", Bits.Text(h.Left, h.Width));
+                json.WriteString("right", Bits.Text(h.Right, h.Width));
+                json.WriteString("result", Bits.Text(h.Bits, h.Width));
+                json.WriteBoolean("signed", h.Value.Reading == Reading.Signed);
+                json.WriteString("number", Bits.Text(h.Exact));
+                json.WriteBoolean(h.Subtracts ? "borrow" : "carry", h.GivesCarry);
+                if (h.Subtracts)
+                {
+                    // The same subtraction as an addition: left + complement + 1; its carry is the borrow turned over.
+                    json.WriteString("complement", Bits.Text(h.Complement, h.Width));
+                    json.WriteBoolean("carry", !h.GivesCarry);
+                }
+                break;
+            case Multiplied h:
+                json.WriteString("unit", h.Value.Unit?.Name);
+                json.WriteString("left", Bits.Text(h.Left, h.Value.Inputs[0].Width));
+                json.WriteString("right", Bits.Text(h.Right, h.Value.Inputs[1].Width));
+                json.WriteString("result", Bits.Text(h.Bits, h.Value.Width));
+                break;
+            case Said h:
+                json.WriteString("value", h.Wire.Name);
+                json.WriteString("bits", Bits.Text(h.Bits, h.Wire.Value.Width));
+                break;
+            case Tested h:
+                json.WriteString("value", Notation.Printer.Text(h.Value.Written!));
+                json.WriteString("bits", Bits.Text(h.Bits, h.Value.Width));
+                break;
+            case Shifted h:
+                Places(json, h.Places);
+                json.WriteString("direction", h.Left ? "left" : "right");
+                json.WriteString("entering", Bits.Text(h.Entering, h.EnteringWidth));
+                break;
+            case Became h:
+                Places(json, h.Places);
+                json.WriteString("bits", Bits.Text(h.Bits, h.Width));
+                break;
+            case Stayed h:
+                Places(json, [h.Place]);
+                break;
+            case Remarked:
+                break;
+            default:
+                throw new InvalidOperationException(happening.GetType().Name);
+        }
+    }
+
+    private static void Places(Utf8JsonWriter json, IReadOnlyList<Place> places) =>
+        json.Objects(
+            "places",
+            places,
+            place =>
+            {
+                json.WriteString("register", place.Register.Name);
+                json.WriteNumber("high", place.High);
+                json.WriteNumber("low", place.Low);
+            }
+        );
+}
