@@ -1,0 +1,101 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Checking;
+
+/// <summary>
+/// How all operands are laid out: some bits run over the lanes of a plane, the others over steps from one run of a program to
+/// the next. Lanes take the last operand's bits from below, then other operands' from above, so that the first operand counts
+/// up by one from step to step as long as its lower bits last.
+/// </summary>
+public sealed class CaseSpace
+{
+    private readonly (bool IsLane, int Index)[][] places;
+
+    public CaseSpace(IReadOnlyList<Operand> operands)
+    {
+        Operands = operands;
+        Bits = operands.Sum(o => o.Width);
+        LaneBits = Math.Min(PlaneMemory.LaneBits, Bits);
+        places = [.. operands.Select(o => new (bool, int)[o.Width])];
+        var lane = 0;
+        var stepping = new List<(int Operand, int Bit)>();
+        for (var o = operands.Count - 1; o >= 0; o--)
+        {
+            var order = Enumerable.Range(0, operands[o].Width);
+            foreach (var bit in o == operands.Count - 1 && o > 0 ? order : order.Reverse())
+            {
+                if (lane < LaneBits)
+                {
+                    places[o][bit] = (true, lane++);
+                }
+                else
+                {
+                    stepping.Add((o, bit));
+                }
+            }
+        }
+        var step = 0;
+        foreach (var (o, bit) in stepping.OrderBy(s => s))
+        {
+            places[o][bit] = (false, step++);
+        }
+    }
+
+    public IReadOnlyList<Operand> Operands { get; }
+
+    /// <summary>All operands' bits together.</summary>
+    public int Bits { get; }
+
+    public int LaneBits { get; }
+
+    /// <summary>Runs of a program that cover everything.</summary>
+    public long Steps => 1L << (Bits - LaneBits);
+
+    public int Lanes => 1 << LaneBits;
+
+    /// <summary>How many low bits of the first operand run over steps.</summary>
+    public int FirstStepBits => places[0].Count(p => !p.IsLane);
+
+    /// <summary>Where each bit of each operand runs, in input order: operand by operand, lowest bit first.</summary>
+    public IEnumerable<(bool IsLane, int Index)> Inputs => places.SelectMany(p => p);
+
+    /// <summary>The operands' bits in one case.</summary>
+    public BigInteger[] At(long step, int lane)
+    {
+        var values = new BigInteger[Operands.Count];
+        for (var o = 0; o < values.Length; o++)
+        {
+            for (var bit = 0; bit < places[o].Length; bit++)
+            {
+                var (isLane, index) = places[o][bit];
+                if ((((isLane ? lane : step) >> index) & 1) != 0)
+                {
+                    values[o] |= BigInteger.One << bit;
+                }
+            }
+        }
+        return values;
+    }
+
+    /// <summary>The pattern of a lane bit in the words of a plane.</summary>
+    public static void FillLane(int index, Span<ulong> plane)
+    {
+        ReadOnlySpan<ulong> within =
+        [
+            0xAAAAAAAAAAAAAAAA,
+            0xCCCCCCCCCCCCCCCC,
+            0xF0F0F0F0F0F0F0F0,
+            0xFF00FF00FF00FF00,
+            0xFFFF0000FFFF0000,
+            0xFFFFFFFF00000000,
+        ];
+        for (var word = 0; word < plane.Length; word++)
+        {
+            plane[word] =
+                index < 6 ? within[index]
+                : ((word >> (index - 6)) & 1) != 0 ? ulong.MaxValue
+                : 0;
+        }
+    }
+}

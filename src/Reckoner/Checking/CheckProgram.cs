@@ -1,0 +1,143 @@
+using Reckoner.Datapaths;
+using Reckoner.Timelines;
+
+namespace Reckoner.Checking;
+
+/// <summary>One question asked of every case: which cases it is about, and which of them fail.</summary>
+/// <param name="Name">laws, outside or follows.</param>
+public sealed record SectionProgram(string Name, int Cases, int Fails);
+
+/// <summary>
+/// The gates that decide every claim of a machine at its widths: laws inside "given", what is stated outside, equal results with
+/// the machine it follows. Inputs are the operands' bits, then the oracle's state if there is one.
+/// </summary>
+public sealed class CheckProgram
+{
+    private CheckProgram(
+        Datapath datapath,
+        CaseSpace space,
+        Oracle? oracle,
+        PlaneProgram program,
+        IReadOnlyList<SectionProgram> sections,
+        GateGraph graph
+    )
+    {
+        Datapath = datapath;
+        Space = space;
+        Oracle = oracle;
+        Program = program;
+        Sections = sections;
+        Graph = graph;
+    }
+
+    public Datapath Datapath { get; }
+    public CaseSpace Space { get; }
+    public Oracle? Oracle { get; }
+    public PlaneProgram Program { get; }
+    public IReadOnlyList<SectionProgram> Sections { get; }
+    public GateGraph Graph { get; }
+
+    /// <summary>Outputs of the program: for every section its cases and its failures, then the oracle's next state.</summary>
+    public static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use)
+    {
+        var space = new CaseSpace(datapath.Operands);
+        var oracle = use == OracleUse.Stepped ? Oracle.For(datapath) : null;
+        var graph = new GateGraph(space.Bits + (oracle?.StateBits ?? 0));
+        var operands = OperandLiterals(datapath.Operands);
+        var timeline = Timeline.Of(datapath);
+        var planes = new Planes(graph, timeline, operands);
+        var state = Enumerable.Range(space.Bits, oracle?.StateBits ?? 0).Select(GateGraph.Input).ToArray();
+
+        var results = datapath.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
+        var words = Words(datapath, operands, results);
+        var formulas = new FormulaPlanes(graph, datapath.Numbers, words);
+        var given = All(graph, datapath.Given.Select(formulas.Holds));
+        var next = (IReadOnlyList<int>)[];
+        var holds = GateGraph.One;
+        if (oracle is not null)
+        {
+            (holds, next) = oracle.Build(graph, state, operands, r => results[r]);
+        }
+        var others = datapath
+            .Laws.Where(l => oracle is null || !oracle.Laws.Contains(l))
+            .Select(l => formulas.Holds(l.Line));
+        holds = All(graph, others.Prepend(holds));
+        var sections = new List<SectionProgram> { new("laws", given, graph.And(given, GateGraph.Not(holds))) };
+        if (datapath.Outside.Count > 0)
+        {
+            var outside = GateGraph.Not(given);
+            var stated = All(graph, datapath.Outside.Select(o => formulas.Holds(o.Line)));
+            sections.Add(new("outside", outside, graph.And(outside, GateGraph.Not(stated))));
+        }
+        if (followed is not null)
+        {
+            sections.Add(Follows(graph, datapath, followed, operands, results, given));
+        }
+        var outputs = sections.SelectMany(s => new[] { s.Cases, s.Fails }).Concat(next).ToList();
+        return new CheckProgram(datapath, space, oracle, PlaneProgram.Of(graph, outputs), sections, graph);
+    }
+
+    private static int All(GateGraph graph, IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, graph.And);
+
+    private static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)
+    {
+        var next = 0;
+        return [.. operands.Select(o => Enumerable.Range(0, o.Width).Select(_ => GateGraph.Input(next++)).ToArray())];
+    }
+
+    /// <summary>Operands and results as signed words, one bit wider where they are unsigned.</summary>
+    private static Dictionary<string, int[]> Words(
+        Datapath datapath,
+        List<int[]> operands,
+        Dictionary<Result, int[]> results
+    )
+    {
+        var words = datapath.Operands.ToDictionary(o => o.Name, o => Signed(operands[o.Index], o.IsSigned));
+        foreach (var (result, bits) in results)
+        {
+            words[result.Name] = Signed(bits, result.Value.Reading == Reading.Signed);
+        }
+        return words;
+    }
+
+    private static int[] Signed(int[] bits, bool isSigned) => isSigned ? bits : [.. bits, GateGraph.Zero];
+
+    private static SectionProgram Follows(
+        GateGraph graph,
+        Datapath datapath,
+        Datapath followed,
+        List<int[]> operands,
+        Dictionary<Result, int[]> results,
+        int given
+    )
+    {
+        List<int[]> same =
+        [
+            .. followed.Operands.Select(o => operands[datapath.Operands.First(own => own.Name == o.Name).Index]),
+        ];
+        var timeline = Timeline.Of(followed);
+        var planes = new Planes(graph, timeline, same);
+        var formulas = new FormulaPlanes(graph, followed.Numbers, Words(followed, same, []));
+        var both = graph.And(given, All(graph, followed.Given.Select(formulas.Holds)));
+        var differ = GateGraph.Zero;
+        foreach (var (result, bits) in results)
+        {
+            var index = followed.Results.ToList().FindIndex(r => r.Name == result.Name);
+            if (index >= 0)
+            {
+                differ = graph.Or(differ, Planes.Differ(graph, bits, planes[timeline.Results[index]]));
+            }
+        }
+        return new SectionProgram("follows", both, graph.And(both, differ));
+    }
+}
+
+/// <summary>How the expectation of laws of a known shape is formed.</summary>
+public enum OracleUse
+{
+    /// <summary>Every law is multiplied out as it is written.</summary>
+    Written,
+
+    /// <summary>Laws of a known shape are stepped along the first operand.</summary>
+    Stepped,
+}
