@@ -56,7 +56,7 @@ internal static class MachineFiles
         return text is null ? null : new Source(name + ".machine", text);
     }
 
-    private static string? ReadText(string path, Span span, Report report)
+    public static string? ReadText(string path, Span span, Report report)
     {
         try
         {
@@ -174,7 +174,7 @@ internal static class MachineFiles
     }
 
     /// <summary>A width that was asked for and is out of range is a slip of the request, not of the description.</summary>
-    private static Diagnostic AsAsked(Diagnostic diagnostic, Request request, Dictionary<string, BigInteger> widths) =>
+    public static Diagnostic AsAsked(Diagnostic diagnostic, Request request, Dictionary<string, BigInteger> widths) =>
         diagnostic.Id == Id.WidthOutOfRange
         && request[Option.Width] is { } asked
         && widths.ContainsKey((string)diagnostic.Facts[0].Value)

@@ -12,6 +12,11 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Hardware = new("--hardware", null);
     public static readonly Option Dump = new("--dump", "timeline");
     public static readonly Option Anyway = new("--anyway", null);
+    public static readonly Option Sample = new("--sample", "100000");
+    public static readonly Option Seed = new("--seed", "1");
+    public static readonly Option Part = new("--part", "1/8");
+    public static readonly Option AddUp = new("--add-up", null);
+    public static readonly Option Averages = new("--averages", null);
     public static readonly Option Help = new("--help", null);
 
     /// <summary>Options that every verb takes.</summary>

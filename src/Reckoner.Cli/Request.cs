@@ -71,7 +71,7 @@ internal sealed class Request
             {
                 Machine = word;
             }
-            else if (Verb is { TakesOperands: true })
+            else if (Verb is { TakesOperands: true } || Has(Option.AddUp))
             {
                 operands.Add(word);
             }
@@ -80,7 +80,13 @@ internal sealed class Request
                 Report.Add(Id.WordTooMany, word.Span, ("word", word.Text), ("usage", Usage(Verb)));
             }
         }
-        if (Verb is { TakesMachine: true } && Machine is null && !Has(Option.Help) && Report.Count == 0)
+        if (
+            Verb is { TakesMachine: true }
+            && Machine is null
+            && !Has(Option.Help)
+            && !Has(Option.AddUp)
+            && Report.Count == 0
+        )
         {
             Report.Add(Id.MachineMissing, Whole, ("verb", Verb.Name));
         }

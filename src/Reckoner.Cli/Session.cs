@@ -1,3 +1,4 @@
+using Reckoner.Checking;
 using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Words;
@@ -52,7 +53,44 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     private static bool IsClosedPipe(IOException e) =>
         e.HResult is 32 or unchecked((int)0x8007006D) or unchecked((int)0x800700E8);
 
-    private static void Interrupted(object? sender, ConsoleCancelEventArgs e) => Environment.Exit(Exit.Interrupted);
+    private readonly CancellationTokenSource stop = new();
+    private bool stopsCleanly;
+
+    /// <summary>The first Ctrl-C lets a long run say what it covered; a second, or one outside such a run, ends at once.</summary>
+    private void Interrupted(object? sender, ConsoleCancelEventArgs e)
+    {
+        if (stopsCleanly && !stop.IsCancellationRequested)
+        {
+            e.Cancel = true;
+            stop.Cancel();
+        }
+        else
+        {
+            Environment.Exit(Exit.Interrupted);
+        }
+    }
+
+    /// <summary>Runs steps from..to of a check, with progress on a terminal.</summary>
+    public (long To, IReadOnlyList<SectionCount> Counts) Covered(
+        CheckProgram program,
+        IPlaneEngine engine,
+        long from,
+        long to
+    )
+    {
+        stopsCleanly = true;
+        var run = new CheckRun(program, engine);
+        var progress = new Progress(program.Space, Console.IsErrorRedirected ? null : errors, Words, from, to);
+        var at = from;
+        while (at < to && !stop.IsCancellationRequested)
+        {
+            at = run.Run(at, Math.Min(to, at + Progress.StepsBetween), stop.Token);
+            progress.Tell(at);
+        }
+        progress.Clear();
+        stopsCleanly = false;
+        return (at, run.Counts);
+    }
 
     private int Run(Request request)
     {
@@ -149,5 +187,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         }
     }
 
-    public void Dispose() => Console.CancelKeyPress -= Interrupted;
+    public void Dispose()
+    {
+        Console.CancelKeyPress -= Interrupted;
+        stop.Dispose();
+    }
 }

@@ -1,6 +1,5 @@
 using Reckoner.Diagnostics;
 using Reckoner.Measuring;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Timelines;
 

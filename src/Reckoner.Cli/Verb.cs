@@ -38,6 +38,15 @@ internal sealed record Verb(
             true,
             WalkVerb.Run
         ),
+        new(
+            "check",
+            "MACHINE",
+            [Option.Width, Option.Sample, Option.Seed, Option.Part, Option.AddUp, Option.Averages, Option.Format],
+            ["text", "json"],
+            true,
+            false,
+            CheckVerb.Run
+        ),
     ];
 
     public IEnumerable<Option> Options => Own.Concat(Option.Common);

@@ -27,7 +27,7 @@ internal sealed partial class Binder
                     report.Add(Id.ElseNever, ElseSpan(arms[i].Span));
                     return null;
                 }
-                patterns.Add(new ArmPatterns([]));
+                patterns.Add(new ArmPatterns([], "else"));
                 return sound ? patterns : null;
             }
             var own = new List<Pattern>();
@@ -52,7 +52,7 @@ internal sealed partial class Binder
                 own.Add(pattern);
                 taken.Add((pattern, LineOf(label.Span)));
             }
-            patterns.Add(new ArmPatterns(own));
+            patterns.Add(new ArmPatterns(own, Printer.Text(labels)));
         }
         if (sound && Covered(taken, subject.Width) != BigInteger.One << subject.Width)
         {

@@ -11,13 +11,26 @@ public static class OperandCorners
     private const int MostCrossed = 20_000;
 
     /// <summary>Tuples of operand bits, one per operand in the order of the text.</summary>
-    public static IReadOnlyList<BigInteger[]> Of(Datapath datapath)
+    public static IReadOnlyList<BigInteger[]> Of(Datapath datapath) =>
+        datapath.Operands.Sum(o => o.Width) <= BitOperations.Log2(Few)
+            ? Crossed([.. datapath.Operands.Select(o => All(o.Width))])
+            : Crossed(datapath);
+
+    /// <summary>The corners of every operand crossed, and for two operands equal ones and those one apart.</summary>
+    public static IReadOnlyList<BigInteger[]> Crossed(Datapath datapath)
     {
-        var bits = datapath.Operands.Sum(o => o.Width);
-        var choices =
-            bits <= BitOperations.Log2(Few)
-                ? datapath.Operands.Select(o => All(o.Width)).ToList()
-                : datapath.Operands.Select(o => Corners(o.Width)).ToList();
+        var crossed = Crossed([.. datapath.Operands.Select(o => Corners(o.Width))]);
+        if (datapath.Operands is not [var first, var second])
+        {
+            return crossed;
+        }
+        var near = Corners(second.Width)
+            .SelectMany(c => new[] { c - 1, c, c + 1 }.Select(near => (BigInteger[])[Bits.Wrap(near, first.Width), c]));
+        return [.. crossed.Concat(near).DistinctBy(t => (t[0], t[1]))];
+    }
+
+    private static IReadOnlyList<BigInteger[]> Crossed(IReadOnlyList<IReadOnlyList<BigInteger>> choices)
+    {
         var tuples = new List<BigInteger[]> { Array.Empty<BigInteger>() };
         foreach (var choice in choices)
         {

@@ -77,6 +77,57 @@ public sealed class CheckProgram
         return new CheckProgram(datapath, space, oracle, PlaneProgram.Of(graph, outputs), sections, graph);
     }
 
+    /// <summary>The gates of every edge of a machine and of its "given", for questions other than its claims.</summary>
+    internal static (GateGraph Graph, CaseSpace Space, Timeline Timeline, Planes Planes, int Given) Walked(
+        Datapath datapath
+    )
+    {
+        var space = new CaseSpace(datapath.Operands);
+        var graph = new GateGraph(space.Bits);
+        var operands = OperandLiterals(datapath.Operands);
+        var timeline = Timeline.Of(datapath);
+        var planes = new Planes(graph, timeline, operands);
+        var formulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, operands, []));
+        return (graph, space, timeline, planes, All(graph, datapath.Given.Select(formulas.Holds)));
+    }
+
+    /// <summary>
+    /// The question whether laws fix the results: operands and results all run over everything; a failure satisfies "given" and
+    /// the laws and is not what the machine gives.
+    /// </summary>
+    internal static CheckProgram Strength(Datapath datapath)
+    {
+        var free = datapath.Results.Select(
+            (r, i) =>
+                new Operand(r.Name, null, r.Value.Size, r.Value.Reading == Reading.Signed, datapath.Operands.Count + i)
+        );
+        var space = new CaseSpace([.. datapath.Operands, .. free]);
+        var graph = new GateGraph(space.Bits);
+        var literals = OperandLiterals(space.Operands);
+        var timeline = Timeline.Of(datapath);
+        var planes = new Planes(graph, timeline, literals);
+        var claimed = datapath
+            .Results.Select((r, i) => (r, literals[datapath.Operands.Count + i]))
+            .ToDictionary(r => r.r, r => r.Item2);
+        var formulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, literals, claimed));
+        var given = All(graph, datapath.Given.Select(formulas.Holds));
+        var laws = All(graph, datapath.Laws.Select(l => formulas.Holds(l.Line)));
+        var differs = GateGraph.Zero;
+        foreach (var (result, place) in datapath.Results.Zip(timeline.Results))
+        {
+            differs = graph.Or(differs, Planes.Differ(graph, planes[place], claimed[result]));
+        }
+        var section = new SectionProgram("laws", given, graph.And(given, graph.And(laws, differs)));
+        return new CheckProgram(
+            datapath,
+            space,
+            null,
+            PlaneProgram.Of(graph, [section.Cases, section.Fails]),
+            [section],
+            graph
+        );
+    }
+
     private static int All(GateGraph graph, IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, graph.And);
 
     private static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)

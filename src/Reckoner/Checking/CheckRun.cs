@@ -10,9 +10,11 @@ public sealed record FailingCase(IReadOnlyList<BigInteger> Operands, Rank Rank);
 public readonly record struct Rank(BigInteger Sum, int Negatives, BigInteger Second, BigInteger First)
     : IComparable<Rank>
 {
-    public static Rank Of(IReadOnlyList<Operand> operands, IReadOnlyList<BigInteger> bits)
+    public static Rank Of(IReadOnlyList<Operand> operands, IReadOnlyList<BigInteger> bits) =>
+        OfNumbers([.. operands.Select(o => Evaluator.Number(o, bits[o.Index]))]);
+
+    public static Rank OfNumbers(IReadOnlyList<BigInteger> numbers)
     {
-        var numbers = operands.Select(o => Evaluator.Number(o, bits[o.Index])).ToList();
         return new Rank(
             numbers.Aggregate(BigInteger.Zero, (sum, n) => sum + BigInteger.Abs(n)),
             numbers.Count(n => n.Sign < 0),
@@ -114,9 +116,10 @@ public sealed class CheckRun
                 SetState(step);
             }
             kernel.Run(memory);
+            var here = step;
             for (var s = 0; s < cases.Length; s++)
             {
-                Count(s, step);
+                Count(s, lanes, lane => check.Space.At(here, lane), section => MayBeSmaller(section, here));
             }
             if (check.Oracle is not null)
             {
@@ -124,6 +127,46 @@ public sealed class CheckRun
             }
         }
         return to;
+    }
+
+    /// <summary>Runs cases of one's own choice; the program must have no oracle, whose state goes with steps.</summary>
+    public void Run(IReadOnlyList<BigInteger[]> operands)
+    {
+        if (check.Oracle is not null)
+        {
+            throw new InvalidOperationException("chosen cases need a program whose laws are written out");
+        }
+        for (var from = 0; from < operands.Count; from += PlaneMemory.Lanes)
+        {
+            var some = operands.Skip(from).Take(PlaneMemory.Lanes).ToList();
+            SetCases(some);
+            kernel.Run(memory);
+            ulong[] used = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(some.Count - 64 * w))];
+            for (var s = 0; s < cases.Length; s++)
+            {
+                Count(s, used, lane => some[lane], _ => true);
+            }
+        }
+    }
+
+    private void SetCases(List<BigInteger[]> operands)
+    {
+        var slot = PlaneProgram.InputSlot(0);
+        foreach (var operand in check.Space.Operands)
+        {
+            for (var bit = 0; bit < operand.Width; bit++)
+            {
+                var plane = Plane(slot++);
+                plane.Clear();
+                for (var lane = 0; lane < operands.Count; lane++)
+                {
+                    if (!(operands[lane][operand.Index] >> bit).IsEven)
+                    {
+                        plane[lane / 64] |= 1UL << (lane % 64);
+                    }
+                }
+            }
+        }
     }
 
     private void SetStep(long step, long changed)
@@ -183,31 +226,32 @@ public sealed class CheckRun
         }
     }
 
-    private void Count(int section, long step)
+    /// <summary>Counts one section's cases and failures in the lanes used, and looks for smaller failing operands.</summary>
+    private void Count(int section, ReadOnlySpan<ulong> used, Func<int, BigInteger[]> at, Func<int, bool> mayBeSmaller)
     {
         var outputs = check.Program.Outputs;
-        cases[section] += Ones(outputs[2 * section]);
+        cases[section] += Ones(outputs[2 * section], used);
         var fails = outputs[2 * section + 1];
         if (!fails.Turned && !Plane(fails.Slot).ContainsAnyExcept(0UL))
         {
             return;
         }
-        var count = Ones(fails);
+        var count = Ones(fails, used);
         failures[section] += count;
-        if (count > 0 && MayBeSmaller(section, step))
+        if (count > 0 && mayBeSmaller(section))
         {
-            Search(section, fails, step);
+            Search(section, fails, used, at);
         }
     }
 
-    private int Ones(PlaneProgram.Output output)
+    private int Ones(PlaneProgram.Output output, ReadOnlySpan<ulong> used)
     {
         var plane = Plane(output.Slot);
         var turn = output.Turned ? ulong.MaxValue : 0;
         var ones = 0;
         for (var w = 0; w < plane.Length; w++)
         {
-            ones += BitOperations.PopCount((plane[w] ^ turn) & lanes[w]);
+            ones += BitOperations.PopCount((plane[w] ^ turn) & used[w]);
         }
         return ones;
     }
@@ -232,15 +276,15 @@ public sealed class CheckRun
         return floor <= known.Rank.Sum;
     }
 
-    private void Search(int section, PlaneProgram.Output fails, long step)
+    private void Search(int section, PlaneProgram.Output fails, ReadOnlySpan<ulong> used, Func<int, BigInteger[]> at)
     {
         var plane = Plane(fails.Slot);
         var turn = fails.Turned ? ulong.MaxValue : 0;
         for (var w = 0; w < plane.Length; w++)
         {
-            for (var left = (plane[w] ^ turn) & lanes[w]; left != 0; left &= left - 1)
+            for (var left = (plane[w] ^ turn) & used[w]; left != 0; left &= left - 1)
             {
-                var operands = check.Space.At(step, 64 * w + BitOperations.TrailingZeroCount(left));
+                var operands = at(64 * w + BitOperations.TrailingZeroCount(left));
                 var rank = Rank.Of(check.Space.Operands, operands);
                 if (smallest[section] is not { } known || rank < known.Rank)
                 {

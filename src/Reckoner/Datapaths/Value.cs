@@ -72,7 +72,8 @@ public readonly record struct Pattern(BigInteger Mask, BigInteger Bits)
 }
 
 /// <summary>The patterns of one arm; an arm without any is "else".</summary>
-public sealed record ArmPatterns(IReadOnlyList<Pattern> Patterns)
+/// <param name="Written">The labels as they are written.</param>
+public sealed record ArmPatterns(IReadOnlyList<Pattern> Patterns, string Written)
 {
     public bool IsElse => Patterns.Count == 0;
 

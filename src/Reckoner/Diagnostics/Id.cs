@@ -161,6 +161,16 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id OperandTwice = new("operand-twice");
     public static readonly Id UnknownOperand = new("unknown-operand");
     public static readonly Id OperandsOutsideGiven = new("operands-outside-given");
+    public static readonly Id TooManyCases = new("too-many-cases");
+    public static readonly Id WidthsTurned = new("widths-turned");
+    public static readonly Id NumberOption = new("number-option");
+    public static readonly Id PartOutside = new("part-outside");
+    public static readonly Id OptionsClash = new("options-clash");
+    public static readonly Id NotAResult = new("not-a-result");
+    public static readonly Id ResultsDiffer = new("results-differ");
+    public static readonly Id ResultsGap = new("results-gap");
+    public static readonly Id ResultsOverlap = new("results-overlap");
+    public static readonly Id ResultsMissing = new("results-missing");
 
     /// <summary>Every row of the table.</summary>
     public static IReadOnlyList<Id> All { get; } =

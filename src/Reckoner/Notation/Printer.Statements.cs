@@ -24,7 +24,7 @@ public static partial class Printer
                 {
                     foreach (var one in s.Arms)
                     {
-                        page.Line(one.Comments, $"{Text(one.Labels)} {Text(one.Value)}");
+                        page.Line(one.Comments, $"{Opened(one.Labels)} {Text(one.Value)}");
                     }
                 });
                 page.Line(s.AtEnd, "end");
@@ -92,11 +92,11 @@ public static partial class Printer
                 )
                 {
                     page.Remarks(arm.Comments.Above);
-                    Print(page, arm.Body[0], Text(arm.Labels) + " ");
+                    Print(page, arm.Body[0], Opened(arm.Labels) + " ");
                 }
                 else
                 {
-                    page.Line(arm.Comments, Text(arm.Labels));
+                    page.Line(arm.Comments, Opened(arm.Labels));
                     page.Inside(() => Print(page, arm.Body));
                 }
             }
@@ -104,8 +104,8 @@ public static partial class Printer
         page.Line(block.AtEnd, "end");
     }
 
-    private static string Text(IReadOnlyList<Label>? labels) =>
-        labels is null
-            ? "else:"
-            : string.Join(", ", labels.Select(l => (l.IsNegative ? "-" : "") + Text(l.Literal))) + ":";
+    private static string Opened(IReadOnlyList<Label>? labels) => labels is null ? "else:" : Text(labels) + ":";
+
+    public static string Text(IReadOnlyList<Label> labels) =>
+        string.Join(", ", labels.Select(l => (l.IsNegative ? "-" : "") + Text(l.Literal)));
 }

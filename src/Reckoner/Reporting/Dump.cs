@@ -83,7 +83,7 @@ public static class Dump
                     text.Append($"case {Text(a.Subject)}\n");
                     foreach (var arm in a.Arms)
                     {
-                        text.Append(indent).Append(Text(arm.Patterns, a.Subject.Width)).Append(":\n");
+                        text.Append(indent).Append(arm.Patterns.Written).Append(":\n");
                         Acts(text, arm.Acts, level + 1);
                     }
                     break;
@@ -98,11 +98,6 @@ public static class Dump
             }
         }
     }
-
-    private static string Text(ArmPatterns arm, int width) =>
-        arm.IsElse
-            ? "else"
-            : string.Join(", ", arm.Patterns.Select(p => $"{Bits.Text(p.Bits, width)}/{Bits.Text(p.Mask, width)}"));
 
     /// <summary>operation:width(inputs), with the number of its unit.</summary>
     private static string Text(Value value)

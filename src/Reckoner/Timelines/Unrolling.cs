@@ -1,7 +1,11 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Notation;
 
 namespace Reckoner.Timelines;
+
+/// <summary>An outcome of a decision as it is written, and the bit that is 1 where it comes about.</summary>
+public sealed record Outcome(Source Source, int Line, string Text, int Word);
 
 /// <summary>
 /// Executes acts on words instead of numbers: every branch is taken and the results are chosen between. Needs a graph and the
@@ -10,6 +14,8 @@ namespace Reckoner.Timelines;
 public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
 {
     private readonly Dictionary<Wire, int> wires = [];
+    private readonly List<Outcome> outcomes = [];
+    private int path;
 
     /// <summary>The word of "last" in the round being executed.</summary>
     public int Last { get; set; }
@@ -20,10 +26,54 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
     /// <summary>What the registers hold, by index.</summary>
     public int[] Registers { get; private set; } = [];
 
+    /// <summary>What was decided since the last <see cref="Begin"/>.</summary>
+    public IReadOnlyList<Outcome> Outcomes => [.. outcomes];
+
     public void Begin(int[] registers)
     {
         Registers = [.. registers];
         wires.Clear();
+        outcomes.Clear();
+        path = graph.Constant(1, 1);
+    }
+
+    /// <summary>Notes an outcome of a decision: the bit that is 1 when this path is taken and the outcome comes about.</summary>
+    private int Decided(Source source, int line, string text, int bit)
+    {
+        var word = graph.And(path, bit);
+        outcomes.Add(new Outcome(source, line, text, word));
+        return word;
+    }
+
+    private void Decide(Source source, int line, Value value, Func<Value, int> word)
+    {
+        if (value.Operation == Operation.Choose)
+        {
+            Decided(source, line, Printer.Text(value.Inputs[0].Written!), word(value.Inputs[0]));
+        }
+        else if (value.Operation == Operation.Select)
+        {
+            DecideArms(source, line, word(value.Inputs[0]), Printer.Text(value.Inputs[0].Written!), value.Arms);
+        }
+        foreach (var input in value.Inputs)
+        {
+            Decide(source, line, input, word);
+        }
+    }
+
+    /// <summary>The bit of every arm, in order; the last acts when no other does.</summary>
+    private List<int> DecideArms(Source source, int line, int subject, string text, IReadOnlyList<ArmPatterns> arms)
+    {
+        var bits = new List<int>();
+        var none = graph.Constant(1, 1);
+        foreach (var arm in arms)
+        {
+            var bit = arm.IsElse ? none : Match(subject, arm);
+            none = graph.And(none, graph.Not(bit));
+            bits.Add(bit);
+            Decided(source, line, $"{text} = {arm.Written}", bit);
+        }
+        return bits;
     }
 
     /// <summary>Executes one moment: its acts in order. The binder has made sure that order does not matter.</summary>
@@ -42,6 +92,7 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
         switch (act)
         {
             case LetAct a:
+                Decide(a.Source, a.Line, a.Wire.Value, Word);
                 wires[a.Wire] = Word(a.Wire.Value);
                 if (a.Second is not null)
                 {
@@ -53,7 +104,8 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
                 break;
             case BranchAct a:
                 var condition = Word(a.Condition);
-                var (then, otherwise) = (After(a.Then), After(a.Otherwise));
+                Decided(a.Source, a.Line, Printer.Text(a.Condition.Written!), condition);
+                var (then, otherwise) = (After(a.Then, condition), After(a.Otherwise, graph.Not(condition)));
                 graph.Origin = origin;
                 Registers = Merged(condition, then, otherwise);
                 break;
@@ -69,6 +121,7 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
 
     private void Transfer(TransferAct act)
     {
+        Decide(act.Source, act.Line, act.Value, Word);
         var value = Word(act.Value);
         var top = graph.Width(value) - 1;
         foreach (var place in act.Places)
@@ -95,13 +148,14 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
     }
 
     /// <summary>The registers after acts, the registers here left as they are.</summary>
-    private int[] After(IReadOnlyList<Act> acts)
+    private int[] After(IReadOnlyList<Act> acts, int condition)
     {
-        var before = Registers;
+        var (before, outer) = (Registers, path);
+        path = graph.And(path, condition);
         Registers = [.. before];
         Moment(acts);
         var after = Registers;
-        Registers = before;
+        (Registers, path) = (before, outer);
         return after;
     }
 
@@ -111,12 +165,14 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
     private void Case(CaseAct act)
     {
         var subject = Word(act.Subject);
-        var after = act.Arms.Select(a => After(a.Acts)).ToList();
+        var text = Printer.Text(act.Subject.Written!);
+        var taken = DecideArms(act.Source, act.Line, subject, text, [.. act.Arms.Select(a => a.Patterns)]);
+        var after = act.Arms.Zip(taken, (a, bit) => After(a.Acts, bit)).ToList();
         graph.Origin = new Origin(Step, act.Source, act.Line, null);
         var merged = after[^1];
         for (var i = after.Count - 2; i >= 0; i--)
         {
-            merged = Merged(Match(subject, act.Arms[i].Patterns), after[i], merged);
+            merged = Merged(taken[i], after[i], merged);
         }
         Registers = merged;
     }

@@ -1,0 +1,72 @@
+using Reckoner.Diagnostics;
+using Reckoner.Running;
+
+namespace Reckoner.Cli;
+
+/// <summary>What a check is to cover: everything, part K of M, or a sample.</summary>
+internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
+{
+    private const int MostParts = 1_000_000;
+    private const int MostSampled = 100_000_000;
+
+    /// <summary>Null when an option cannot be what it is; the report says so.</summary>
+    public static Plan? Read(Request request)
+    {
+        var sampled = request[Option.Sample];
+        if (sampled is not null && request[Option.Part] is { } both)
+        {
+            request.Report.Add(Id.OptionsClash, both.Span, ("first", "--sample"), ("second", "--part"));
+        }
+        if (request[Option.Seed] is { } alone && sampled is null)
+        {
+            request.Report.Add(Id.OptionsClash, alone.Span, ("first", "--seed"), ("second", "no --sample"));
+        }
+        var count = Number(request, Option.Sample, 1, MostSampled) ?? 0;
+        var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
+        var part = Parts(request);
+        return request.Report.HasErrors ? null : new Plan(part, sampled is null ? null : (seed, count));
+    }
+
+    private static int? Number(Request request, Option option, int least, int most)
+    {
+        if (request[option] is not { } word)
+        {
+            return null;
+        }
+        if (OperandReader.Number(word.Text) is { } number && number >= least && number <= most)
+        {
+            return (int)number;
+        }
+        Refuse(request, option, word);
+        return null;
+    }
+
+    private static void Refuse(Request request, Option option, RequestWord word) =>
+        request.Report.Add(
+            Id.NumberOption,
+            word.Span,
+            ("option", option.Name),
+            ("value", word.Text),
+            ("example", $"{option.Name} {option.Example}")
+        );
+
+    private static (int, int) Parts(Request request)
+    {
+        if (request[Option.Part] is not { } word)
+        {
+            return (1, 1);
+        }
+        var numbers = word.Text.Split('/').Select(OperandReader.Number).ToList();
+        if (numbers is [{ } k, { } of] && of >= 1 && of <= MostParts)
+        {
+            if (k >= 1 && k <= of)
+            {
+                return ((int)k, (int)of);
+            }
+            request.Report.Add(Id.PartOutside, word.Span, ("part", k), ("of", of), ("most", of));
+            return (1, 1);
+        }
+        Refuse(request, Option.Part, word);
+        return (1, 1);
+    }
+}

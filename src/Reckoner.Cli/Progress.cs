@@ -1,0 +1,46 @@
+using System.Diagnostics;
+using Reckoner.Checking;
+using Reckoner.Words;
+
+namespace Reckoner.Cli;
+
+/// <summary>A line on a terminal that says how far a check is, its rate and the time left.</summary>
+/// <param name="terminal">Null when nobody watches.</param>
+internal sealed class Progress(CaseSpace space, TextWriter? terminal, Vocabulary words, long from, long to)
+{
+    public const long StepsBetween = 4096;
+
+    private const double FirstAfter = 1.0;
+    private const double Between = 0.25;
+
+    private readonly Stopwatch clock = Stopwatch.StartNew();
+    private double said;
+    private int length;
+
+    public void Tell(long at)
+    {
+        var now = clock.Elapsed.TotalSeconds;
+        if (terminal is null || now < FirstAfter || now - said < Between)
+        {
+            return;
+        }
+        said = now;
+        var done = at - from;
+        var text = words.Say(
+            "check.progress",
+            ("share", (100.0 * done / (to - from)).ToString("0.0")),
+            ("rate", (done * (double)space.Lanes / now / 1e6).ToString("0")),
+            ("left", (now * (to - at) / done).ToString("0"))
+        );
+        terminal.Write("\r" + text.PadRight(length));
+        length = text.Length;
+    }
+
+    public void Clear()
+    {
+        if (length > 0)
+        {
+            terminal!.Write("\r" + new string(' ', length) + "\r");
+        }
+    }
+}

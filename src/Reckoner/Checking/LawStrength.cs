@@ -1,0 +1,57 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Checking;
+
+/// <summary>
+/// Whether the laws fix the results: an example of operands and other results that would satisfy them too, or none. Looked for
+/// at the widest width, not above the asked one, at which operands and results can be exhausted together.
+/// </summary>
+/// <param name="Width">The main width at which it was looked for; null: at no width of the range can it be exhausted.</param>
+public sealed record LawStrength(
+    BigInteger? Width,
+    IReadOnlyList<BigInteger>? Operands,
+    IReadOnlyList<BigInteger>? Results,
+    Datapath? At
+)
+{
+    private const int MostBits = 20;
+
+    public bool Fixes => Width is not null && Operands is null;
+
+    public static LawStrength Of(Datapath datapath, IPlaneEngine engine)
+    {
+        if (Bits(datapath) <= MostBits)
+        {
+            return Searched(datapath, datapath.Widths[0].Value, engine);
+        }
+        // The bits of operands and results are about proportional to the main width.
+        var (main, widest) = datapath.Widths[0];
+        for (var width = widest * MostBits / Bits(datapath) + 1; width > 0; width--)
+        {
+            var smaller = datapath.Machine.At(new Dictionary<string, BigInteger> { [main] = width }).Datapath;
+            if (smaller is not null && Bits(smaller) <= MostBits)
+            {
+                return Searched(smaller, width, engine);
+            }
+        }
+        return new LawStrength(null, null, null, null);
+    }
+
+    private static int Bits(Datapath datapath) =>
+        datapath.Operands.Sum(o => o.Width) + datapath.Results.Sum(r => r.Width);
+
+    /// <summary>Results become operands of a machine-less question: do they satisfy the laws and differ from the machine's?</summary>
+    private static LawStrength Searched(Datapath datapath, BigInteger width, IPlaneEngine engine)
+    {
+        var check = CheckProgram.Strength(datapath);
+        var run = new CheckRun(check, engine);
+        run.Run(0, check.Space.Steps);
+        if (run.Counts[0].Smallest is not { } other)
+        {
+            return new LawStrength(width, null, null, datapath);
+        }
+        var operands = datapath.Operands.Count;
+        return new LawStrength(width, [.. other.Operands.Take(operands)], [.. other.Operands.Skip(operands)], datapath);
+    }
+}

@@ -1,0 +1,54 @@
+using System.Numerics;
+
+namespace Reckoner.Checking;
+
+/// <summary>Counts, over all operands, the cases in which each output of a program is 1.</summary>
+public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEngine engine)
+{
+    public BigInteger[] Count()
+    {
+        var kernel = engine.Compile(program);
+        var memory = GC.AllocateArray<ulong>(program.Slots * PlaneMemory.Words, pinned: true);
+        var inputs = space.Inputs.ToList();
+        for (var i = 0; i < inputs.Count; i++)
+        {
+            if (inputs[i].IsLane)
+            {
+                CaseSpace.FillLane(inputs[i].Index, Plane(memory, PlaneProgram.InputSlot(i)));
+            }
+        }
+        var counts = new BigInteger[program.Outputs.Count];
+        for (long step = 0; step < space.Steps; step++)
+        {
+            for (var i = 0; i < inputs.Count; i++)
+            {
+                if (!inputs[i].IsLane)
+                {
+                    Plane(memory, PlaneProgram.InputSlot(i))
+                        .Fill(((step >> inputs[i].Index) & 1) != 0 ? ulong.MaxValue : 0);
+                }
+            }
+            kernel.Run(memory);
+            for (var o = 0; o < counts.Length; o++)
+            {
+                counts[o] += Ones(memory, program.Outputs[o]);
+            }
+        }
+        return counts;
+    }
+
+    private static Span<ulong> Plane(ulong[] memory, int slot) =>
+        memory.AsSpan(slot * PlaneMemory.Words, PlaneMemory.Words);
+
+    private int Ones(ulong[] memory, PlaneProgram.Output output)
+    {
+        var plane = Plane(memory, output.Slot);
+        var ones = 0;
+        for (var w = 0; w < plane.Length && 64 * w < space.Lanes; w++)
+        {
+            var used = space.Lanes - 64 * w >= 64 ? ulong.MaxValue : (1UL << (space.Lanes - 64 * w)) - 1;
+            ones += BitOperations.PopCount((output.Turned ? ~plane[w] : plane[w]) & used);
+        }
+        return ones;
+    }
+}

@@ -1,0 +1,176 @@
+using System.Numerics;
+using System.Text.Json;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+
+namespace Reckoner.Reporting;
+
+/// <summary>A check as JSON. The outer cases, failures and smallest are those of the laws.</summary>
+public static class CheckJson
+{
+    public static string Of(
+        CheckResult result,
+        LawStrength? strength,
+        Averages? averages,
+        double seconds,
+        (int Seed, int Count)? sample
+    ) =>
+        Json.Document(json =>
+        {
+            json.Subject(result.Program.Datapath);
+            Section(json, result, result.Sections[0]);
+            json.WriteString("method", result.Method);
+            json.WriteNumber("seconds", Math.Round(seconds, 3));
+            json.WriteBoolean("complete", result.Complete);
+            json.WriteBoolean("exhaustive", result.IsExhaustive);
+            if (result.Steps is { } steps)
+            {
+                json.Object(
+                    "steps",
+                    () =>
+                    {
+                        json.WriteString("from", Text(steps.From));
+                        json.WriteString("to", Text(steps.To));
+                        json.WriteString("of", Text(result.Program.Space.Steps));
+                    }
+                );
+            }
+            if (sample is var (seed, count))
+            {
+                json.Object(
+                    "sample",
+                    () =>
+                    {
+                        json.WriteNumber("seed", seed);
+                        json.WriteNumber("count", count);
+                    }
+                );
+            }
+            json.Objects(
+                "sections",
+                result.Sections,
+                section =>
+                {
+                    json.WriteString("name", section.Name);
+                    Section(json, result, section);
+                }
+            );
+            if (strength is not null)
+            {
+                Write(json, strength);
+            }
+            if (averages is not null)
+            {
+                Write(json, averages);
+            }
+        });
+
+    private static string Text(BigInteger number) => Bits.Text(number);
+
+    private static void Section(Utf8JsonWriter json, CheckResult result, SectionResult section)
+    {
+        json.WriteString("cases", Text(section.Count.Cases));
+        json.WriteString("failures", Text(section.Count.Failures));
+        if (section.Count.Smallest is not { } smallest)
+        {
+            json.WriteNull("smallest");
+            return;
+        }
+        var datapath = result.Program.Datapath;
+        json.Object(
+            "smallest",
+            () =>
+            {
+                json.Object(
+                    "operands",
+                    () =>
+                    {
+                        foreach (var (operand, bits) in datapath.Operands.Zip(smallest.Operands))
+                        {
+                            json.WriteString(operand.Name, Text(Evaluator.Number(operand, bits)));
+                        }
+                    }
+                );
+                Results(json, "results", datapath, section.Given);
+                Results(json, "expected", datapath, section.Expected);
+            }
+        );
+    }
+
+    private static void Results(Utf8JsonWriter json, string name, Datapath datapath, IReadOnlyList<BigInteger>? values)
+    {
+        if (values is null)
+        {
+            json.WriteNull(name);
+            return;
+        }
+        json.Object(
+            name,
+            () =>
+            {
+                foreach (var (result, bits) in datapath.Results.Zip(values))
+                {
+                    json.WriteString(result.Name, Text(result.Number(bits)));
+                }
+            }
+        );
+    }
+
+    private static void Write(Utf8JsonWriter json, LawStrength strength) =>
+        json.Object(
+            "laws_fix_results",
+            () =>
+            {
+                json.WriteString("width", strength.Width is { } width ? Text(width) : null);
+                if (strength.Width is not null)
+                {
+                    json.WriteBoolean("fixed", strength.Fixes);
+                }
+                if (strength.Operands is not null)
+                {
+                    json.Object(
+                        "operands",
+                        () =>
+                        {
+                            foreach (var (operand, bits) in strength.At!.Operands.Zip(strength.Operands))
+                            {
+                                json.WriteString(operand.Name, Text(Evaluator.Number(operand, bits)));
+                            }
+                        }
+                    );
+                    Results(json, "results", strength.At!, strength.Results);
+                }
+            }
+        );
+
+    private static void Write(Utf8JsonWriter json, Averages averages) =>
+        json.Object(
+            "averages",
+            () =>
+            {
+                json.WriteString("cases", Text(averages.Cases));
+                json.WriteString("cycles", averages.AverageCycles.ToString());
+                json.Objects(
+                    "distribution",
+                    averages.Cycles,
+                    c =>
+                    {
+                        json.WriteNumber("cycles", c.Cycles);
+                        json.WriteString("cases", Text(c.Cases));
+                    }
+                );
+                json.Objects(
+                    "decisions",
+                    averages.Outcomes,
+                    o =>
+                    {
+                        json.WriteNumber("line", o.Line);
+                        json.WriteString("text", o.Text);
+                        json.WriteString("average", o.Average.ToString());
+                        json.WriteNumber("possible", o.Possible);
+                    }
+                );
+            }
+        );
+}

@@ -1,0 +1,202 @@
+using System.Globalization;
+using System.Numerics;
+using System.Text;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>What a check found, in words. Nothing says "all operands" unless all of them were covered.</summary>
+public sealed class CheckText
+{
+    private const string Indent = "   ";
+
+    private readonly CheckResult result;
+    private readonly Vocabulary words;
+    private readonly int columns;
+    private readonly StringBuilder text = new();
+
+    private CheckText(CheckResult result, Vocabulary words, int columns)
+    {
+        this.result = result;
+        this.words = words;
+        this.columns = columns;
+    }
+
+    private Datapath Datapath => result.Program.Datapath;
+
+    public static string Of(
+        CheckResult result,
+        LawStrength? strength,
+        Averages? averages,
+        Vocabulary words,
+        int columns
+    )
+    {
+        var report = new CheckText(result, words, columns);
+        report.Head();
+        report.Sections();
+        report.Strength(strength);
+        report.Averages(averages);
+        return report.text.ToString();
+    }
+
+    private void Filled(string said, int indent, string lead)
+    {
+        foreach (var line in Wrapping.Lines(said, Math.Max(20, columns - indent)))
+        {
+            text.Append((Wrapping.Padded(lead, indent) + line).TrimEnd()).Append('\n');
+            lead = "";
+        }
+    }
+
+    private void Head()
+    {
+        var widths = string.Join(", ", Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        Filled($"{Datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}", 0, "");
+        if (Datapath.Machine.Title is { } title)
+        {
+            Filled(title.In(words.Language), 0, "");
+        }
+        var how =
+            result.IsExhaustive ? "check.exhaustive"
+            : result.Steps is null ? "check.sampled"
+            : result.Complete ? "check.part"
+            : "check.stopped";
+        var share = result.Steps is { } s ? Share(s.To - s.From, result.Program.Space.Steps) : "";
+        Filled(words.Say(how, ("share", share)), 0, "");
+        text.Append('\n');
+    }
+
+    private static string Share(long part, long whole) =>
+        (100.0 * part / whole).ToString("0.##", CultureInfo.InvariantCulture);
+
+    private void Sections()
+    {
+        var width = result.Sections.Max(s => s.Name.Length) + Indent.Length + 2;
+        foreach (var section in result.Sections)
+        {
+            var (cases, failures) = (section.Count.Cases, section.Count.Failures);
+            var key = $"check.{section.Name}{(failures.IsZero ? "" : ".fail")}";
+            var followed = Datapath.Machine.Followed?.Name ?? "";
+            Filled(
+                words.Say(key, ("cases", cases), ("failures", failures), ("machine", followed)),
+                width,
+                Indent + section.Name
+            );
+            if (section.Count.Smallest is { } smallest)
+            {
+                Filled(
+                    words.Say(
+                        "check.smallest",
+                        ("operands", Numbers(Datapath.Operands.Zip(smallest.Operands, Spoken))),
+                        ("results", Results(section.Given!))
+                    ),
+                    width,
+                    ""
+                );
+                if (section.Expected is not null)
+                {
+                    Filled(words.Say("check.expected", ("results", Results(section.Expected))), width, "");
+                }
+            }
+        }
+    }
+
+    private static string Numbers(IEnumerable<string> spoken) => string.Join(", ", spoken);
+
+    private static string Spoken(Operand operand, BigInteger bits) =>
+        $"{operand.Name} = {Evaluator.Number(operand, bits)}";
+
+    private string Results(IReadOnlyList<BigInteger> bits) =>
+        Numbers(Datapath.Results.Zip(bits, (r, b) => $"{r.Name} = {r.Number(b)}"));
+
+    private void Strength(LawStrength? strength)
+    {
+        if (strength is null || Datapath.Laws.Count == 0)
+        {
+            return;
+        }
+        text.Append('\n');
+        var main = Datapath.Widths.Count > 0 ? Datapath.Widths[0].Name : "";
+        if (strength.Width is not { } width)
+        {
+            Filled(words.Say("check.strength-unknown"), Indent.Length, Indent);
+            return;
+        }
+        var at = $"{main} = {width}";
+        if (strength.Fixes)
+        {
+            Filled(words.Say("check.strength-fixed", ("at", at)), Indent.Length, Indent);
+            return;
+        }
+        var operands = Numbers(strength.At!.Operands.Zip(strength.Operands!, Spoken));
+        var results = Numbers(strength.At.Results.Zip(strength.Results!, (r, b) => $"{r.Name} = {r.Number(b)}"));
+        Filled(
+            words.Say("check.strength-loose", ("at", at), ("operands", operands), ("results", results)),
+            Indent.Length,
+            Indent
+        );
+    }
+
+    private void Averages(Averages? averages)
+    {
+        if (averages is null)
+        {
+            return;
+        }
+        text.Append('\n');
+        Filled(words.Say("check.averages", ("cases", averages.Cases)), Indent.Length, Indent);
+        var rows = new List<(string Left, string Right)>
+        {
+            (
+                words.Say("check.cycles"),
+                averages.Cycles.Count == 1 ? Exact(averages.AverageCycles) : Approximate(averages.AverageCycles)
+            ),
+        };
+        if (averages.Cycles.Count > 1)
+        {
+            rows.AddRange(
+                averages.Cycles.Select(c =>
+                    (
+                        Indent + words.Say("walk.cycles", ("count", c.Cycles)),
+                        words.Say("check.times", ("cases", c.Cases))
+                    )
+                )
+            );
+        }
+        rows.AddRange(
+            averages.Outcomes.Select(o =>
+                (
+                    words.Say("check.outcome", ("line", o.Line), ("text", o.Text)),
+                    words.Say("check.of", ("average", Approximate(o.Average)), ("possible", o.Possible))
+                )
+            )
+        );
+        var width = Math.Min(columns / 2, rows.Max(r => Wrapping.Columns(r.Left))) + 2 * Indent.Length + 2;
+        foreach (var (left, right) in rows)
+        {
+            Filled(
+                right,
+                width,
+                Indent + Indent + left + (Wrapping.Columns(left) + 2 * Indent.Length >= width ? "  " : "")
+            );
+        }
+    }
+
+    private static string Exact(Rational value) => value.ToString();
+
+    /// <summary>The exact fraction where it is short, else three places; a rounded number is marked so.</summary>
+    private static string Approximate(Rational value)
+    {
+        if (value.IsWhole)
+        {
+            return value.ToString();
+        }
+        var thousandths = Rational.Round(value * 1000);
+        var rounded = $"{thousandths / 1000}.{BigInteger.Abs(thousandths % 1000):000}".TrimEnd('0').TrimEnd('.');
+        return value * 1000 == thousandths ? rounded : $"{rounded} ({value})";
+    }
+}

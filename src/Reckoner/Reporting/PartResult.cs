@@ -1,0 +1,228 @@
+using System.Globalization;
+using System.Numerics;
+using System.Text;
+using System.Text.Json;
+using Reckoner.Checking;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>A check's result as read back from JSON: a stretch of all steps, and the counts of its sections.</summary>
+public sealed class PartResult
+{
+    private PartResult(string machine, string description, string width, IReadOnlyList<Section> sections)
+    {
+        Machine = machine;
+        Description = description;
+        Width = width;
+        Sections = sections;
+    }
+
+    private sealed record Section(string Name, BigInteger Cases, BigInteger Failures, string? Smallest, Rank Rank);
+
+    private string Machine { get; }
+    private string Description { get; }
+    private string Width { get; }
+    private IReadOnlyList<Section> Sections { get; }
+
+    public required BigInteger From { get; init; }
+    public required BigInteger To { get; init; }
+    public required BigInteger Of { get; init; }
+
+    public bool Holds => Sections.All(s => s.Failures.IsZero);
+
+    /// <summary>Null when the JSON is not a result of our format with a stretch of steps.</summary>
+    public static PartResult? Read(JsonElement json)
+    {
+        if (
+            json.ValueKind != JsonValueKind.Object
+            || !json.TryGetProperty("format", out var format)
+            || format.ValueKind != JsonValueKind.Number
+            || format.GetInt32() != 1
+            || !json.TryGetProperty("steps", out var steps)
+            || !json.TryGetProperty("sections", out var sections)
+            || Number(steps, "from") is not { } from
+            || Number(steps, "to") is not { } to
+            || Number(steps, "of") is not { } of
+            || Text(json, "machine") is not { } machine
+            || Text(json, "description") is not { } description
+            || !json.TryGetProperty("width", out var width)
+            || sections.ValueKind != JsonValueKind.Array
+        )
+        {
+            return null;
+        }
+        var read = sections.EnumerateArray().Select(ReadSection).ToList();
+        return read.Contains(null)
+            ? null
+            : new PartResult(machine, description, width.GetRawText(), [.. read.Select(s => s!)])
+            {
+                From = from,
+                To = to,
+                Of = of,
+            };
+    }
+
+    private static Section? ReadSection(JsonElement json)
+    {
+        if (
+            Text(json, "name") is not { } name
+            || Number(json, "cases") is not { } cases
+            || Number(json, "failures") is not { } failures
+        )
+        {
+            return null;
+        }
+        if (!json.TryGetProperty("smallest", out var smallest) || smallest.ValueKind != JsonValueKind.Object)
+        {
+            return new Section(name, cases, failures, null, default);
+        }
+        if (!smallest.TryGetProperty("operands", out var operands) || operands.ValueKind != JsonValueKind.Object)
+        {
+            return null;
+        }
+        var numbers = operands.EnumerateObject().Select(o => Parsed(o.Value)).ToList();
+        return numbers.Contains(null)
+            ? null
+            : new Section(
+                name,
+                cases,
+                failures,
+                smallest.GetRawText(),
+                Rank.OfNumbers([.. numbers.Select(n => n!.Value)])
+            );
+    }
+
+    private static string? Text(JsonElement json, string name) =>
+        json.ValueKind == JsonValueKind.Object
+        && json.TryGetProperty(name, out var value)
+        && value.ValueKind == JsonValueKind.String
+            ? value.GetString()
+            : null;
+
+    private static BigInteger? Number(JsonElement json, string name) =>
+        json.ValueKind == JsonValueKind.Object && json.TryGetProperty(name, out var value) ? Parsed(value) : null;
+
+    private static BigInteger? Parsed(JsonElement value) =>
+        value.ValueKind == JsonValueKind.String
+        && BigInteger.TryParse(
+            value.GetString(),
+            NumberStyles.AllowLeadingSign,
+            CultureInfo.InvariantCulture,
+            out var number
+        )
+            ? number
+            : null;
+
+    /// <summary>The field in which two results are not about the same check, or null.</summary>
+    public string? Differs(PartResult other) =>
+        Machine != other.Machine ? "machine"
+        : Description != other.Description ? "description"
+        : Width != other.Width ? "width"
+        : Of != other.Of ? "steps"
+        : !Sections.Select(s => s.Name).SequenceEqual(other.Sections.Select(s => s.Name)) ? "sections"
+        : null;
+
+    /// <summary>Parts that agree and cover everything, added.</summary>
+    public static PartResult Sum(IReadOnlyList<PartResult> parts) =>
+        new(
+            parts[0].Machine,
+            parts[0].Description,
+            parts[0].Width,
+            [
+                .. Enumerable
+                    .Range(0, parts[0].Sections.Count)
+                    .Select(i => parts.Select(p => p.Sections[i]).Aggregate(Plus)),
+            ]
+        )
+        {
+            Of = parts[0].Of,
+            From = 0,
+            To = parts[0].Of,
+        };
+
+    private static Section Plus(Section a, Section b)
+    {
+        var smaller = a.Smallest is null || (b.Smallest is not null && b.Rank < a.Rank) ? b : a;
+        return smaller with { Cases = a.Cases + b.Cases, Failures = a.Failures + b.Failures };
+    }
+
+    public string Json() =>
+        Reporting.Json.Document(json =>
+        {
+            json.WriteString("machine", Machine);
+            json.WriteString("description", Description);
+            json.WritePropertyName("width");
+            json.WriteRawValue(Width);
+            Write(json, Sections[0]);
+            json.WriteString("method", "added up");
+            json.WriteBoolean("complete", true);
+            json.WriteBoolean("exhaustive", true);
+            json.Object(
+                "steps",
+                () =>
+                {
+                    json.WriteString("from", "0");
+                    json.WriteString("to", Of.ToString(CultureInfo.InvariantCulture));
+                    json.WriteString("of", Of.ToString(CultureInfo.InvariantCulture));
+                }
+            );
+            json.Objects(
+                "sections",
+                Sections,
+                section =>
+                {
+                    json.WriteString("name", section.Name);
+                    Write(json, section);
+                }
+            );
+        });
+
+    private static void Write(Utf8JsonWriter json, Section section)
+    {
+        json.WriteString("cases", section.Cases.ToString(CultureInfo.InvariantCulture));
+        json.WriteString("failures", section.Failures.ToString(CultureInfo.InvariantCulture));
+        json.WritePropertyName("smallest");
+        json.WriteRawValue(section.Smallest ?? "null");
+    }
+
+    public string Text(Vocabulary words, int columns)
+    {
+        var text = new StringBuilder();
+        using var width = JsonDocument.Parse(Width);
+        var widths = string.Join(", ", width.RootElement.EnumerateObject().Select(w => $"{w.Name} = {w.Value}"));
+        text.Append($"{Machine} {words.Say("walk.at", ("widths", widths))}\n{words.Say("check.exhaustive")}\n\n");
+        var indent = Sections.Max(s => s.Name.Length) + 5;
+        foreach (var section in Sections)
+        {
+            var key = $"check.{section.Name}{(section.Failures.IsZero ? "" : ".fail")}";
+            var said = words.Say(
+                key,
+                ("cases", section.Cases),
+                ("failures", section.Failures),
+                ("machine", words.Say("check.followed"))
+            );
+            var lead = "   " + section.Name;
+            foreach (var line in Wrapping.Lines(said, columns - indent).Concat(Smallest(section, words)))
+            {
+                text.Append(Wrapping.Padded(lead, indent)).Append(line).Append('\n');
+                lead = "";
+            }
+        }
+        return text.ToString();
+    }
+
+    private static IEnumerable<string> Smallest(Section section, Vocabulary words)
+    {
+        if (section.Smallest is null)
+        {
+            return [];
+        }
+        using var json = JsonDocument.Parse(section.Smallest);
+        string Fields(string name) =>
+            json.RootElement.TryGetProperty(name, out var fields) && fields.ValueKind == JsonValueKind.Object
+                ? string.Join(", ", fields.EnumerateObject().Select(f => $"{f.Name} = {f.Value}"))
+                : "?";
+        return [words.Say("check.smallest", ("operands", Fields("operands")), ("results", Fields("results")))];
+    }
+}
