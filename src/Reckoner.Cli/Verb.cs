@@ -47,6 +47,7 @@ internal sealed record Verb(
             false,
             CheckVerb.Run
         ),
+        new("idle", "MACHINE", [Option.Width, Option.Format], ["text", "json"], true, false, IdleVerb.Run),
     ];
 
     public IEnumerable<Option> Options => Own.Concat(Option.Common);

@@ -45,7 +45,7 @@ public sealed class CheckProgram
         var graph = new GateGraph(space.Bits + (oracle?.StateBits ?? 0));
         var operands = OperandLiterals(datapath.Operands);
         var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline, operands);
+        var planes = new Planes(graph, timeline.Graph, operands);
         var state = Enumerable.Range(space.Bits, oracle?.StateBits ?? 0).Select(GateGraph.Input).ToArray();
 
         var results = datapath.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
@@ -86,7 +86,7 @@ public sealed class CheckProgram
         var graph = new GateGraph(space.Bits);
         var operands = OperandLiterals(datapath.Operands);
         var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline, operands);
+        var planes = new Planes(graph, timeline.Graph, operands);
         var formulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, operands, []));
         return (graph, space, timeline, planes, All(graph, datapath.Given.Select(formulas.Holds)));
     }
@@ -105,7 +105,7 @@ public sealed class CheckProgram
         var graph = new GateGraph(space.Bits);
         var literals = OperandLiterals(space.Operands);
         var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline, literals);
+        var planes = new Planes(graph, timeline.Graph, literals);
         var claimed = datapath
             .Results.Select((r, i) => (r, literals[datapath.Operands.Count + i]))
             .ToDictionary(r => r.r, r => r.Item2);
@@ -167,7 +167,7 @@ public sealed class CheckProgram
             .. followed.Operands.Select(o => operands[datapath.Operands.First(own => own.Name == o.Name).Index]),
         ];
         var timeline = Timeline.Of(followed);
-        var planes = new Planes(graph, timeline, same);
+        var planes = new Planes(graph, timeline.Graph, same);
         var formulas = new FormulaPlanes(graph, followed.Numbers, Words(followed, same, []));
         var both = graph.And(given, All(graph, followed.Given.Select(formulas.Holds)));
         var differ = GateGraph.Zero;

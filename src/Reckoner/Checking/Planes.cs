@@ -6,35 +6,33 @@ namespace Reckoner.Checking;
 
 /// <summary>
 /// Turns word operations into gates: a word becomes a literal per bit, the lowest first. Needs a graph whose inputs are the
-/// operands' bits; leaves the literals of every word of the timeline.
+/// operands' bits; leaves the literals of every word.
 /// </summary>
 public sealed class Planes
 {
     private readonly GateGraph graph;
-    private readonly Timeline timeline;
     private readonly Dictionary<int, int[]> done = [];
 
-    /// <param name="operands">The literals of each operand's bits, lowest first.</param>
-    public Planes(GateGraph graph, Timeline timeline, IReadOnlyList<int[]> operands)
+    /// <param name="sources">The literals of each operand's bits (or register's, in a graph over registers), lowest first.</param>
+    public Planes(GateGraph graph, WordGraph words, IReadOnlyList<int[]> sources)
     {
         this.graph = graph;
-        this.timeline = timeline;
-        for (var i = 0; i < timeline.Graph.Words.Count; i++)
+        for (var i = 0; i < words.Words.Count; i++)
         {
-            done[i] = Literals(timeline.Graph.Words[i], operands);
+            done[i] = Literals(words.Words[i], sources);
         }
     }
 
     /// <summary>The literals of the word at a place of the timeline's graph, lowest bit first.</summary>
     public int[] this[int place] => done[place];
 
-    private int[] Literals(Word w, IReadOnlyList<int[]> operands)
+    private int[] Literals(Word w, IReadOnlyList<int[]> sources)
     {
         int[] In(int i) => done[w.Inputs[i]];
         return w.Operation switch
         {
             Operation.Constant => Constant(w.Bits, w.Width),
-            Operation.Operand => operands[w.Low],
+            Operation.Operand or Operation.Register => sources[w.Low],
             Operation.Slice => In(0)[w.Low..(w.Low + w.Width)],
             Operation.Join => [.. w.Inputs.Reverse().SelectMany(i => done[i])],
             Operation.Copies => [.. Enumerable.Repeat(In(0)[0], w.Width)],

@@ -58,35 +58,57 @@ public sealed class Timeline
             unrolling.Begin([.. unrolling.Registers, unrolling.Word(register.Loads)]);
         }
         var load = unrolling.Registers;
-        var edges = new List<Edge>();
-        foreach (var segment in datapath.Schedule)
-        {
-            Unroll(graph, unrolling, segment, edges);
-        }
+        var edges = Unroll(graph, unrolling, datapath, after: 0);
         graph.Origin = default;
         var results = datapath.Results.Select(r => unrolling.Word(r.Value)).ToArray();
         return new Timeline(datapath, graph, load, edges, results);
     }
 
-    private static void Unroll(WordGraph graph, Unrolling unrolling, Segment segment, List<Edge> edges)
+    /// <summary>
+    /// What follows an edge that takes place (0 is the load), over the registers as they are after it: the results as words of
+    /// a graph of its own, in which registers are sources.
+    /// </summary>
+    public static (WordGraph Graph, int[] Results) Rest(Datapath datapath, int edge)
     {
-        var active = graph.Constant(1, 1);
-        for (var round = 1; round <= segment.Count; round++)
+        var graph = new WordGraph();
+        var unrolling = new Unrolling(
+            graph,
+            _ => throw new InvalidOperationException("operands are gone after the load")
+        );
+        unrolling.Begin([.. datapath.Registers.Select(graph.Register)]);
+        Unroll(graph, unrolling, datapath, edge);
+        return (graph, [.. datapath.Results.Select(r => unrolling.Word(r.Value))]);
+    }
+
+    /// <summary>Takes every edge after one, which itself is known to take place.</summary>
+    private static List<Edge> Unroll(WordGraph graph, Unrolling unrolling, Datapath datapath, int after)
+    {
+        var edges = new List<Edge>();
+        var cycle = 0;
+        foreach (var segment in datapath.Schedule)
         {
-            if (segment.While is not null)
+            var active = graph.Constant(1, 1);
+            for (var round = 1; round <= segment.Count; round++)
             {
-                unrolling.Begin(unrolling.Registers);
-                graph.Origin = new Origin(segment.Steps[0].Number, segment.Steps[0].Source, segment.Line, null);
-                active = graph.And(active, unrolling.Word(segment.While));
-            }
-            unrolling.Last = graph.Constant(round == segment.Count ? 1 : 0, 1);
-            foreach (var step in segment.Steps)
-            {
-                edges.Add(
-                    Take(graph, unrolling, step, active, segment.Repeat, segment.IsLoop ? round : 0, edges.Count + 1)
-                );
+                if (segment.While is not null && cycle >= after)
+                {
+                    unrolling.Begin(unrolling.Registers);
+                    var first = segment.Steps[0];
+                    graph.Origin = new Origin(first.Number, first.Source, segment.Line, null);
+                    active = graph.And(active, unrolling.Word(segment.While));
+                }
+                unrolling.Last = graph.Constant(round == segment.Count ? 1 : 0, 1);
+                foreach (var step in segment.Steps)
+                {
+                    if (++cycle > after)
+                    {
+                        var number = segment.IsLoop ? round : 0;
+                        edges.Add(Take(graph, unrolling, step, active, segment.Repeat, number, cycle));
+                    }
+                }
             }
         }
+        return edges;
     }
 
     private static Edge Take(
