@@ -209,10 +209,29 @@ public sealed class WalkText
         }
     }
 
+    /// <summary>"cycle 3, round 1, seed": a row's place where no column heading stands above it.</summary>
+    private string Spoken(Row row)
+    {
+        if (row.Cycle == 0)
+        {
+            return words.Say("walk.load");
+        }
+        var places = new List<string> { $"{words.Say("walk.cycle")} {row.Cycle}" };
+        if (hasRounds && row.Round > 0)
+        {
+            places.Add($"{words.Say("walk.round")} {row.Round}");
+        }
+        if (row.Step?.Name is { } name)
+        {
+            places.Add(name);
+        }
+        return string.Join(words.Say("walk.between-names"), places);
+    }
+
     /// <summary>Registers under each other, long ones folded from the right so that places stand under places.</summary>
     private void Stacked(Row row, List<string> reasons)
     {
-        Line(Label(row).TrimStart());
+        Line(Spoken(row));
         var nameWidth = Registers.Max(r => r.Name.Length);
         foreach (var register in Registers)
         {
