@@ -6,6 +6,7 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Running;
+using Reckoner.Slips;
 
 namespace Reckoner.Cli;
 
@@ -19,8 +20,34 @@ internal static class MachineFiles
         || name.Contains('\\', StringComparison.Ordinal)
         || name.Contains('.', StringComparison.Ordinal);
 
-    /// <summary>The machine, or null with the reason in the request's report.</summary>
+    /// <summary>The machine, with the slip that is asked for, or null with the reason in the request's report.</summary>
     public static Machine? Read(Request request)
+    {
+        if (ReadRight(request) is not { } machine)
+        {
+            return null;
+        }
+        if (request[Option.Slip] is not { } asked || machine.Found.Any(d => d.Severity == Severity.Error))
+        {
+            return machine;
+        }
+        var slips = Slip.Of(machine);
+        if (slips.FirstOrDefault(s => s.Name == asked.Text) is { } slip)
+        {
+            return slip.Machine;
+        }
+        var names = slips.Select(s => s.Name);
+        request.Report.Add(
+            Id.UnknownSlip,
+            asked.Span,
+            ("machine", machine.Name),
+            ("slip", asked.Text),
+            ("near", NearNames.Of(asked.Text, names))
+        );
+        return null;
+    }
+
+    private static Machine? ReadRight(Request request)
     {
         var word = request.Machine!.Value;
         if (!IsFile(word.Text))

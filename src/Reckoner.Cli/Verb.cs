@@ -48,7 +48,16 @@ internal sealed record Verb(
             CheckVerb.Run
         ),
         new("idle", "MACHINE", [Option.Width, Option.Format], ["text", "json"], true, false, IdleVerb.Run),
+        new(
+            "slips",
+            "MACHINE",
+            [Option.Width, Option.Sample, Option.Seed, Option.Quick, Option.Format],
+            ["text", "json"],
+            true,
+            false,
+            SlipsVerb.Run
+        ),
     ];
 
-    public IEnumerable<Option> Options => Own.Concat(Option.Common);
+    public IEnumerable<Option> Options => (TakesMachine ? Own.Append(Option.Slip) : Own).Concat(Option.Common);
 }

@@ -122,6 +122,19 @@ public sealed class Machine
         return (datapath, found);
     }
 
+    /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
+    internal Machine With(Description description) => new(description, Core, Followed, []);
+
+    /// <summary>
+    /// The hardware without a look at operands: whether anyone satisfies "given", and what "follows" promises, is not asked.
+    /// </summary>
+    internal Datapath? Built(IReadOnlyDictionary<string, BigInteger> widths)
+    {
+        var report = new Report(Description.Source);
+        var datapath = Binder.Bind(this, widths, report, examine: false);
+        return report.HasErrors ? null : datapath;
+    }
+
     /// <summary>The same with the main width alone, or all at their defaults.</summary>
     public (Datapath? Datapath, IReadOnlyList<Diagnostic> Diagnostics) At(int? width = null) =>
         At(

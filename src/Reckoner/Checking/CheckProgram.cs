@@ -130,7 +130,7 @@ public sealed class CheckProgram
 
     private static int All(GateGraph graph, IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, graph.And);
 
-    private static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)
+    internal static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)
     {
         var next = 0;
         return [.. operands.Select(o => Enumerable.Range(0, o.Width).Select(_ => GateGraph.Input(next++)).ToArray())];

@@ -1,0 +1,38 @@
+using Reckoner.Checking;
+using Reckoner.Diagnostics;
+using Reckoner.Reporting;
+using Reckoner.Slips;
+
+namespace Reckoner.Cli;
+
+internal static class SlipsVerb
+{
+    /// <summary>The sample where operands cannot be exhausted and none is asked for.</summary>
+    private const int DefaultSample = 20_000;
+
+    public static int Run(Session session, Request request)
+    {
+        if (Plan.Read(request) is not { } plan)
+        {
+            return session.Refuse(request.Report.InOrder());
+        }
+        var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
+        if (datapath is null)
+        {
+            return status;
+        }
+        var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;
+        var (seed, count) = plan.Sample ?? (1, DefaultSample);
+        var sample = isWide || plan.Sample is not null ? Checker.SampleOf(datapath, count, seed) : null;
+        var study = SlipStudy.Of(
+            datapath,
+            InterpretedEngine.Widest,
+            sample,
+            withConditions: sample is null && !request.Has(Option.Quick)
+        );
+        var text = request.IsJson
+            ? SlipText.Json(study, session.Words)
+            : SlipText.Of(study, session.Words, session.Columns);
+        return session.Write(request, text);
+    }
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+using System.Text;
+using Reckoner.Binding;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+
+namespace Reckoner.Slips;
+
+/// <summary>One thing forgotten or done otherwise in a description. A slip is itself a machine.</summary>
+/// <param name="Name">Kind, what it is done to, and a number where that is not enough; stable when other lines change.</param>
+/// <param name="Kind">Its sentence is "slip.KIND" of the message table.</param>
+/// <param name="Line">The line it happens on.</param>
+public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact> Facts, Machine Machine)
+{
+    /// <summary>
+    /// Every single slip of a machine's own text that changes it, in the order of the text. Whether one can be built at chosen
+    /// widths shows when it is.
+    /// </summary>
+    public static IReadOnlyList<Slip> Of(Machine machine)
+    {
+        var right = Printer.Text(machine.Description, comments: false);
+        var texts = new HashSet<string> { right };
+        var slips = new List<Slip>();
+        var numbers = new Dictionary<string, int>();
+        foreach (var edit in DescriptionSlips.Of(machine.Description).OrderBy(e => e.Place.Start))
+        {
+            if (!texts.Add(Printer.Text(edit.Node, comments: false)))
+            {
+                continue;
+            }
+            var name = $"{edit.Kind}-{Plain(edit.Subject)}".TrimEnd('-');
+            var number = numbers[name] = numbers.GetValueOrDefault(name) + 1;
+            var numbered = number == 1 ? name : string.Create(CultureInfo.InvariantCulture, $"{name}-{number}");
+            var line = machine.Description.Source.LineOf(edit.Place.Start);
+            slips.Add(new Slip(numbered, edit.Kind, line, edit.Facts, machine.With(edit.Node)));
+        }
+        return slips;
+    }
+
+    /// <summary>Letters and digits, everything else a hyphen, so that a name needs no quoting on a command line.</summary>
+    private static string Plain(string subject)
+    {
+        var plain = new StringBuilder();
+        foreach (var c in subject)
+        {
+            if (char.IsLetterOrDigit(c) || c == '_')
+            {
+                plain.Append(c);
+            }
+            else if (plain.Length > 0 && plain[^1] != '-')
+            {
+                plain.Append('-');
+            }
+        }
+        return plain.ToString().Trim('-');
+    }
+}
