@@ -1,5 +1,4 @@
 using Reckoner.Checking;
-using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Slips;
 
