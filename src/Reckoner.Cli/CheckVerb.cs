@@ -75,7 +75,8 @@ internal static class CheckVerb
             return ("", Exit.Wrong);
         }
         var whole = result.IsExhaustive;
-        var strength = whole || plan.Sample is not null ? LawStrength.Of(datapath, Engine) : null;
+        var strength =
+            result.Sections[0].Count.Failures.IsZero && result.Complete ? LawStrength.Of(datapath, Engine) : null;
         var averages =
             whole && (datapath.Operands.Sum(o => o.Width) <= AverageBits || request.Has(Option.Averages))
                 ? Averages.Of(datapath, Engine)

@@ -47,6 +47,7 @@ public class SlipCommandTests
     {
         var (status, output, _) = Run("check", "divide-shared-register", "--slip", "guard-never-last", "--width", "4");
 
+        output = string.Join(' ', output.Split((char[])[], StringSplitOptions.RemoveEmptyEntries));
         Assert.Equal(1, status);
         Assert.Contains("do NOT hold in 180 of 240 cases", output, StringComparison.Ordinal);
         Assert.Contains(

@@ -10,6 +10,19 @@ internal sealed partial class Binder
     /// <summary>The patterns of the arms of a case: they exclude each other, and together they cover every value.</summary>
     private List<ArmPatterns>? Arms(Value subject, List<(IReadOnlyList<Label>? Labels, Span Span)> arms)
     {
+        if (
+            subject.Reading == Reading.Bare
+            && arms.SelectMany(a => a.Labels ?? []).FirstOrDefault(l => l.Literal is NumberLiteral) is { } number
+        )
+        {
+            report.Add(
+                Id.LabelNeedsReading,
+                number.Span,
+                ("label", Text(number)),
+                ("value", Printer.Text(subject.Written!))
+            );
+            return null;
+        }
         var taken = new List<(Pattern Pattern, int Line)>();
         var patterns = new List<ArmPatterns>();
         var sound = true;
@@ -40,12 +53,7 @@ internal sealed partial class Binder
                 }
                 if (taken.FindIndex(t => t.Pattern.Overlaps(pattern)) is var other and >= 0)
                 {
-                    report.Add(
-                        Id.ArmsOverlap,
-                        label.Span,
-                        ("label", Printer.Text(label.Literal)),
-                        ("line", taken[other].Line)
-                    );
+                    report.Add(Id.ArmsOverlap, label.Span, ("label", Text(label)), ("line", taken[other].Line));
                     sound = false;
                     continue;
                 }
@@ -54,7 +62,7 @@ internal sealed partial class Binder
             }
             patterns.Add(new ArmPatterns(own, Printer.Text(labels)));
         }
-        if (sound && Covered(taken, subject.Width) != BigInteger.One << subject.Width)
+        if (sound && IsWhole && Covered(taken, subject.Width) != BigInteger.One << subject.Width)
         {
             var missing = Uncovered(taken, subject.Width);
             report.Add(
@@ -67,6 +75,8 @@ internal sealed partial class Binder
         }
         return sound ? patterns : null;
     }
+
+    private static string Text(Label label) => (label.IsNegative ? "-" : "") + Printer.Text(label.Literal);
 
     private static Span ElseSpan(Span arm) => new(arm.Start, arm.Start + "else".Length);
 
@@ -83,7 +93,7 @@ internal sealed partial class Binder
                     ("label", bits.Text),
                     ("digits", bits.Digits.Length),
                     ("value", Printer.Text(subject.Written!)),
-                    ("size", subject.Size.ToString())
+                    ("size", subject.Size)
                 );
                 return null;
             }
@@ -96,25 +106,10 @@ internal sealed partial class Binder
         {
             return null;
         }
-        if (subject.Reading == Reading.Bare)
-        {
-            report.Add(
-                Id.LabelNeedsReading,
-                label.Span,
-                ("label", Printer.Text(literal)),
-                ("value", Printer.Text(subject.Written!))
-            );
-            return null;
-        }
         var number = label.IsNegative ? -literal.Number : literal.Number;
         if (!Numbers.Bits.Fits(number, subject.Width, subject.Reading == Reading.Signed))
         {
-            report.Add(
-                Id.DoesNotFit,
-                label.Span,
-                ("number", Numbers.Bits.Text(number)),
-                ("size", subject.Size.ToString())
-            );
+            report.Add(Id.DoesNotFit, label.Span, ("number", Numbers.Bits.Text(number)), ("size", subject.Size));
             return null;
         }
         return new Pattern(all, Numbers.Bits.Wrap(number, subject.Width));

@@ -64,7 +64,8 @@ internal sealed partial class Binder
 
     /// <summary>
     /// Whether anyone satisfies "given", anyone is left outside it where something is stated, and the core's own "given" follows
-    /// from ours, unless the core states what it gives outside. Looked at over all operands where they are few, else over corners.
+    /// from ours, unless the core states what it gives outside. That there is nobody is said only where all operands can be looked
+    /// at; whether one breaks the core's "given" is looked at over all where they are few, else over corners.
     /// </summary>
     private void CheckGiven(Datapath datapath, Binder? core)
     {
@@ -75,13 +76,18 @@ internal sealed partial class Binder
         var samples = OperandCorners.Of(datapath);
         var claims = new ClaimJudge(datapath);
         var inside = samples.Where(claims.IsGiven).ToList();
-        if (inside.Count == 0 && Lines.OfType<GivenLine>().FirstOrDefault() is { } given)
+        if (
+            inside.Count == 0
+            && Lines.OfType<GivenLine>().FirstOrDefault() is { } given
+            && OperandCorners.Everybody(datapath)?.Any(claims.IsGiven) == false
+        )
         {
             report.Add(Id.GivenNobody, given.Formula.Span, ("widths", Spoken(datapath)));
         }
         else if (
             inside.Count == samples.Count
             && Lines.OfType<ClaimLine>().FirstOrDefault(c => c.IsOutside) is { } outside
+            && (datapath.Given.Count == 0 || OperandCorners.Everybody(datapath)?.All(claims.IsGiven) == true)
         )
         {
             report.Add(Id.OutsideNobody, outside.Formula.Span, ("widths", Spoken(datapath)));
@@ -145,7 +151,13 @@ internal sealed partial class Binder
         {
             if (!symbol.IsUsed)
             {
-                report.Add(Id.NeverUsed, name.Span, ("is", new Term("wire")), ("name", name.Text));
+                report.Add(
+                    Id.NeverUsed,
+                    name.Span,
+                    ("is", new Term("wire")),
+                    ("name", name.Text),
+                    ("how", new Term("never-used"))
+                );
             }
         }
         foreach (var line in Lines)
@@ -167,7 +179,14 @@ internal sealed partial class Binder
             }
             if (!symbol.IsUsed)
             {
-                report.Add(Id.NeverUsed, name.Span, ("is", new Term(KindOf(symbol))), ("name", name.Text));
+                var how = symbol is RegisterSymbol { IsWritten: true } ? "never-read" : "never-used";
+                report.Add(
+                    Id.NeverUsed,
+                    name.Span,
+                    ("is", new Term(KindOf(symbol))),
+                    ("name", name.Text),
+                    ("how", new Term(how))
+                );
             }
             else if (symbol is RegisterSymbol { IsWritten: false })
             {

@@ -12,6 +12,18 @@ internal sealed partial class Binder
     private bool Widths(IReadOnlyDictionary<string, BigInteger> chosen)
     {
         var inRange = true;
+        var known = machine.Widths.Select(w => w.Name.Text).ToList();
+        foreach (var name in chosen.Keys.Where(name => known.Count > 0 && IsWhole && !known.Contains(name)))
+        {
+            report.Add(
+                Id.UnknownWidth,
+                Lines.Count > 0 ? Lines[0].Span : new Span(0, 0),
+                ("machine", machine.Name),
+                ("name", name),
+                ("known", known),
+                ("near", NearNames.Of(name, known))
+            );
+        }
         foreach (var line in machine.Widths)
         {
             var name = line.Name.Text;
@@ -77,12 +89,7 @@ internal sealed partial class Binder
         }
         if (!Numbers.Bits.Fits(value, size.Count, line.Type.IsSigned))
         {
-            report.Add(
-                Id.DoesNotFit,
-                line.Formula.Span,
-                ("number", Spoken(line.Formula, value)),
-                ("size", size.ToString())
-            );
+            report.Add(Id.DoesNotFit, line.Formula.Span, ("number", Spoken(line.Formula, value)), ("size", size));
             return Value.Unknown;
         }
         return new Value(Operation.Constant, size, ReadingOf(line.Type))
@@ -218,7 +225,7 @@ internal sealed partial class Binder
                 places,
                 ("slice", Printer.Text(slice)),
                 ("name", name),
-                ("size", size.ToString()),
+                ("size", size),
                 ("place", outside),
                 ("top", size.Count - 1)
             );
@@ -274,6 +281,15 @@ internal sealed partial class Binder
         return binder;
     }
 
+    /// <summary>What shows only when the core's loads, steps and units are bound.</summary>
+    private void CheckCore(Binder? core)
+    {
+        if (core is { report.HasErrors: true })
+        {
+            ReportBroken(Lines.OfType<CoreBlock>().First(), core.report);
+        }
+    }
+
     private void ReportBroken(CoreBlock line, Report inner)
     {
         if (inner.InOrder().FirstOrDefault(d => d.Severity == Severity.Error) is { } first)
@@ -294,7 +310,7 @@ internal sealed partial class Binder
         }
     }
 
-    /// <summary>Names of a core that could not be used; nothing is said about them.</summary>
+    /// <summary>Names of a core that could not be used, and unknown ones once they are reported; nothing more is said about them.</summary>
     private readonly HashSet<string> lostNames = [];
 
     private static IEnumerable<string> DeclaredNames(Declaration line) =>
@@ -322,13 +338,16 @@ internal sealed partial class Binder
                 );
             }
         }
+        var known = Lines.OfType<OperandLine>().Select(o => o.Name.Text).ToList();
+        var isMisspelt = given.Keys.Any(name => !known.Contains(name));
         foreach (var line in Lines.OfType<OperandLine>())
         {
             var name = line.Name.Text;
             var value = Value.Unknown;
             if (!given.Remove(name, out var row))
             {
-                if (!outer.IsTorn(name))
+                // A row with a name that the core does not know was probably meant for this operand.
+                if (outer.IsWhole && !isMisspelt)
                 {
                     outer.report.Add(
                         Id.CoreOperandMissing,
@@ -348,7 +367,6 @@ internal sealed partial class Binder
         {
             if (!outer.IsTorn(name))
             {
-                var known = Lines.OfType<OperandLine>().Select(o => o.Name.Text);
                 outer.report.Add(
                     Id.CoreOperandUnknown,
                     row.Name.Span,
@@ -375,7 +393,7 @@ internal sealed partial class Binder
             }
             else
             {
-                Evaluate(line.Loads, null, Reading.Bare);
+                EvaluateFor(line.Loads, null, Reading.Bare);
             }
         }
         inLoad = false;

@@ -12,15 +12,15 @@ internal sealed partial class Binder
         switch (e.Function)
         {
             case "signed" or "unsigned":
-                return Has(e, 1) ? Reread(e, wanted) : Value.Unknown;
+                return Has(e, "one", 1) ? Reread(e, wanted) : Value.Unknown;
             case "extend":
-                return Has(e, 1, 2) ? Extend(e, wanted) : Value.Unknown;
+                return Has(e, "extend", 1, 2) ? Extend(e, wanted) : Value.Unknown;
             case "shl" or "shr":
-                return Has(e, 2) ? Shift(e, wanted, sibling) : Value.Unknown;
+                return Has(e, "shift", 2) ? Shift(e, wanted, sibling) : Value.Unknown;
             case "copies":
-                return Has(e, 2) ? Copies(e) : Value.Unknown;
+                return Has(e, "copies", 2) ? Copies(e) : Value.Unknown;
             case "abs":
-                return Has(e, 1) ? Magnitude(e, wanted) : Value.Unknown;
+                return Has(e, "one", 1) ? Magnitude(e, wanted) : Value.Unknown;
             case "csa":
                 return Refuse(Id.CsaOneName, e);
         }
@@ -42,7 +42,8 @@ internal sealed partial class Binder
         return Value.Unknown;
     }
 
-    private bool Has(Call e, int count, int orCount = 0)
+    /// <param name="form">How it is written; the words show it under "form.".</param>
+    private bool Has(Call e, string form, int count, int orCount = -1)
     {
         var has = e.Arguments.Count == count || e.Arguments.Count == orCount;
         if (!has)
@@ -52,7 +53,8 @@ internal sealed partial class Binder
                 e.Span,
                 ("function", e.Function),
                 ("count", count),
-                ("found", e.Arguments.Count)
+                ("found", e.Arguments.Count),
+                ("form", new Term("form." + form, ("function", e.Function)))
             );
         }
         return has;
@@ -75,7 +77,7 @@ internal sealed partial class Binder
         }
         if (size is null)
         {
-            return Refuse(Id.WidthUnknown, e, ("number", Printer.Text(e)));
+            return isPlaceUnknown ? Value.Unknown : Refuse(Id.WidthUnknown, e);
         }
         if (value.Reading == Reading.Bare && value.Width > 1)
         {
@@ -83,7 +85,7 @@ internal sealed partial class Binder
         }
         if (size.Count < value.Width)
         {
-            return Refuse(Id.ExtendCuts, e, ("from", value.Size.ToString()), ("to", size.ToString()));
+            return Refuse(Id.ExtendCuts, e, ("from", value.Size), ("to", size));
         }
         return Make(Operation.Extend, e, size, value.Reading == Reading.Bare ? Reading.Unsigned : value.Reading, value);
     }
@@ -98,7 +100,7 @@ internal sealed partial class Binder
         }
         if (entering.Width > value.Width)
         {
-            return Refuse(Id.TooManyEnter, e, ("entering", entering.Size.ToString()), ("size", value.Size.ToString()));
+            return Refuse(Id.TooManyEnter, e, ("entering", entering.Size), ("size", value.Size));
         }
         var operation = e.Function == "shl" ? Operation.ShiftLeft : Operation.ShiftRight;
         return Make(operation, e, value.Size, value.Reading, value, entering);
@@ -112,7 +114,7 @@ internal sealed partial class Binder
             return Value.Unknown;
         }
         return bit.Width != 1
-            ? Refuse(Id.CopiesOfWord, e.Arguments[0], ("size", bit.Size.ToString()))
+            ? Refuse(Id.CopiesOfWord, e.Arguments[0], ("size", bit.Size))
             : Make(Operation.Copies, e, size, Reading.Bare, bit);
     }
 
@@ -125,13 +127,13 @@ internal sealed partial class Binder
             return value;
         }
         return value.Reading != Reading.Signed
-            ? Refuse(Id.MagnitudeOfUnsigned, e)
+            ? Refuse(Id.MagnitudeOfUnsigned, e.Arguments[0])
             : Served(Make(Operation.Magnitude, e, value.Size, Reading.Unsigned, value), unit);
     }
 
     private Value Lookup(Call e, Table table)
     {
-        if (!Has(e, table.Indices.Count))
+        if (!Has(e, "lookup", table.Indices.Count))
         {
             return Value.Unknown;
         }

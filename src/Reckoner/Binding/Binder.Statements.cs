@@ -33,7 +33,7 @@ internal sealed partial class Binder
     private bool MayRead(Expression e, Register register, int high, int low)
     {
         var mask = Numbers.Bits.Mask(high - low + 1) << low;
-        if (writes.Find(w => w.Register == register && !(w.Mask & mask).IsZero) is not { } write)
+        if (writes.Find(w => w.Register == register && !(w.Mask & mask).IsZero) is not { } write || !IsWhole)
         {
             return true;
         }
@@ -106,7 +106,8 @@ internal sealed partial class Binder
 
     // ---- let
 
-    private WireSymbol DeclareWire(Declared name, Value value, Says? says)
+    /// <param name="mayIdle">It had to be named for the sake of the second name.</param>
+    private WireSymbol DeclareWire(Declared name, Value value, Says? says, bool mayIdle = false)
     {
         var wire = new Wire(name.Text, value, says, source, LineOf(name.Span));
         var symbol = new WireSymbol(name.Text, wire.Line, wire);
@@ -117,6 +118,7 @@ internal sealed partial class Binder
         else if (name.Text.Length > 0)
         {
             scopes[^1][name.Text] = symbol;
+            symbol.IsUsed = mayIdle;
             wires.Add((name, symbol));
         }
         return symbol;
@@ -132,7 +134,7 @@ internal sealed partial class Binder
             Printer.Text(let.Value)
         );
         CheckSays(let, second ?? first);
-        var wire = DeclareWire(let.Name, first, let.Second is null ? let.Says : null);
+        var wire = DeclareWire(let.Name, first, let.Second is null ? let.Says : null, mayIdle: let.Second is not null);
         var carry = let.Second is null ? null : DeclareWire(let.Second, second!, let.Says);
         return first.IsUnknown ? null : new LetAct(source, line, wire.Wire, carry?.Wire);
     }
@@ -174,7 +176,11 @@ internal sealed partial class Binder
 
     private (Value, Value?) CarrySave(Call csa)
     {
-        if (!Has(csa, 3) || Alike(csa.Arguments, null, csa) is not { } sides || Common(sides, csa) is not { } reading)
+        if (
+            !Has(csa, "csa", 3)
+            || Alike(csa.Arguments, null, csa) is not { } sides
+            || Common(sides, csa) is not { } reading
+        )
         {
             return (Value.Unknown, Value.Unknown);
         }
@@ -195,7 +201,7 @@ internal sealed partial class Binder
                 Id.SaysNothing,
                 let.Says.WhenOne.Span,
                 ("name", (let.Second ?? let.Name).Text),
-                ("size", spoken.Size.ToString())
+                ("size", spoken.Size)
             );
         }
     }
@@ -228,7 +234,11 @@ internal sealed partial class Binder
         var known = places.All(p => p is not null);
         var size = known ? places.Select(p => SizeOf(p!)).Aggregate((a, b) => a + b) : null;
         var reading = places is [{ } only] ? ReadingOf(only) : Reading.Bare;
-        var value = WithVia(transfer.Via, () => Evaluate(transfer.Value, size, reading), Printer.Text(transfer.Value));
+        var value = WithVia(
+            transfer.Via,
+            () => EvaluateFor(transfer.Value, size, reading),
+            Printer.Text(transfer.Value)
+        );
         if (!known)
         {
             return null;
@@ -237,7 +247,7 @@ internal sealed partial class Binder
         value = Fit(value, size!, reading, name, transfer.Value);
         foreach (var place in places)
         {
-            Write(place!, line);
+            Write(place!, line, isSaid: value.IsUnknown);
         }
         return value.IsUnknown ? null : new TransferAct(source, line, [.. places.Select(p => p!)], value);
     }
@@ -264,7 +274,7 @@ internal sealed partial class Binder
                     symbol.IsUsed = true;
                     return part is null ? null : new Place(part.Register, part.High, part.Low, part, target);
                 }
-                report.Add(Id.NotWritable, target.Span, ("name", name.Name), ("is", new Term(KindOf(symbol))));
+                report.Add(Id.NotWritable, target.Span, ("name", name.Name), ("is", new Term("a-" + KindOf(symbol))));
                 return null;
             case NameReference name:
                 ReportUnknown(name, symbols.Values.Where(s => s is RegisterSymbol or PartSymbol).Select(s => s.Name));
@@ -302,9 +312,14 @@ internal sealed partial class Binder
             _ => throw new InvalidOperationException(symbol.GetType().Name),
         };
 
-    private void Write(Place place, int line)
+    /// <param name="isSaid">Something is wrong with the value, perhaps the same: it reads what it should not write.</param>
+    private void Write(Place place, int line, bool isSaid)
     {
-        if (writes.Find(w => w.Register == place.Register && !(w.Mask & place.Mask).IsZero) is { } earlier)
+        if (
+            writes.Find(w => w.Register == place.Register && !(w.Mask & place.Mask).IsZero) is { } earlier
+            && IsWhole
+            && !isSaid
+        )
         {
             report.Add(
                 Id.WrittenTwice,

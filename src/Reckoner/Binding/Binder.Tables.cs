@@ -57,22 +57,37 @@ internal sealed partial class Binder
     private Table? Fill(TableBlock line, List<TableIndexAt> indices, Size size, int count)
     {
         var names = new Dictionary<string, Rational>(numbers, StringComparer.Ordinal);
-        var quiet = new Formulas(names);
+        var formulas = new Formulas(names, report);
         var cells = new BigInteger[count];
         var rows = new int[count];
         var used = new bool[line.Rows.Count];
         for (var cell = 0; cell < count; cell++)
         {
             SetIndices(names, indices, cell);
-            var row = line.Rows.ToList().FindIndex(r => r.Condition is null || quiet.Truth(r.Condition) == true);
-            if (row < 0)
+            var row = 0;
+            while (row < line.Rows.Count && line.Rows[row].Condition is { } condition)
+            {
+                if (formulas.Truth(condition) is not { } applies)
+                {
+                    return null;
+                }
+                if (applies)
+                {
+                    break;
+                }
+                row++;
+            }
+            if (row == line.Rows.Count && !IsWhole)
+            {
+                return null;
+            }
+            if (row == line.Rows.Count)
             {
                 report.Add(Id.TableHole, line.Name.Span, ("name", line.Name.Text), ("indices", Spoken(names, indices)));
                 return null;
             }
-            if (quiet.Number(line.Rows[row].Value) is not { } value)
+            if (formulas.Number(line.Rows[row].Value) is not { } value)
             {
-                new Formulas(names, report).Number(line.Rows[row].Value);
                 return null;
             }
             if (!value.IsWhole || !Numbers.Bits.Fits(value.Numerator, size.Count, line.Type.IsSigned))
@@ -82,8 +97,8 @@ internal sealed partial class Binder
                     line.Rows[row].Value.Span,
                     ("formula", Printer.Text(line.Rows[row].Value)),
                     ("value", value.ToString()),
-                    ("size", size.ToString()),
-                    ("at", Spoken(names, indices))
+                    ("size", size),
+                    ("at", $" ({Spoken(names, indices)})")
                 );
                 return null;
             }

@@ -10,6 +10,7 @@ internal sealed partial class Binder
 {
     private bool inLoad;
     private bool inResult;
+    private bool isPlaceUnknown;
     private Via? via;
 
     /// <summary>The unit a line names; its outermost operation takes it.</summary>
@@ -47,6 +48,15 @@ internal sealed partial class Binder
             _ => throw new InvalidOperationException(e.GetType().Name),
         };
 
+    /// <summary>The value for a place; when the place is not known, no number is blamed for having no width.</summary>
+    private Value EvaluateFor(Expression e, Size? size, Reading reading)
+    {
+        isPlaceUnknown = size is null;
+        var value = Evaluate(e, size, reading);
+        isPlaceUnknown = false;
+        return value;
+    }
+
     private Value Make(
         Operation operation,
         Expression written,
@@ -67,12 +77,12 @@ internal sealed partial class Binder
     {
         if (wanted is null)
         {
-            return Refuse(Id.WidthUnknown, e, ("number", Numbers.Bits.Text(number)));
+            return isPlaceUnknown ? Value.Unknown : Refuse(Id.WidthUnknown, e);
         }
         var isSigned = number.Sign < 0 || sibling == Reading.Signed;
         if (!Numbers.Bits.Fits(number, wanted.Count, isSigned))
         {
-            return Refuse(Id.DoesNotFit, e, ("number", Spoken(e, number)), ("size", wanted.ToString()));
+            return Refuse(Id.DoesNotFit, e, ("number", Spoken(e, number)), ("size", wanted));
         }
         var reading = number.Sign < 0 ? Reading.Signed : Reading.Bare;
         return new Value(Operation.Constant, wanted, reading)
@@ -90,6 +100,11 @@ internal sealed partial class Binder
         {
             return Whole(e) is { } number ? Literal(e, number, wanted, sibling) : Value.Unknown;
         }
+        if (Names(e).FirstOrDefault(name => Find(name.Name) is null) is { } unknown)
+        {
+            ReportUnknown(unknown, numbers.Keys);
+            return Value.Unknown;
+        }
         return Refuse(
             Id.NotHardware,
             e,
@@ -101,6 +116,9 @@ internal sealed partial class Binder
             )
         );
     }
+
+    private static IEnumerable<NameReference> Names(Expression e) =>
+        e is NameReference name ? [name] : e.Children.SelectMany(Names);
 
     private bool IsNumber(Expression e) =>
         e is NumberLiteral
@@ -178,14 +196,15 @@ internal sealed partial class Binder
             case PartSymbol s:
                 return s.Part is null ? Value.Unknown : Read(e, s.Part);
             case UnitSymbol:
-                return Refuse(Id.NotHardware, e, ("operator", e.Name));
+                return Refuse(Id.UnitAsValue, e);
             case TableSymbol s:
                 return Refuse(
                     Id.ArgumentCount,
                     e,
                     ("function", e.Name),
                     ("count", s.Table?.Indices.Count ?? 1),
-                    ("found", 0)
+                    ("found", 0),
+                    ("form", new Term("form.lookup"))
                 );
             default:
                 throw new InvalidOperationException(symbol.GetType().Name);
@@ -205,7 +224,7 @@ internal sealed partial class Binder
     {
         if (inLoad)
         {
-            return Refuse(Id.NotHardware, e, ("operator", register.Name));
+            return Refuse(Id.RegisterAtLoad, e);
         }
         return MayRead(e, register, register.Width - 1, 0) ? RegisterValue(e, register) : Value.Unknown;
     }
@@ -222,7 +241,7 @@ internal sealed partial class Binder
     {
         if (inLoad)
         {
-            return Refuse(Id.NotHardware, e, ("operator", part.Name));
+            return Refuse(Id.RegisterAtLoad, e);
         }
         MarkUsed(part.Register);
         return MayRead(e, part.Register, part.High, part.Low)
@@ -357,7 +376,7 @@ internal sealed partial class Binder
                 Id.TooManyBits,
                 e,
                 ("name", Printer.Text(e)),
-                ("size", (left.Size + right.Size).ToString()),
+                ("size", left.Size + right.Size),
                 ("limit", WidestWord)
             );
         }
@@ -389,7 +408,7 @@ internal sealed partial class Binder
         };
         if (reading == Reading.Bare && operation is not (Operation.Equal or Operation.Unequal))
         {
-            return Refuse(Id.ReadingNeeded, e, ("purpose", new Term("purpose-compare")));
+            return Refuse(Id.ReadingNeeded, e.Terms[0], ("purpose", new Term("purpose-compare")));
         }
         var value = Make(operation, e, Size.Of(1), Reading.Bare, sides);
         return value.IsSignTest || value.IsDecode ? value : Served(value, null);
@@ -404,7 +423,7 @@ internal sealed partial class Binder
         }
         var size = parts.Select(p => p.Size).Aggregate((a, b) => a + b);
         return size.Count > WidestWord
-            ? Refuse(Id.TooManyBits, e, ("name", Printer.Text(e)), ("size", size.ToString()), ("limit", WidestWord))
+            ? Refuse(Id.TooManyBits, e, ("name", Printer.Text(e)), ("size", size), ("limit", WidestWord))
             : Make(Operation.Join, e, size, Reading.Bare, parts);
     }
 
@@ -438,7 +457,7 @@ internal sealed partial class Binder
         var value = Evaluate(e, Size.Of(1), Reading.Bare);
         if (!value.IsUnknown && value.Width != 1)
         {
-            return Refuse(Id.ConditionWidth, e, ("size", value.Size.ToString()));
+            return Refuse(Id.ConditionWidth, e, ("size", value.Size));
         }
         return value;
     }
@@ -498,9 +517,9 @@ internal sealed partial class Binder
                 Id.SidesDiffer,
                 whole.Span,
                 ("left", Printer.Text(written[0])),
-                ("leftsize", values[0]!.Size.ToString()),
+                ("leftsize", values[0]!.Size),
                 ("right", Printer.Text(written[differs])),
-                ("rightsize", values[differs]!.Size.ToString())
+                ("rightsize", values[differs]!.Size)
             );
             return null;
         }
@@ -539,9 +558,10 @@ internal sealed partial class Binder
             report.Add(
                 Id.WidthMismatch,
                 written.Span,
-                ("size", value.Size.ToString()),
+                ("value", Printer.Text(written)),
+                ("size", value.Size),
                 ("name", name),
-                ("place", size.ToString())
+                ("place", size)
             );
             return Value.Unknown;
         }
@@ -589,8 +609,8 @@ internal sealed partial class Binder
                     Id.ViaKind,
                     named.Name.Span,
                     ("unit", named.Name.Text),
-                    ("is", new Term(Word(named.Unit.Kind))),
-                    ("operation", new Term(Word(kind)))
+                    ("is", new Term("a-" + Word(named.Unit.Kind))),
+                    ("operation", new Term("a-" + Word(kind)))
                 );
                 return Value.Unknown;
             }
@@ -616,13 +636,21 @@ internal sealed partial class Binder
                 path,
                 named?.Unit,
                 LineOf(place),
-                line => report.Add(Id.UnitBusy, place, ("unit", unitName), ("line", line))
+                line => ReportBusy(place, unitName, line)
             )
         );
         return value;
     }
 
-    private static string Spoken(Size width, Size by) => width.Count == by.Count ? width.ToString() : $"{width}, {by}";
+    private void ReportBusy(Span place, string unit, int line)
+    {
+        if (IsWhole)
+        {
+            report.Add(Id.UnitBusy, place, ("unit", unit), ("line", line));
+        }
+    }
+
+    private static object Spoken(Size width, Size by) => width.Count == by.Count ? width : $"{width}, {by}";
 
     private static string Word(Datapaths.UnitKind kind) =>
         kind switch

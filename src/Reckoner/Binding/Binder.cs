@@ -3,6 +3,7 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
+using Reckoner.Words;
 
 namespace Reckoner.Binding;
 
@@ -65,6 +66,7 @@ internal sealed partial class Binder
         binder.Results();
         var (given, laws, outside) = binder.Claims();
         Sharing.Assign(binder.build);
+        binder.CheckCore(core);
         binder.Unused();
         if (report.HasErrors)
         {
@@ -99,7 +101,7 @@ internal sealed partial class Binder
         Once<TitleLine>("title");
         Once<FollowsLine>("follows");
         Once<CoreBlock>("core");
-        if (!machine.Widths.Any() && machine.Found.All(d => d.Severity != Severity.Error))
+        if (!machine.Widths.Any() && IsWhole)
         {
             report.Add(Id.WidthMissing, Lines.Count > 0 ? Lines[0].Span : new Span(0, 0));
         }
@@ -111,11 +113,10 @@ internal sealed partial class Binder
         foreach (var line in Lines.OfType<T>().Skip(1))
         {
             var first = Lines.OfType<T>().First();
-            report.Add(Id.SaidTwice, FirstWord(line), ("word", word), ("line", source.LineOf(first.Span.Start)));
+            var place = new Span(line.Span.Start, line.Span.Start + word.Length);
+            report.Add(Id.SaidTwice, place, ("word", word), ("line", source.LineOf(first.Span.Start)));
         }
     }
-
-    private static Span FirstWord(Line line) => new(line.Span.Start, Math.Min(line.Span.End, line.Span.Start + 1));
 
     private int LineOf(Span span) => source.LineOf(span.Start);
 
@@ -145,8 +146,16 @@ internal sealed partial class Binder
     private bool IsTorn(string name) =>
         name.Length == 0
         || machine.Description.Torn.Contains(name)
+        || machine.Description.Torn.Contains("")
         || lostNames.Contains(name)
         || (machine.Core is null && Lines.Any(d => d is CoreBlock));
+
+    /// <summary>
+    /// Whether every sentence could be read. If not, nothing is said about what may only be missing or may only seem to
+    /// stand together.
+    /// </summary>
+    private bool IsWhole =>
+        machine.Found.All(d => d.Severity != Severity.Error || d.Id == Id.UnknownMachine || d.Id == Id.MachineCircle);
 
     private void ReportUnknown(NameReference reference, IEnumerable<string> known)
     {
@@ -158,6 +167,7 @@ internal sealed partial class Binder
                 ("name", reference.Name),
                 ("near", NearNames.Of(reference.Name, known))
             );
+            lostNames.Add(reference.Name);
         }
     }
 
@@ -214,7 +224,7 @@ internal sealed partial class Binder
     private static string Spoken(Expression formula, BigInteger value)
     {
         var symbol = Linear.Of(formula);
-        var here = value.GetBitLength() > 200 ? $"about 2^{value.GetBitLength() - 1}" : Numbers.Bits.Text(value);
+        var here = value.GetBitLength() > 200 ? $"about 2^{value.GetBitLength() - 1}" : Vocabulary.Grouped(value);
         return symbol.IsConstant ? here : $"{symbol} = {here}";
     }
 }

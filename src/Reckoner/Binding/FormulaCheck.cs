@@ -28,6 +28,9 @@ internal sealed class FormulaCheck(Report report, Func<NameReference, bool> isNu
                 return Is(truth: true, wantsTruth, f) & Truth(f.Operand);
             case Comparison or Within:
                 return Is(truth: true, wantsTruth, formula) & All(formula.Children);
+            case BitsLiteral f when f.Digits.Contains('x', StringComparison.Ordinal):
+                report.Add(Id.XOutsideLabel, f.Span);
+                return false;
             case Joined or Sliced or Chosen:
                 report.Add(Id.HardwareInFormula, formula.Span, ("value", Printer.Text(formula)));
                 return false;
@@ -80,7 +83,8 @@ internal sealed class FormulaCheck(Report report, Func<NameReference, bool> isNu
                 call.Span,
                 ("function", call.Function),
                 ("count", 1),
-                ("found", call.Arguments.Count)
+                ("found", call.Arguments.Count),
+                ("form", new Term("form.one", ("function", call.Function)))
             );
             return false;
         }

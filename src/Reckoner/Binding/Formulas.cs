@@ -59,14 +59,15 @@ public sealed class Formulas(IReadOnlyDictionary<string, Rational> names, Report
         return value.Numerator;
     }
 
-    /// <summary>The names that a formula mentions with their numbers: "n = 5".</summary>
+    /// <summary>The names that a formula mentions with their numbers: " (n = 5)"; nothing when it mentions none.</summary>
     private string At(Expression formula)
     {
         var mentioned = Mentioned(formula)
             .Distinct()
             .Where(names.ContainsKey)
-            .Select(name => $"{name} = {names[name]}");
-        return string.Join(", ", mentioned);
+            .Select(name => $"{name} = {names[name]}")
+            .ToList();
+        return mentioned.Count == 0 ? "" : $" ({string.Join(", ", mentioned)})";
     }
 
     internal static IEnumerable<string> Mentioned(Expression formula) =>

@@ -26,16 +26,29 @@ internal static class Lineage
             .ToDictionary(name => name, name => datapath.Numbers[name].Numerator);
         var earlierReport = new Report(followed.Description.Source);
         earlierReport.AddRange(followed.Found);
-        if (earlierReport.HasErrors || Binder.Bind(followed, shared, earlierReport) is not { } earlier)
+        var earlier = earlierReport.HasErrors ? null : Binder.Bind(followed, shared, earlierReport);
+        if (earlier is not null)
         {
-            return;
+            Compare(datapath, earlier, line, report);
         }
-        Compare(datapath, earlier, line, report);
+        else if (earlierReport.InOrder().First(d => d.Severity == Severity.Error) is var first && !IsOfWidth(first))
+        {
+            report.Add(
+                Id.FollowsBroken,
+                line.Machine.Span,
+                ("machine", line.Machine.Text),
+                ("word", first.Id.Name),
+                ("line", first.Line)
+            );
+        }
     }
+
+    /// <summary>That an earlier machine is not made for this width is no slip; there is only nothing to compare.</summary>
+    private static bool IsOfWidth(Diagnostic diagnostic) => diagnostic.Id == Id.WidthOutOfRange;
 
     private static void Compare(Datapath later, Datapath earlier, FollowsLine line, Report report)
     {
-        void Differ(string what, string here, string there) =>
+        void Differ(string what, Term here, Term there) =>
             report.Add(
                 Id.FollowsDiffers,
                 line.Machine.Span,
@@ -54,13 +67,13 @@ internal static class Lineage
                 Differ(
                     operand.Name,
                     Spoken(operand.Size, operand.IsSigned),
-                    other is null ? "-" : Spoken(other.Size, other.IsSigned)
+                    other is null ? new Term("absent") : Spoken(other.Size, other.IsSigned)
                 );
             }
         }
         foreach (var missing in earlier.Operands.Where(o => later.Operands.All(l => l.Name != o.Name)))
         {
-            Differ(missing.Name, "-", Spoken(missing.Size, missing.IsSigned));
+            Differ(missing.Name, new Term("absent"), Spoken(missing.Size, missing.IsSigned));
         }
         var common = later.Results.Where(r => earlier.Results.Any(e => e.Name == r.Name)).ToList();
         foreach (var result in common)
@@ -113,5 +126,5 @@ internal static class Lineage
 
     private static bool IsSigned(Result result) => result.Value.Reading == Reading.Signed;
 
-    private static string Spoken(Size size, bool isSigned) => isSigned ? $"signed {size}" : size.ToString();
+    private static Term Spoken(Size size, bool isSigned) => new(isSigned ? "bits-signed" : "bits", ("size", size));
 }

@@ -1,6 +1,7 @@
 using System.Numerics;
 using System.Security.Cryptography;
 using System.Text;
+using Reckoner.Catalogue;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
@@ -82,20 +83,23 @@ public sealed class Machine
         }
         if (chain.Contains(name.Text))
         {
-            report.Add(
-                Id.MachineCircle,
-                name.Span,
-                ("machine", name.Text),
-                ("path", string.Join(" > ", [.. chain, name.Text]))
-            );
+            var circle = chain.SkipWhile(n => n != name.Text).Append(name.Text);
+            report.Add(Id.MachineCircle, name.Span, ("machine", name.Text), ("path", string.Join(" > ", circle)));
             return null;
         }
         if (library(name.Text) is not { } source)
         {
-            report.Add(Id.UnknownMachine, name.Span, ("machine", name.Text), ("near", Array.Empty<string>()));
+            var near = NearNames.Of(name.Text, MachineCatalogue.Names);
+            report.Add(Id.UnknownMachine, name.Span, ("machine", name.Text), ("near", near));
             return null;
         }
-        return Read(source, library, chain);
+        var named = Read(source, library, chain);
+        if (named.Found.FirstOrDefault(d => d.Id == Id.MachineCircle) is { } further)
+        {
+            report.Add(Id.MachineCircle, name.Span, [.. further.Facts]);
+            return null;
+        }
+        return named;
     }
 
     /// <summary>
@@ -113,7 +117,13 @@ public sealed class Machine
         {
             Lineage.Check(datapath, report);
         }
-        var found = report.InOrder();
+        // A line that could not be read has been spoken of; what its remains seem to mean is nobody's slip.
+        var broken = Found.Where(d => d.Severity == Severity.Error).Select(d => d.Line).ToHashSet();
+        var said = new HashSet<Diagnostic>(Found, ReferenceEqualityComparer.Instance);
+        IReadOnlyList<Diagnostic> found =
+        [
+            .. report.InOrder().Where(d => said.Contains(d) || !broken.Contains(d.Line)),
+        ];
         if (report.HasErrors || datapath is null)
         {
             return (null, found);

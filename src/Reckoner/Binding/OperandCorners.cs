@@ -9,6 +9,7 @@ public static class OperandCorners
 {
     private const int Few = 4096;
     private const int MostCrossed = 20_000;
+    private const int ManyAtMost = 1 << 16;
 
     /// <summary>Tuples of operand bits, one per operand in the order of the text.</summary>
     public static IReadOnlyList<BigInteger[]> Of(Datapath datapath) =>
@@ -38,6 +39,18 @@ public static class OperandCorners
         }
         return tuples;
     }
+
+    /// <summary>Every tuple, made one by one; null when there are more than can be looked at in passing.</summary>
+    public static IEnumerable<BigInteger[]>? Everybody(Datapath datapath) =>
+        datapath.Operands.Sum(o => o.Width) > BitOperations.Log2(ManyAtMost)
+            ? null
+            : datapath.Operands.Aggregate(
+                (IEnumerable<BigInteger[]>)
+                    [
+                        [],
+                    ],
+                (tuples, operand) => tuples.SelectMany(t => All(operand.Width).Select(v => (BigInteger[])[.. t, v]))
+            );
 
     private static IReadOnlyList<BigInteger> All(int width) =>
         [.. Enumerable.Range(0, 1 << width).Select(v => new BigInteger(v))];

@@ -93,7 +93,7 @@ public sealed class CheckProgram
 
     /// <summary>
     /// The question whether laws fix the results: operands and results all run over everything; a failure satisfies "given" and
-    /// the laws and is not what the machine gives.
+    /// the laws beside other results, those of the machine.
     /// </summary>
     internal static CheckProgram Strength(Datapath datapath)
     {
@@ -112,12 +112,15 @@ public sealed class CheckProgram
         var formulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, literals, claimed));
         var given = All(graph, datapath.Given.Select(formulas.Holds));
         var laws = All(graph, datapath.Laws.Select(l => formulas.Holds(l.Line)));
+        var own = datapath.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
+        var ownFormulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, literals, own));
+        var machine = All(graph, datapath.Laws.Select(l => ownFormulas.Holds(l.Line)));
         var differs = GateGraph.Zero;
         foreach (var (result, place) in datapath.Results.Zip(timeline.Results))
         {
             differs = graph.Or(differs, Planes.Differ(graph, planes[place], claimed[result]));
         }
-        var section = new SectionProgram("laws", given, graph.And(given, graph.And(laws, differs)));
+        var section = new SectionProgram("laws", given, graph.And(given, graph.And(machine, graph.And(laws, differs))));
         return new CheckProgram(
             datapath,
             space,

@@ -30,5 +30,5 @@ public sealed record Diagnostic(Id Id, Source? Source, Span Span, IReadOnlyList<
     public int Line => Source?.LineOf(Span.Start) ?? 0;
 }
 
-/// <summary>A fact that is itself a word of the message table, such as "the end of the line".</summary>
-public sealed record Term(string Key);
+/// <summary>A fact that is itself a text of the message table, such as "the end of the line", with facts of its own.</summary>
+public sealed record Term(string Key, params IReadOnlyList<Fact> Facts);

@@ -12,6 +12,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id OddCharacter = new("odd-character");
     public static readonly Id UnclosedQuote = new("unclosed-quote");
     public static readonly Id UnclosedBracket = new("unclosed-bracket");
+    public static readonly Id BracketUnmatched = new("bracket-unmatched");
     public static readonly Id LiteralTooLong = new("literal-too-long");
     public static readonly Id DescriptionTooLong = new("description-too-long");
     public static readonly Id NestingTooDeep = new("nesting-too-deep");
@@ -79,6 +80,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id CoreOperandUnknown = new("core-operand-unknown");
     public static readonly Id CoreBroken = new("core-broken");
     public static readonly Id CoreGiven = new("core-given");
+    public static readonly Id FollowsBroken = new("follows-broken");
     public static readonly Id FollowsDiffers = new("follows-differs");
     public static readonly Id FollowsNarrower = new("follows-narrower");
     public static readonly Id FollowsNothingShared = new("follows-nothing-shared");
@@ -89,6 +91,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id LastOutside = new("last-outside");
     public static readonly Id LastUnknown = new("last-unknown");
     public static readonly Id OperandAfterLoad = new("operand-after-load");
+    public static readonly Id RegisterAtLoad = new("register-at-load");
 
     // Choices
     public static readonly Id ElseNotLast = new("else-not-last");
@@ -120,6 +123,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id SaysNothing = new("says-nothing");
 
     // Units
+    public static readonly Id UnitAsValue = new("unit-as-value");
     public static readonly Id ViaIdle = new("via-idle");
     public static readonly Id ViaKind = new("via-kind");
     public static readonly Id ViaWidth = new("via-width");

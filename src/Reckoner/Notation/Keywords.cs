@@ -40,7 +40,8 @@ internal static class Keywords
         "end"
     );
 
-    private static readonly string[] Between =
+    /// <summary>Words that stand between values.</summary>
+    public static readonly string[] Between =
     [
         "in",
         "loads",

@@ -3,7 +3,7 @@ using Reckoner.Diagnostics;
 namespace Reckoner.Notation;
 
 /// <summary>Cuts a text into tokens; comments are kept apart, line ends that do not end a sentence are dropped.</summary>
-internal sealed class Lexer
+internal sealed partial class Lexer
 {
     /// <summary>The longest number or row of digits that is read; nothing in the field needs more.</summary>
     public const int LongestLiteral = 4096;
@@ -38,6 +38,7 @@ internal sealed class Lexer
     private readonly List<Comment> comments = [];
     private readonly List<Token> open = [];
     private int at;
+    private int unmatchedLine;
     private bool spaced = true;
 
     private Lexer(Source source, Report report)
@@ -123,14 +124,14 @@ internal sealed class Lexer
     /// <summary>A line ends its sentence unless a bracket is open or its last word leaves it unfinished.</summary>
     private void LineEnd()
     {
-        var goesOn = open.Count > 0 && !NextLineBeginsAfresh();
-        if (!goesOn && open.Count > 0)
+        var isUnfinished = open.Count > 0 || (!AtLineStart && IsUnfinished(tokens[^1]));
+        if (!isUnfinished || NextLineBeginsAfresh())
         {
             CloseBrackets();
-        }
-        if (!goesOn && !AtLineStart && !IsUnfinished(tokens[^1]))
-        {
-            Add(TokenKind.LineEnd, at, at);
+            if (!AtLineStart)
+            {
+                Add(TokenKind.LineEnd, at, at);
+            }
         }
         at++;
         spaced = true;
@@ -138,37 +139,6 @@ internal sealed class Lexer
 
     private static bool IsUnfinished(Token last) =>
         last.Kind is TokenKind.Symbol or TokenKind.Keyword && Keywords.Unfinished.Contains(last.Text);
-
-    /// <summary>An open bracket swallows line ends, but never a line that can only be a new sentence: one slip must not eat the file.</summary>
-    private bool NextLineBeginsAfresh()
-    {
-        var i = at + 1;
-        while (i < text.Length && text[i] is ' ' or '\t' or '\n')
-        {
-            i++;
-        }
-        var end = i;
-        while (end < text.Length && (char.IsLetter(text[end]) || char.IsAsciiDigit(text[end]) || text[end] == '_'))
-        {
-            end++;
-        }
-        var word = text[i..end];
-        if (i >= text.Length || Keywords.Declarations.Contains(word) || Keywords.Statements.Contains(word))
-        {
-            return true;
-        }
-        var line = source.LineSpan(source.LineOf(i));
-        return source[line].Contains("<-", StringComparison.Ordinal);
-    }
-
-    private void CloseBrackets()
-    {
-        if (open.Count > 0)
-        {
-            report.Add(Id.UnclosedBracket, open[^1].Span, ("bracket", open[^1].Text));
-            open.Clear();
-        }
-    }
 
     private void ReadComment()
     {
@@ -250,11 +220,20 @@ internal sealed class Lexer
         Add(isKeyword ? TokenKind.Keyword : TokenKind.Name, start, at);
     }
 
-    /// <summary>Only after these words, at the start of a line, does a hyphen belong to the name.</summary>
-    private bool NamesMachine(Token last) =>
-        last.Kind == TokenKind.Keyword
-        && last.Text is "machine" or "follows" or "core"
-        && (tokens.Count == 1 || tokens[^2].Kind == TokenKind.LineEnd);
+    /// <summary>Only after these words, misspelt or not, at the start of a line, does a hyphen belong to the name.</summary>
+    private bool NamesMachine(Token last)
+    {
+        if (tokens.Count > 1 && tokens[^2].Kind != TokenKind.LineEnd)
+        {
+            return false;
+        }
+        return last.Kind switch
+        {
+            TokenKind.Keyword => last.Text is "machine" or "follows" or "core",
+            TokenKind.Name => NearNames.Of(last.Text, Keywords.Declarations) is ["machine" or "follows" or "core", ..],
+            _ => false,
+        };
+    }
 
     private bool IsInnerHyphen() => Peek(0) == '-' && (char.IsLetter(Peek(1)) || char.IsAsciiDigit(Peek(1)));
 
@@ -265,14 +244,16 @@ internal sealed class Lexer
             if (string.CompareOrdinal(text, at, symbol, 0, symbol.Length) == 0)
             {
                 at += symbol.Length;
-                Add(TokenKind.Symbol, at - symbol.Length, at);
+                var start = at - symbol.Length;
+                if (symbol is ")" or "]")
+                {
+                    CloseBracket(symbol, start);
+                    return;
+                }
+                Add(TokenKind.Symbol, start, at);
                 if (symbol is "(" or "[")
                 {
                     open.Add(tokens[^1]);
-                }
-                else if (symbol is ")" or "]" && open.Count > 0)
-                {
-                    open.RemoveAt(open.Count - 1);
                 }
                 return;
             }

@@ -4,15 +4,22 @@ namespace Reckoner.Notation;
 
 public sealed partial class Parser
 {
-    private bool strayStatementsReported;
-
     /// <summary>description = "machine" NAME-WITH-HYPHENS NL { declaration } ;</summary>
     private List<Declaration> Declarations()
     {
         var declarations = new List<Declaration>();
-        if (!tokens[at].Is("machine"))
+        var first = tokens[at];
+        if (
+            !first.Is("machine")
+            && !(first.Kind == TokenKind.Name && Meant(first, Keywords.Declarations) is ["machine", ..])
+        )
         {
-            report.Add(Id.MachineFirst, tokens[at].Span);
+            Say(Id.MachineFirst, first.Span);
+            if (!Keywords.Declarations.Contains(first.Text) || tokens[at + 1] is { Text: "-", Spaced: false })
+            {
+                PassLine();
+                EndLine([]);
+            }
         }
         while (!AtEnd)
         {
@@ -82,85 +89,16 @@ public sealed partial class Parser
         return From(start);
     }
 
-    /// <summary>A misspelt first word is reported and read as the word it is nearest to, so that what it declares is known below.</summary>
-    private void MendFirstWord()
-    {
-        var word = tokens[at];
-        if (word.Kind != TokenKind.Name || LineHas("<-"))
-        {
-            return;
-        }
-        var near = NearNames.Of(word.Text, Keywords.Declarations);
-        report.Add(Id.UnknownDeclaration, word.Span, ("word", word.Text), ("near", near));
-        if (near.Count > 0)
-        {
-            tokens[at] = word with { Kind = TokenKind.Keyword, Text = near[0] };
-        }
-        else
-        {
-            Tear();
-            lost = true;
-        }
-    }
-
-    private bool LineHas(string symbol)
-    {
-        for (var i = at; tokens[i].Kind is not (TokenKind.LineEnd or TokenKind.End); i++)
-        {
-            if (tokens[i].Is(symbol))
-            {
-                return true;
-            }
-        }
-        return false;
-    }
-
-    /// <summary>What is no declaration: an end too many, or statements outside a step, said once for a run of them.</summary>
-    private Declaration? Stray(List<string> above)
-    {
-        var word = Now;
-        if (word.Is("end"))
-        {
-            if (extraEndsForgiven > 0)
-            {
-                extraEndsForgiven--;
-            }
-            else if (!strayStatementsReported)
-            {
-                report.Add(Id.EndExtra, word.Span);
-            }
-            at++;
-            EndLine(above);
-            return null;
-        }
-        var isStatement = Keywords.Statements.Contains(word.Text) || LineHas("<-");
-        if (isStatement && !lost)
-        {
-            if (!strayStatementsReported)
-            {
-                report.Add(Id.StatementOutside, word.Span, ("word", Shortened(word.Text)));
-                strayStatementsReported = true;
-            }
-            Tear();
-            lost = true;
-        }
-        else
-        {
-            Fail(Id.UnknownDeclaration, word.Span, ("word", Shortened(word.Text)), ("near", Array.Empty<string>()));
-        }
-        EndLine(above);
-        return null;
-    }
-
     /// <summary>"width" NAME "=" sum "in" sum ".." sum NL, and "parameter" alike.</summary>
     private WidthLine Width(int start, List<string> above, bool isParameter)
     {
+        var form = isParameter ? "parameter" : "width";
         var name = Name();
-        Need("=");
+        Need("=", form);
         var value = FormulaSum();
-        Need("in");
+        Need("in", form);
         var low = FormulaSum();
-        Need("..");
+        Need("..", form);
         var high = FormulaSum();
         return new WidthLine(From(start), EndLine(above), isParameter, name, value, low, high);
     }
@@ -170,7 +108,8 @@ public sealed partial class Parser
     {
         var name = Name();
         var type = Eat(":") ? Type() : null;
-        Need("=");
+        Need("=", "constant");
+        type = UnlessLost(type);
         var formula = Formula();
         return new ConstantLine(From(start), EndLine(above), name, type, formula);
     }
@@ -180,7 +119,7 @@ public sealed partial class Parser
     {
         var name = Name();
         var phrase = OptionalPhrase();
-        Need(":");
+        Need(":", "operand");
         var type = Type();
         return new OperandLine(From(start), EndLine(above), name, phrase, type);
     }
@@ -190,9 +129,10 @@ public sealed partial class Parser
     {
         var name = Name();
         var phrase = OptionalPhrase();
-        Need(":");
+        Need(":", "register");
         var type = Type();
-        Need("loads");
+        Need("loads", "register");
+        type = UnlessLost(type)!;
         var loads = Value();
         return new RegisterLine(From(start), EndLine(above), name, phrase, type, loads);
     }
@@ -202,7 +142,7 @@ public sealed partial class Parser
     {
         var name = Name();
         var phrase = OptionalPhrase();
-        Need("=");
+        Need("=", "part");
         var slice = Value();
         return new PartLine(From(start), EndLine(above), name, phrase, slice);
     }
@@ -211,7 +151,7 @@ public sealed partial class Parser
     private UnitLine Unit(int start, List<string> above)
     {
         var name = Name();
-        Need(":");
+        Need(":", "unit");
         var kind = UnitKind.Adder;
         var word = Now;
         if (word.Kind == TokenKind.Name && word.Text is "adder" or "multiplier")
@@ -237,16 +177,16 @@ public sealed partial class Parser
     private TableBlock Table(int start, List<string> above)
     {
         var name = Name();
-        Need("(");
+        Need("(", "table");
         var indices = new List<TableIndex>();
         do
         {
             var index = Name();
-            Need(":");
+            Need(":", "table");
             indices.Add(new TableIndex(index, Type()));
         } while (Eat(","));
-        Need(")");
-        Need(":");
+        Need(")", "table");
+        Need(":", "table");
         var type = Type();
         var comments = EndLine(above);
         var rows = new List<TableRow>();
@@ -263,7 +203,7 @@ public sealed partial class Parser
         var above = Above();
         var start = Now.Span.Start;
         var condition = Eat("else") ? null : Formula();
-        Need(":");
+        Need(":", "row");
         var value = Formula();
         return new TableRow(From(start), EndLine(above), condition, value);
     }
@@ -278,7 +218,7 @@ public sealed partial class Parser
         {
             var aboveRow = Above();
             var name = Name();
-            Need("=");
+            Need("=", "core");
             var value = Value();
             operands.Add(new CoreOperand(From(name.Span.Start), EndLine(aboveRow), name, value));
         }
@@ -315,9 +255,9 @@ public sealed partial class Parser
         Expression count;
         if (Eat("at"))
         {
-            Need("most");
+            Need("most", "repeat");
             count = FormulaSum();
-            Need("while");
+            Need("while", "repeat");
             condition = Value();
         }
         else
@@ -344,7 +284,7 @@ public sealed partial class Parser
         }
         if (Now.Is("repeat"))
         {
-            report.Add(Id.RepeatInside, Now.Span, ("line", source.LineOf(start)));
+            Say(Id.RepeatInside, Now.Span, ("line", source.LineOf(start)));
             extraEndsForgiven++;
             return new RepeatBlock(From(start), comments, count, condition, steps, Comments.None);
         }
@@ -364,7 +304,7 @@ public sealed partial class Parser
     private ResultLine Result(int start, List<string> above)
     {
         var name = Name();
-        Need("=");
+        Need("=", "result");
         var value = Value();
         return new ResultLine(From(start), EndLine(above), name, value);
     }
@@ -373,7 +313,11 @@ public sealed partial class Parser
     private ClaimLine Claim(int start, List<string> above, bool isOutside)
     {
         var formula = Formula();
-        if (!lost && Now.Kind == TokenKind.LineEnd && (tokens[at + 1].Is("when") || tokens[at + 1].Is("exactly")))
+        if (lost)
+        {
+            PassLine();
+        }
+        if (Now.Kind == TokenKind.LineEnd && (tokens[at + 1].Is("when") || tokens[at + 1].Is("exactly")))
         {
             at++;
         }
@@ -381,7 +325,7 @@ public sealed partial class Parser
         Expression? condition = null;
         if (Eat("exactly"))
         {
-            Need("when");
+            Need("when", "claim");
             kind = ClaimCondition.ExactlyWhen;
         }
         else if (Eat("when"))

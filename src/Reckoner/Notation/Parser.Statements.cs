@@ -11,7 +11,13 @@ public sealed partial class Parser
         var then = Comments.None;
         while (true)
         {
-            moments.Add(new Moment(then, Statements()));
+            var statements = Statements();
+            while (IsStray(Now))
+            {
+                PassStray();
+                statements.AddRange(Statements());
+            }
+            moments.Add(new Moment(then, statements));
             if (!Now.Is("then"))
             {
                 return moments;
@@ -44,21 +50,6 @@ public sealed partial class Parser
     }
 
     private static bool IsLabelStart(Token token) => token.Kind is TokenKind.Bits or TokenKind.Number || token.Is("-");
-
-    private void MendStatementWord()
-    {
-        var word = tokens[at];
-        if (word.Kind != TokenKind.Name || LineHas("<-"))
-        {
-            return;
-        }
-        var near = NearNames.Of(word.Text, Keywords.Statements.Union(Keywords.Declarations));
-        if (near.Count > 0)
-        {
-            report.Add(Id.NoStatement, word.Span, ("word", word.Text), ("near", near));
-            tokens[at] = word with { Kind = TokenKind.Keyword, Text = near[0] };
-        }
-    }
 
     private Statement Statement()
     {
@@ -103,7 +94,7 @@ public sealed partial class Parser
     {
         var name = Name();
         var second = Eat(",") ? Name() : null;
-        Need("=");
+        Need("=", "let");
         if (Now.Is("case"))
         {
             at++;
@@ -125,7 +116,7 @@ public sealed partial class Parser
         var subject = Value();
         var comments = EndLine(above);
         var arms = new List<ValueArm>();
-        while (IsLabelStart(Now) || Now.Is("else"))
+        while (InArms())
         {
             var aboveArm = Above();
             var armStart = Now.Span.Start;
@@ -133,7 +124,7 @@ public sealed partial class Parser
             var value = Value();
             arms.Add(new ValueArm(From(armStart), EndLine(aboveArm), labels, value));
         }
-        return new LetCase(From(start), comments, name, subject, arms, ArmsEnd(start));
+        return new LetCase(From(start), comments, name, subject, arms, BlockEnd("case", start));
     }
 
     /// <summary>label { "," label } ":", or "else" ":" for which there are no labels.</summary>
@@ -148,7 +139,7 @@ public sealed partial class Parser
                 labels.Add(ReadLabel());
             } while (Eat(","));
         }
-        Need(":");
+        Need(":", "arm");
         return labels;
     }
 
@@ -171,33 +162,35 @@ public sealed partial class Parser
         return new Label(From(start), new Unreadable(token.Span), false);
     }
 
-    /// <summary>The end of a case; a line that is neither arm nor end is passed over with a word about it.</summary>
-    private Comments ArmsEnd(int start)
-    {
-        while (!AtEnd && Now.Kind is not TokenKind.Keyword)
-        {
-            var above = Above();
-            Fail(Id.LabelExpected, Now.Span, ("found", Found()));
-            EndLine(above);
-        }
-        return BlockEnd("case", start);
-    }
+    /// <summary>True until a line that is no arm. One that begins with anything but a label was meant as one.</summary>
+    private bool InArms() => !AtEnd && (Now.Kind != TokenKind.Keyword || Now.Is("else"));
 
     /// <summary>target { ":" target } "&lt;-" value [ "via" NAME ] NL</summary>
     private Statement Transfer(int start, List<string> above)
     {
         var targets = new List<Expression>();
-        if (!LineHas("<-"))
+        var isTransfer = LineHas("<-");
+        if (!isTransfer)
+        {
+            // It may have been meant to open a block.
+            extraEndsForgiven++;
+            strayStatementsReported = true;
+        }
+        if (!isTransfer && tokens[at + 1].Kind != TokenKind.Symbol)
         {
             Fail(Id.NoStatement, Now.Span, ("word", Found()), ("near", Array.Empty<string>()));
         }
         do
         {
             targets.Add(Target());
-        } while (Eat(":"));
-        Need("<-");
+        } while (isTransfer && Eat(":"));
+        Need("<-", "transfer");
         var value = Value();
         var via = Eat("via") ? Name() : null;
+        if (lost)
+        {
+            targets = [new Unreadable(From(start))];
+        }
         return new TransferLine(From(start), EndLine(above), targets, value, via);
     }
 
@@ -254,7 +247,7 @@ public sealed partial class Parser
         var subject = Value();
         var comments = EndLine(above);
         var arms = new List<StatementArm>();
-        while (IsLabelStart(Now) || Now.Is("else"))
+        while (InArms())
         {
             var aboveArm = Above();
             var armStart = Now.Span.Start;
@@ -263,6 +256,6 @@ public sealed partial class Parser
             var body = Statements();
             arms.Add(new StatementArm(From(armStart), besideLabels, labels, body));
         }
-        return new CaseBlock(From(start), comments, subject, arms, ArmsEnd(start));
+        return new CaseBlock(From(start), comments, subject, arms, BlockEnd("case", start));
     }
 }

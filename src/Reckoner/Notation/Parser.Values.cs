@@ -20,14 +20,23 @@ public sealed partial class Parser
 
     private Expression Value() => In(formula: false, FormulaOrValue);
 
+    /// <summary>A value that was not read to its end is none: half of it would be complained about again.</summary>
     private Expression In(bool formula, Func<Expression> read)
     {
         var before = inFormula;
         inFormula = formula;
         var value = read();
         inFormula = before;
-        return value;
+        return lost || IsValueStart(Now) ? new Unreadable(value.Span) : value;
     }
+
+    /// <summary>
+    /// What can begin a value never follows one. A name may be the next word of the sentence, misspelt; and "by" stands between
+    /// the widths of a multiplier.
+    /// </summary>
+    private static bool IsValueStart(Token token) =>
+        token.Kind is TokenKind.Number or TokenKind.Bits
+        || (token is { Kind: TokenKind.Name, Text: not "by" } && NearNames.Of(token.Text, Keywords.Between).Count == 0);
 
     /// <summary>value = logic [ "when" logic "else" value ] ;  a formula is the same without when, join, with chains.</summary>
     private Expression FormulaOrValue()
@@ -47,6 +56,10 @@ public sealed partial class Parser
         if (Now.Is("<-"))
         {
             Fail(Id.ArrowInValue, Now.Span);
+        }
+        if (IsValueStart(Now))
+        {
+            FailToEnd();
         }
         depth--;
         return value;
@@ -112,7 +125,7 @@ public sealed partial class Parser
         if (inFormula && Eat("in"))
         {
             var low = Sum();
-            Need("..");
+            Need("..", "range");
             var high = Sum();
             return new Within(Span.Covering(first.Span, high.Span), first, low, high);
         }
@@ -233,7 +246,7 @@ public sealed partial class Parser
             at++;
             var high = FormulaSum();
             var low = Eat("..") ? FormulaSum() : null;
-            Need("]");
+            Need("]", "bracket");
             var span = From(value.Span.Start);
             value = low is null ? new Sliced(span, value, high) : new Sliced(span, value, high, low);
         }
@@ -259,6 +272,10 @@ public sealed partial class Parser
             case TokenKind.Bits:
                 at++;
                 return new BitsLiteral(token.Span, token.Text);
+            case TokenKind.Keyword when token.Text is "signed" or "unsigned" && !tokens[at + 1].Is("("):
+                at++;
+                Need("(", "reading");
+                return new Unreadable(token.Span);
             case TokenKind.Name:
             case TokenKind.Keyword when token.Text is "signed" or "unsigned" or "last":
                 at++;
@@ -266,7 +283,7 @@ public sealed partial class Parser
             case TokenKind.Symbol when token.Text == "(":
                 at++;
                 var inner = FormulaOrValue();
-                Need(")");
+                Need(")", "bracket");
                 return new Bracketed(From(token.Span.Start), inner);
             case TokenKind.Keyword when token.Text is not ("when" or "else" or "via" or "says"):
                 Fail(Id.ReservedWord, token.Span, ("word", token.Text));
@@ -288,7 +305,7 @@ public sealed partial class Parser
                 arguments.Add(FormulaOrValue());
             } while (Eat(","));
         }
-        Need(")");
+        Need(")", "bracket");
         return new Call(From(name.Span.Start), name.Span, name.Text, arguments);
     }
 }

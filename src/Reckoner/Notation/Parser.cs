@@ -18,6 +18,7 @@ public sealed partial class Parser
     private readonly Report report;
     private readonly List<Token> tokens;
     private readonly List<Comment> comments;
+    private readonly HashSet<int> spoiltLines;
     private readonly HashSet<string> torn = [];
     private int at;
     private int nextComment;
@@ -31,6 +32,7 @@ public sealed partial class Parser
         this.source = source;
         this.report = report;
         (tokens, comments) = Lexer.Read(source, report);
+        spoiltLines = [.. report.InOrder().Select(d => d.Line)];
     }
 
     /// <summary>The description and what is wrong with its sentences; never throws on any text.</summary>
@@ -69,45 +71,20 @@ public sealed partial class Parser
         return true;
     }
 
-    private void Need(string text)
+    /// <param name="form">The sentence it is a word of; the words show it under "form.".</param>
+    private void Need(string text, string form)
     {
-        if (!Eat(text))
-        {
-            Fail(Id.WordExpected, Now.Span, ("expected", text), ("found", Found()));
-        }
-    }
-
-    private object Found() =>
-        Now.Kind is TokenKind.LineEnd or TokenKind.End ? new Term("line-end") : Shortened(source[Now.Span]);
-
-    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
-
-    /// <summary>Says what is wrong and gives the line up: names on it are torn, and nobody is told that they are unknown.</summary>
-    private void Fail(Id id, Span span, params ReadOnlySpan<Fact> facts)
-    {
-        if (lost)
+        if (Eat(text))
         {
             return;
         }
-        report.Add(id, span, facts);
-        Tear();
-        lost = true;
-    }
-
-    private void Tear()
-    {
-        var i = at;
-        while (i > 0 && tokens[i - 1].Kind != TokenKind.LineEnd)
+        if (IsValueStart(Now) && LineHas(text))
         {
-            i--;
+            // It is there; something else is missing before it.
+            FailToEnd();
+            return;
         }
-        for (; tokens[i].Kind is not (TokenKind.LineEnd or TokenKind.End); i++)
-        {
-            if (tokens[i].Kind == TokenKind.Name)
-            {
-                torn.Add(tokens[i].Text);
-            }
-        }
+        Fail(Id.WordExpected, Now.Span, ("expected", text), ("found", Found()), ("form", new Term("form." + form)));
     }
 
     // ---- lines and their comments
@@ -127,14 +104,18 @@ public sealed partial class Parser
     /// <summary>Passes over the line's end. A comment inside a sentence of several lines moves above it.</summary>
     private Comments EndLine(List<string> above)
     {
+        if (Now.Kind == TokenKind.Keyword && (Keywords.Statements.Contains(Now.Text) || Now.Text == "step"))
+        {
+            // Only the line end is missing.
+            FailToEnd();
+            lost = false;
+            return Comments.None;
+        }
         if (Now.Kind is not (TokenKind.LineEnd or TokenKind.End))
         {
-            Fail(Id.LineGoesOn, Now.Span, ("found", Found()));
+            FailToEnd();
         }
-        while (tokens[at].Kind is not (TokenKind.LineEnd or TokenKind.End))
-        {
-            at++;
-        }
+        PassLine();
         var line = source.LineOf(tokens[at].Span.Start);
         lost = false;
         if (!AtEnd)
@@ -155,6 +136,14 @@ public sealed partial class Parser
             }
         }
         return above.Count == 0 && beside is null ? Comments.None : new Comments(above, beside);
+    }
+
+    private void PassLine()
+    {
+        while (tokens[at].Kind is not (TokenKind.LineEnd or TokenKind.End))
+        {
+            at++;
+        }
     }
 
     private bool TooDeep(int more)
@@ -184,6 +173,7 @@ public sealed partial class Parser
         else
         {
             Fail(Id.NameExpected, token.Span, ("found", Found()));
+            torn.Add("");
         }
         return new Declared(token.Span, "");
     }

@@ -228,7 +228,10 @@ public sealed record HoldLine(Span Span, Comments Comments) : Statement(Span, Co
 /// <summary>A note inside a step: narration of what follows.</summary>
 public sealed record RemarkLine(Span Span, Comments Comments, Phrase Text) : Statement(Span, Comments);
 
-/// <summary>A whole text as read. <see cref="Torn"/> are the names that stand on lines that could not be read.</summary>
+/// <summary>
+/// A whole text as read. <see cref="Torn"/> are the names that stand on lines that could not be read; among them the empty name
+/// when such a line may have declared any.
+/// </summary>
 public sealed record Description(
     Source Source,
     IReadOnlyList<Declaration> Declarations,

@@ -12,6 +12,7 @@ namespace Reckoner.Reporting;
 public static class DiagnosticText
 {
     private const int MostShown = 20;
+    private const int LongestFact = 60;
     private const string Indent = "   ";
 
     /// <summary>All of them, errors first counted at the end; lines end in line feeds.</summary>
@@ -59,7 +60,8 @@ public static class DiagnosticText
     public static IEnumerable<string> Sentences(Diagnostic diagnostic, Vocabulary words)
     {
         var key = $"diagnostic.{diagnostic.Id}";
-        yield return words.Say(key, diagnostic.Facts);
+        IReadOnlyList<Fact> facts = [.. diagnostic.Facts.Select(Shortened)];
+        yield return words.Say(key, facts);
         var near = diagnostic.Facts.FirstOrDefault(f => f.Name == "near").Value as IReadOnlyList<string> ?? [];
         if (near.Count > 0)
         {
@@ -67,9 +69,15 @@ public static class DiagnosticText
         }
         else
         {
-            yield return words.Say(key + ".try", diagnostic.Facts);
+            yield return words.Say(key + ".try", facts);
         }
     }
+
+    /// <summary>A value as it is written may fill a page; its beginning is enough to know it by.</summary>
+    private static Fact Shortened(Fact fact) =>
+        fact.Value is string { Length: > LongestFact } text
+            ? new Fact(fact.Name, text[..(LongestFact - 1)] + "…")
+            : fact;
 
     private static string Heading(Diagnostic diagnostic, Vocabulary words, int columns)
     {

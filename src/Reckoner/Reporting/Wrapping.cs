@@ -5,12 +5,16 @@ namespace Reckoner.Reporting;
 /// <summary>Fills lines of a page of fixed width.</summary>
 public static class Wrapping
 {
+    /// <summary>Empty brackets behind a function's name, kept together.</summary>
+    private const string Brackets = "(\u00A0)";
+
     /// <summary>Words in lines of at most <paramref name="width"/> columns; a longer word stands alone and is cut nowhere.</summary>
     public static IEnumerable<string> Lines(string text, int width)
     {
         var line = "";
-        foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (var part in text.Replace("( )", Brackets).Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
+            var word = part.Replace(Brackets, "( )");
             if (line.Length > 0 && Columns(line) + 1 + Columns(word) > width)
             {
                 yield return line;

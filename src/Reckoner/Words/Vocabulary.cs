@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Numerics;
 using System.Text;
 using Reckoner.Diagnostics;
+using Reckoner.Numbers;
 
 namespace Reckoner.Words;
 
@@ -141,14 +142,15 @@ public sealed class Vocabulary
         return Filled(IsOne(fact) ? forms[0] : forms[^1], facts, key);
     }
 
-    /// <summary>The first form is for the number one, and for words that begin with a vowel.</summary>
-    private bool IsOne(object fact) =>
+    /// <summary>The first form is for the number one.</summary>
+    private static bool IsOne(object fact) =>
         fact switch
         {
             int n => n == 1,
             long n => n == 1,
             BigInteger n => n.IsOne,
-            _ => Text(fact).Length > 0 && "aeiou".Contains(Text(fact)[0], StringComparison.Ordinal),
+            Size size => size.Count == 1,
+            _ => false,
         };
 
     /// <summary>A fact as it is read: numbers of five digits and more in groups of three.</summary>
@@ -156,7 +158,8 @@ public sealed class Vocabulary
         fact switch
         {
             string s => s,
-            Term term => Say(term.Key),
+            Term term => Say(term.Key, term.Facts),
+            Size size => size.ToString(),
             int n => Grouped(n),
             long n => Grouped(n),
             BigInteger n => Grouped(n),
