@@ -4,7 +4,7 @@ namespace Reckoner.Notation;
 
 public sealed partial class Parser
 {
-    /// <summary>description = "machine" NAME-WITH-HYPHENS NL { declaration } ;</summary>
+    /// <summary>description = machine { declaration } ; only machine names have hyphens.</summary>
     private List<Declaration> Declarations()
     {
         var declarations = new List<Declaration>();
@@ -31,6 +31,15 @@ public sealed partial class Parser
         return declarations;
     }
 
+    /// <summary>
+    /// declaration = title | note | follows | width | constant | operand | given | register | part | unit | table | core
+    /// | repeat | step | result | claim ;
+    /// machine = "machine" MACHINE NL ;
+    /// title = "title" phrase NL ;
+    /// note = "note" phrase NL ;
+    /// follows = "follows" MACHINE NL ;
+    /// given = "given" formula NL ;
+    /// </summary>
     private Declaration? Declaration()
     {
         MendFirstWord();
@@ -89,7 +98,7 @@ public sealed partial class Parser
         return From(start);
     }
 
-    /// <summary>"width" NAME "=" sum "in" sum ".." sum NL, and "parameter" alike.</summary>
+    /// <summary>width = ( "width" | "parameter" ) NAME "=" number "in" number ".." number NL ;</summary>
     private WidthLine Width(int start, List<string> above, bool isParameter)
     {
         var form = isParameter ? "parameter" : "width";
@@ -103,7 +112,7 @@ public sealed partial class Parser
         return new WidthLine(From(start), EndLine(above), isParameter, name, value, low, high);
     }
 
-    /// <summary>"constant" NAME [ ":" type ] "=" formula NL</summary>
+    /// <summary>constant = "constant" NAME [ ":" type ] "=" formula NL ;</summary>
     private ConstantLine Constant(int start, List<string> above)
     {
         var name = Name();
@@ -114,7 +123,7 @@ public sealed partial class Parser
         return new ConstantLine(From(start), EndLine(above), name, type, formula);
     }
 
-    /// <summary>"operand" NAME [ phrase ] ":" type NL</summary>
+    /// <summary>operand = "operand" NAME [ phrase ] ":" type NL ;</summary>
     private OperandLine Operand(int start, List<string> above)
     {
         var name = Name();
@@ -124,7 +133,7 @@ public sealed partial class Parser
         return new OperandLine(From(start), EndLine(above), name, phrase, type);
     }
 
-    /// <summary>"register" NAME [ phrase ] ":" type "loads" value NL</summary>
+    /// <summary>register = "register" NAME [ phrase ] ":" type "loads" value NL ;</summary>
     private RegisterLine Register(int start, List<string> above)
     {
         var name = Name();
@@ -137,7 +146,7 @@ public sealed partial class Parser
         return new RegisterLine(From(start), EndLine(above), name, phrase, type, loads);
     }
 
-    /// <summary>"part" NAME [ phrase ] "=" ( slice | "signed" "(" slice ")" ) NL</summary>
+    /// <summary>part = "part" NAME [ phrase ] "=" value NL ; binding takes a slice of one register, or signed( ) of one.</summary>
     private PartLine Part(int start, List<string> above)
     {
         var name = Name();
@@ -147,7 +156,7 @@ public sealed partial class Parser
         return new PartLine(From(start), EndLine(above), name, phrase, slice);
     }
 
-    /// <summary>"unit" NAME ":" ( "adder" sum | "multiplier" sum [ "by" sum ] ) NL</summary>
+    /// <summary>unit = "unit" NAME ":" ( "adder" number | "multiplier" number [ "by" number ] ) NL ;</summary>
     private UnitLine Unit(int start, List<string> above)
     {
         var name = Name();
@@ -173,7 +182,10 @@ public sealed partial class Parser
         return new UnitLine(From(start), EndLine(above), name, kind, width, by);
     }
 
-    /// <summary>"table" NAME "(" NAME ":" type { "," NAME ":" type } ")" ":" type NL { row } "end" NL</summary>
+    /// <summary>
+    /// table = "table" NAME "(" index { "," index } ")" ":" type NL { row } "end" NL ;
+    /// index = NAME ":" type ;
+    /// </summary>
     private TableBlock Table(int start, List<string> above)
     {
         var name = Name();
@@ -208,7 +220,7 @@ public sealed partial class Parser
         return new TableRow(From(start), EndLine(above), condition, value);
     }
 
-    /// <summary>core = "core" NAME-WITH-HYPHENS NL { NAME "=" value NL } "end" NL ;</summary>
+    /// <summary>core = "core" MACHINE NL { NAME "=" value NL } "end" NL ;</summary>
     private CoreBlock Core(int start, List<string> above)
     {
         var machine = Name();
@@ -248,7 +260,7 @@ public sealed partial class Parser
         return Comments.None;
     }
 
-    /// <summary>repeat = "repeat" ( sum | "at" "most" sum "while" value ) NL ( moments | { step } ) "end" NL ;</summary>
+    /// <summary>repeat = "repeat" ( number | "at" "most" number "while" value ) NL ( moments | step { step } ) "end" NL ;</summary>
     private RepeatBlock Repeat(int start, List<string> above)
     {
         Expression? condition = null;
@@ -300,7 +312,7 @@ public sealed partial class Parser
         return new StepBlock(From(start), comments, name, phrase, Moments());
     }
 
-    /// <summary>"result" NAME "=" value NL</summary>
+    /// <summary>result = "result" NAME "=" value NL ;</summary>
     private ResultLine Result(int start, List<string> above)
     {
         var name = Name();
@@ -309,7 +321,7 @@ public sealed partial class Parser
         return new ResultLine(From(start), EndLine(above), name, value);
     }
 
-    /// <summary>( "law" | "outside" ) formula [ [ NL ] ( "when" | "exactly" "when" ) formula ] NL</summary>
+    /// <summary>claim = ( "law" | "outside" ) formula [ [ NL ] ( "when" | "exactly" "when" ) formula ] NL ;</summary>
     private ClaimLine Claim(int start, List<string> above, bool isOutside)
     {
         var formula = Formula();

@@ -51,6 +51,10 @@ public sealed partial class Parser
 
     private static bool IsLabelStart(Token token) => token.Kind is TokenKind.Bits or TokenKind.Number || token.Is("-");
 
+    /// <summary>
+    /// statement = let | transfer | if | case | hold | note ;
+    /// hold = "hold" NL ;
+    /// </summary>
     private Statement Statement()
     {
         var above = Above();
@@ -87,8 +91,8 @@ public sealed partial class Parser
     }
 
     /// <summary>
-    /// "let" NAME [ "," NAME ] "=" value [ "via" NAME ] [ "says" phrase [ "else" phrase ] ] NL
-    /// | "let" NAME "=" "case" value NL { label { "," label } ":" value NL } [ "else" ":" value NL ] "end" NL
+    /// let = "let" NAME [ "," NAME ] "=" value [ "via" NAME ] [ "says" phrase [ "else" phrase ] ] NL
+    /// | "let" NAME "=" "case" value NL { arm value NL } "end" NL ;
     /// </summary>
     private Statement Let(int start, List<string> above)
     {
@@ -127,7 +131,7 @@ public sealed partial class Parser
         return new LetCase(From(start), comments, name, subject, arms, BlockEnd("case", start));
     }
 
-    /// <summary>label { "," label } ":", or "else" ":" for which there are no labels.</summary>
+    /// <summary>arm = ( label { "," label } | "else" ) ":" ; for "else" there are no labels.</summary>
     private List<Label>? Labels()
     {
         List<Label>? labels = null;
@@ -143,7 +147,7 @@ public sealed partial class Parser
         return labels;
     }
 
-    /// <summary>label = BITS-WITH-X | [ "-" ] NUMBER ;</summary>
+    /// <summary>label = PATTERN | [ "-" ] NUMBER ;</summary>
     private Label ReadLabel()
     {
         var start = Now.Span.Start;
@@ -165,7 +169,7 @@ public sealed partial class Parser
     /// <summary>True until a line that is no arm. One that begins with anything but a label was meant as one.</summary>
     private bool InArms() => !AtEnd && (Now.Kind != TokenKind.Keyword || Now.Is("else"));
 
-    /// <summary>target { ":" target } "&lt;-" value [ "via" NAME ] NL</summary>
+    /// <summary>transfer = target { ":" target } "&lt;-" value [ "via" NAME ] NL ;</summary>
     private Statement Transfer(int start, List<string> above)
     {
         var targets = new List<Expression>();
@@ -194,14 +198,14 @@ public sealed partial class Parser
         return new TransferLine(From(start), EndLine(above), targets, value, via);
     }
 
-    /// <summary>target = NAME [ "[" sum [ ".." sum ] "]" ] ;</summary>
+    /// <summary>target = NAME { slice } ;</summary>
     private Expression Target()
     {
         var name = Name();
         return Slices(new NameReference(name.Span, name.Text));
     }
 
-    /// <summary>"if" value NL { statement } [ "else" ( NL { statement } "end" NL | if-statement ) | "end" NL ]</summary>
+    /// <summary>if = "if" value NL { statement } ( "end" NL | "else" NL { statement } "end" NL | "else" if ) ;</summary>
     private IfBlock If(int start, List<string> above)
     {
         var condition = Value();
@@ -241,7 +245,7 @@ public sealed partial class Parser
         return new IfBlock(From(start), comments, condition, then, atElse, otherwise, false, BlockEnd("if", start));
     }
 
-    /// <summary>"case" value NL { label { "," label } ":" { statement } } [ "else" ":" { statement } ] "end" NL</summary>
+    /// <summary>case = "case" value NL { arm [ NL ] { statement } } "end" NL ;</summary>
     private CaseBlock Case(int start, List<string> above)
     {
         var subject = Value();

@@ -14,8 +14,10 @@ public sealed partial class Parser
         (">=", Relation.GreaterOrEqual),
     ];
 
+    /// <summary>formula = logic ;</summary>
     private Expression Formula() => In(formula: true, FormulaOrValue);
 
+    /// <summary>number = sum ;</summary>
     private Expression FormulaSum() => In(formula: true, Sum);
 
     private Expression Value() => In(formula: false, FormulaOrValue);
@@ -38,7 +40,10 @@ public sealed partial class Parser
         token.Kind is TokenKind.Number or TokenKind.Bits
         || (token is { Kind: TokenKind.Name, Text: not "by" } && NearNames.Of(token.Text, Keywords.Between).Count == 0);
 
-    /// <summary>value = logic [ "when" logic "else" value ] ;  a formula is the same without when, join, with chains.</summary>
+    /// <summary>
+    /// value = logic [ "when" logic "else" value ] ;
+    /// inside = value (* in values *) | formula (* in formulas *) ;
+    /// </summary>
     private Expression FormulaOrValue()
     {
         depth++;
@@ -118,7 +123,9 @@ public sealed partial class Parser
         return new Unary(From(start), op, operand);
     }
 
-    /// <summary>comparison = sum [ relation sum ] ;  in formulas any number in a chain, and  sum "in" sum ".." sum .</summary>
+    /// <summary>
+    /// comparison = sum [ relation sum ] | sum { relation sum } (* in formulas *) | sum "in" sum ".." sum (* in formulas *) ;
+    /// </summary>
     private Expression ReadComparison()
     {
         var first = Sum();
@@ -147,6 +154,7 @@ public sealed partial class Parser
             : new Comparison(Span.Covering(first.Span, terms[^1].Span), terms, relations);
     }
 
+    /// <summary>relation = "=" | "&lt;&gt;" | "&lt;" | "&lt;=" | "&gt;" | "&gt;=" ;</summary>
     private Relation? RelationHere()
     {
         foreach (var (symbol, relation) in Relations)
@@ -172,7 +180,7 @@ public sealed partial class Parser
         return left;
     }
 
-    /// <summary>product = sign { ( "*" | "/" ) sign } ;  "/" only in formulas, which binding says.</summary>
+    /// <summary>product = sign { ( "*" | "/" ) sign } ; binding takes "/" between numbers only.</summary>
     private Expression Product()
     {
         var left = Sign();
@@ -185,7 +193,7 @@ public sealed partial class Parser
         return left;
     }
 
-    /// <summary>sign = "-" sign | join [ "^" sign ] ;  "^" only in formulas, which binding says.</summary>
+    /// <summary>sign = "-" sign | join [ "^" sign ] ; binding takes "^" between numbers only.</summary>
     private Expression Sign()
     {
         var start = Now.Span.Start;
@@ -216,7 +224,7 @@ public sealed partial class Parser
         return Pair(BinaryOperator.Power, value, power);
     }
 
-    /// <summary>join = postfix { ":" postfix } ;  only in values.</summary>
+    /// <summary>join = postfix | postfix { ":" postfix } (* in values *) ;</summary>
     private Expression Join()
     {
         var first = Postfix();
@@ -232,9 +240,10 @@ public sealed partial class Parser
         return new Joined(Span.Covering(first.Span, parts[^1].Span), parts);
     }
 
-    /// <summary>postfix = atom { "[" sum [ ".." sum ] "]" } ;  no blank before the bracket.</summary>
+    /// <summary>postfix = atom | atom { slice } (* in values *) ;</summary>
     private Expression Postfix() => Slices(Atom());
 
+    /// <summary>slice = "[" number [ ".." number ] "]" ; no blank before the bracket.</summary>
     private Expression Slices(Expression value)
     {
         while (Now.Is("[") && !Now.Spaced)
@@ -253,7 +262,10 @@ public sealed partial class Parser
         return value;
     }
 
-    /// <summary>atom = NUMBER [ NAME ] | BITS | NAME | NAME "(" value { "," value } ")" | "(" value ")" ;</summary>
+    /// <summary>
+    /// atom = NUMBER | MULTIPLE | BITS | NAME | call | "(" inside ")" | "last" (* in values *) ;
+    /// A multiple is 2n, without a blank. That "last" and slices are no formulas is said by binding.
+    /// </summary>
     private Expression Atom()
     {
         var token = Now;
@@ -294,6 +306,10 @@ public sealed partial class Parser
         }
     }
 
+    /// <summary>
+    /// call = NAME "(" inside { "," inside } ")" | ( "signed" | "unsigned" ) "(" inside ")" (* in values *) ;
+    /// No blank before the bracket. How many values a function takes is said by binding.
+    /// </summary>
     private Call Arguments(Token name)
     {
         at++;

@@ -178,7 +178,7 @@ public sealed partial class Parser
         return new Declared(token.Span, "");
     }
 
-    /// <summary>phrase = STRING { NAME STRING } ;  the names are language tags.</summary>
+    /// <summary>phrase = STRING { NAME STRING } ; the names are language tags.</summary>
     private Phrase NeedPhrase()
     {
         if (Now.Kind == TokenKind.Quote)
@@ -206,7 +206,7 @@ public sealed partial class Parser
         return new Phrase(From(first.Span.Start), first.Text, others);
     }
 
-    /// <summary>type = [ "signed" ] sum ;</summary>
+    /// <summary>type = [ "signed" ] number ;</summary>
     private TypeSyntax Type()
     {
         var start = Now.Span.Start;

@@ -1,0 +1,151 @@
+using System.Text.Json;
+using Reckoner.Catalogue;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>The fields of JSON documents with the types that occur, over many machines: "rows[].cycle: number".</summary>
+internal static class JsonFields
+{
+    /// <summary>Objects whose fields are named by the description.</summary>
+    private static readonly string[] ByName = ["width", "operands", "results", "registers", "values"];
+
+    /// <summary>What has no title, phrases or unit names, and what notes and multiplies.</summary>
+    private const string Bare = """
+        machine bare
+
+        width n = 4 in 2..8
+
+        operand x : n
+
+        register X : n loads x
+        register P : 2n loads 0
+
+        step square
+          note "a square"
+          P <- X * X
+
+        result y = P
+        """;
+
+    public static IEnumerable<JsonElement> Documents(string verb)
+    {
+        if (verb == "list")
+        {
+            return [Run("list", "--format", "json")];
+        }
+        var file = Path.Combine(Path.GetTempPath(), $"bare-{Guid.NewGuid():N}.machine");
+        File.WriteAllText(file, Bare);
+        try
+        {
+            return
+            [
+                .. MachineCatalogue
+                    .Names.Append(file)
+                    .Select(machine => Run([verb, machine, "--format", "json", .. Operands(verb, machine)])),
+            ];
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+    }
+
+    /// <summary>For a walk 1, and 0 for every further operand: inside "given" for some machines, outside for others.</summary>
+    private static IEnumerable<string> Operands(string verb, string machine) =>
+        verb == "walk"
+            ? Run("show", machine, "--format", "json")
+                .GetProperty("operands")
+                .EnumerateArray()
+                .Select((_, index) => index == 0 ? "1" : "0")
+                .Prepend("--anyway")
+            : [];
+
+    private static JsonElement Run(params string[] arguments)
+    {
+        using var output = new StringWriter();
+        using var errors = new StringWriter();
+        using var session = new Session(output, errors);
+        var status = session.Run(arguments);
+        Assert.True(status is Exit.Done or Exit.DoesNotHold, $"{string.Join(' ', arguments)}: {errors}");
+        return JsonDocument.Parse(output.ToString()).RootElement;
+    }
+
+    public static IEnumerable<string> Of(IEnumerable<JsonElement> documents)
+    {
+        var types = new Dictionary<string, SortedSet<string>>();
+        foreach (var document in documents)
+        {
+            Fields(document, "", types);
+        }
+        return types.Select(t => $"{t.Key}: {Or(t.Value)}");
+    }
+
+    public static IEnumerable<string> FactsOf(IEnumerable<JsonElement> walks)
+    {
+        var types = new Dictionary<string, SortedSet<string>>();
+        var events = walks
+            .SelectMany(w => w.GetProperty("rows").EnumerateArray())
+            .SelectMany(r => r.GetProperty("moments").EnumerateArray())
+            .SelectMany(m => m.GetProperty("events").EnumerateArray());
+        foreach (var one in events)
+        {
+            Fields(one.GetProperty("facts"), one.GetProperty("kind").GetString() + " ", types);
+        }
+        return types.Select(t => $"{t.Key}: {Or(t.Value)}");
+    }
+
+    /// <summary>Null comes last: "text or null".</summary>
+    private static string Or(SortedSet<string> types) => string.Join(" or ", types.OrderBy(t => t == "null"));
+
+    private static void Fields(JsonElement parent, string before, Dictionary<string, SortedSet<string>> types)
+    {
+        foreach (var field in parent.EnumerateObject())
+        {
+            var isNamed = ByName.Contains(before.TrimEnd('.').Split('.')[^1]);
+            Value(field.Value, before + (isNamed ? "NAME" : field.Name), types);
+        }
+    }
+
+    private static void Value(JsonElement value, string path, Dictionary<string, SortedSet<string>> types)
+    {
+        if (!types.TryGetValue(path, out var found))
+        {
+            types[path] = found = [];
+        }
+        found.Add(
+            value.ValueKind switch
+            {
+                JsonValueKind.String => "text",
+                JsonValueKind.Number => "number",
+                JsonValueKind.True or JsonValueKind.False => "truth",
+                JsonValueKind.Array => "list",
+                JsonValueKind.Object => "object",
+                _ => "null",
+            }
+        );
+        if (value.ValueKind == JsonValueKind.Object && !path.EndsWith(".facts", StringComparison.Ordinal))
+        {
+            Fields(value, path + ".", types);
+        }
+        else if (value.ValueKind == JsonValueKind.Array)
+        {
+            foreach (var item in value.EnumerateArray())
+            {
+                Item(item, path + "[]", types);
+            }
+        }
+    }
+
+    private static void Item(JsonElement item, string path, Dictionary<string, SortedSet<string>> types)
+    {
+        if (item.ValueKind == JsonValueKind.Object)
+        {
+            Fields(item, path + ".", types);
+        }
+        else
+        {
+            Value(item, path, types);
+        }
+    }
+}
