@@ -23,7 +23,7 @@ internal sealed partial class Binder
             );
             return null;
         }
-        var taken = new List<(Pattern Pattern, int Line)>();
+        var taken = new TakenPatterns();
         var patterns = new List<ArmPatterns>();
         var sound = true;
         for (var i = 0; i < arms.Count; i++)
@@ -35,7 +35,7 @@ internal sealed partial class Binder
                     report.Add(Id.ElseNotLast, ElseSpan(arms[i].Span));
                     return null;
                 }
-                if (sound && Covered(taken, subject.Width) == BigInteger.One << subject.Width)
+                if (sound && taken.Count(subject.Width) == BigInteger.One << subject.Width)
                 {
                     report.Add(Id.ElseNever, ElseSpan(arms[i].Span));
                     return null;
@@ -51,20 +51,20 @@ internal sealed partial class Binder
                     sound = false;
                     continue;
                 }
-                if (taken.FindIndex(t => t.Pattern.Overlaps(pattern)) is var other and >= 0)
+                if (taken.LineOfOverlap(pattern, subject.Width) is { } other)
                 {
-                    report.Add(Id.ArmsOverlap, label.Span, ("label", Text(label)), ("line", taken[other].Line));
+                    report.Add(Id.ArmsOverlap, label.Span, ("label", Text(label)), ("line", other));
                     sound = false;
                     continue;
                 }
                 own.Add(pattern);
-                taken.Add((pattern, LineOf(label.Span)));
+                taken.Add(pattern, subject.Width, LineOf(label.Span));
             }
             patterns.Add(new ArmPatterns(own, Printer.Text(labels)));
         }
-        if (sound && IsWhole && Covered(taken, subject.Width) != BigInteger.One << subject.Width)
+        if (sound && IsWhole && taken.Count(subject.Width) != BigInteger.One << subject.Width)
         {
-            var missing = Uncovered(taken, subject.Width);
+            var missing = taken.Missing(subject.Width);
             report.Add(
                 Id.ArmMissing,
                 subject.Written!.Span,
@@ -117,28 +117,4 @@ internal sealed partial class Binder
 
     private static BigInteger BinaryNumber(string digits) =>
         BigInteger.Parse("0" + digits, System.Globalization.NumberStyles.BinaryNumber, null);
-
-    /// <summary>How many values patterns that do not overlap cover.</summary>
-    private static BigInteger Covered(List<(Pattern Pattern, int Line)> taken, int width) =>
-        taken.Aggregate(BigInteger.Zero, (sum, t) => sum + (BigInteger.One << (width - Ones(t.Pattern.Mask))));
-
-    private static int Ones(BigInteger mask) => mask.ToByteArray(isUnsigned: true).Sum(b => BitOperations.PopCount(b));
-
-    /// <summary>A value that no pattern covers, found bit by bit: into the half where fewer are covered than there are.</summary>
-    private static BigInteger Uncovered(List<(Pattern Pattern, int Line)> taken, int width)
-    {
-        var known = new Pattern(0, 0);
-        for (var place = width - 1; place >= 0; place--)
-        {
-            var bit = BigInteger.One << place;
-            var half = new Pattern(known.Mask | bit, known.Bits);
-            var inside = taken.Where(t => t.Pattern.Overlaps(half)).ToList();
-            var covered = inside.Aggregate(
-                BigInteger.Zero,
-                (sum, t) => sum + (BigInteger.One << (width - Ones(t.Pattern.Mask | half.Mask)))
-            );
-            known = covered < BigInteger.One << place ? half : half with { Bits = half.Bits | bit };
-        }
-        return known.Bits;
-    }
 }

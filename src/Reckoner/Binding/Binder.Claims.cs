@@ -69,7 +69,7 @@ internal sealed partial class Binder
     /// </summary>
     private void CheckGiven(Datapath datapath, Binder? core)
     {
-        if (datapath.Operands.Count == 0)
+        if (datapath.Operands.Count == 0 || (datapath.Given.Count == 0 && datapath.Outside.Count == 0 && core is null))
         {
             return;
         }
@@ -149,7 +149,7 @@ internal sealed partial class Binder
         }
         foreach (var (name, symbol) in wires)
         {
-            if (!symbol.IsUsed)
+            if (!symbol.IsUsed && symbol.Second is not { IsUsed: true })
             {
                 report.Add(
                     Id.NeverUsed,

@@ -249,6 +249,12 @@ internal sealed partial class Binder
         }
         var inner = new Report(core.Description.Source);
         inner.AddRange(core.Found);
+        if (core.Description.Declarations.OfType<CoreBlock>().FirstOrDefault() is { } nested)
+        {
+            report.Add(Id.CoreInCore, line.Machine.Span, ("machine", line.Machine.Text), ("core", nested.Machine.Text));
+            ReportBroken(line, inner);
+            return null;
+        }
         var binder = new Binder(core, inner, build);
         var widths = core
             .Widths.Where(w => numbers.ContainsKey(w.Name.Text))

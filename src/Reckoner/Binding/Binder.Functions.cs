@@ -36,7 +36,7 @@ internal sealed partial class Binder
                 Id.UnknownFunction,
                 e.NameSpan,
                 ("name", e.Function),
-                ("near", NearNames.Of(e.Function, Operations.FunctionNames.Concat(tables)))
+                ("near", Near(e.Function, Operations.FunctionNames.Concat(tables)))
             );
         }
         return Value.Unknown;

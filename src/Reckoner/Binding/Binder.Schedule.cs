@@ -37,12 +37,11 @@ internal sealed partial class Binder
         loop = repeat;
         step = build.Steps + 1;
         var condition = repeat.While is null ? null : Condition(repeat.While);
-        var before = build.Operations;
         var bound = repeat.Steps.Select(s => BindStep(s, steps)).ToList();
         loop = null;
-        var each = Math.Max(1, build.Operations - before);
+        var each = bound.Sum(s => Effort.Of(s, build.Registers.Count)) + (condition is null ? 0 : Effort.Of(condition));
         var rounds = count is { Sign: > 0 } known ? known : BigInteger.Zero;
-        if (rounds * each > MostOperations)
+        if (build.Operations + rounds * each > MostOperations)
         {
             report.Add(
                 Id.TooManyOperations,
@@ -52,7 +51,7 @@ internal sealed partial class Binder
             );
             rounds = 0;
         }
-        build.Operations = before + (long)rounds * each;
+        build.Operations += (long)rounds * each;
         return new Segment(++build.Repeats, (int)rounds, condition, bound, LineOf(repeat.Span));
     }
 
@@ -63,7 +62,6 @@ internal sealed partial class Binder
             report.Add(Id.DeclaredTwice, name.Span, ("name", name.Text), ("line", steps[name.Text]));
         }
         step = ++build.Steps;
-        build.Operations++;
         scopes.Add(new(StringComparer.Ordinal));
         var moments = new List<IReadOnlyList<Act>>();
         foreach (var moment in block.Moments)

@@ -53,7 +53,6 @@ internal sealed partial class Binder
 
     private Act? Bind(Statement statement)
     {
-        build.Operations++;
         var line = LineOf(statement.Span);
         switch (statement)
         {
@@ -81,10 +80,21 @@ internal sealed partial class Binder
         via = null;
         if (name is { Text.Length: > 0 })
         {
-            if (Find(name.Text) is UnitSymbol { } symbol)
+            var named = Find(name.Text);
+            if (named is UnitSymbol { } symbol)
             {
                 symbol.IsUsed = true;
                 via = symbol.Unit is null ? null : new Via(symbol.Unit, name);
+            }
+            else if (named is not null)
+            {
+                report.Add(
+                    Id.ViaKind,
+                    name.Span,
+                    ("unit", name.Text),
+                    ("is", new Term(KindOf(named))),
+                    ("operation", new Term("unit"))
+                );
             }
             else
             {
@@ -136,6 +146,7 @@ internal sealed partial class Binder
         CheckSays(let, second ?? first);
         var wire = DeclareWire(let.Name, first, let.Second is null ? let.Says : null, mayIdle: let.Second is not null);
         var carry = let.Second is null ? null : DeclareWire(let.Second, second!, let.Says);
+        wire.Second = carry;
         return first.IsUnknown ? null : new LetAct(source, line, wire.Wire, carry?.Wire);
     }
 

@@ -11,6 +11,9 @@ internal sealed partial class Binder
     /// <summary>The largest table, in cells.</summary>
     public const int LargestTable = 1 << 16;
 
+    /// <summary>How often a row may be tried on a cell.</summary>
+    public const int MostTrials = 1 << 22;
+
     private Table? BindTable(TableBlock line)
     {
         var indices = new List<TableIndexAt>();
@@ -25,19 +28,33 @@ internal sealed partial class Binder
         {
             return null;
         }
-        var bits = indices.Sum(i => i.Size.Count);
-        if (bits > BitOperations.Log2(LargestTable))
+        var bits = indices.Sum(i => (long)i.Size.Count);
+        if (bits > BitOperations.Log2(LargestTable) || (long)line.Rows.Count << (int)bits > MostTrials)
         {
             report.Add(
                 Id.TableTooLarge,
                 line.Name.Span,
                 ("name", line.Name.Text),
                 ("bits", bits),
-                ("limit", LargestTable)
+                ("rows", line.Rows.Count),
+                ("limit", LargestTable),
+                ("trials", MostTrials)
             );
             return null;
         }
-        return RowsAreFormulas(line) ? Fill(line, indices, size, 1 << bits) : null;
+        return RowsAreFormulas(line) && IndicesDiffer(line) ? Fill(line, indices, size, 1 << (int)bits) : null;
+    }
+
+    private bool IndicesDiffer(TableBlock line)
+    {
+        var again = line.Indices.Where((index, i) => line.Indices.Take(i).Any(e => e.Name.Text == index.Name.Text));
+        var differ = true;
+        foreach (var index in again)
+        {
+            differ = false;
+            report.Add(Id.DeclaredTwice, index.Name.Span, ("name", index.Name.Text), ("line", LineOf(line.Name.Span)));
+        }
+        return differ;
     }
 
     private bool RowsAreFormulas(TableBlock line)
@@ -64,18 +81,9 @@ internal sealed partial class Binder
         for (var cell = 0; cell < count; cell++)
         {
             SetIndices(names, indices, cell);
-            var row = 0;
-            while (row < line.Rows.Count && line.Rows[row].Condition is { } condition)
+            if (RowFor(line.Rows, formulas) is not { } row)
             {
-                if (formulas.Truth(condition) is not { } applies)
-                {
-                    return null;
-                }
-                if (applies)
-                {
-                    break;
-                }
-                row++;
+                return null;
             }
             if (row == line.Rows.Count && !IsWhole)
             {
@@ -109,6 +117,20 @@ internal sealed partial class Binder
         return DeadRows(line, used)
             ? null
             : Entered(new Table(line.Name.Text, indices, size, ReadingOf(line.Type), cells, rows));
+    }
+
+    /// <summary>The first row that applies; their number when none does, null when a condition has no value.</summary>
+    private static int? RowFor(IReadOnlyList<TableRow> rows, Formulas formulas)
+    {
+        for (var row = 0; row < rows.Count; row++)
+        {
+            var applies = rows[row].Condition is not { } condition ? true : formulas.Truth(condition);
+            if (applies != false)
+            {
+                return applies is null ? null : row;
+            }
+        }
+        return rows.Count;
     }
 
     private Table Entered(Table table)

@@ -421,10 +421,10 @@ internal sealed partial class Binder
         {
             return Value.Unknown;
         }
-        var size = parts.Select(p => p.Size).Aggregate((a, b) => a + b);
-        return size.Count > WidestWord
-            ? Refuse(Id.TooManyBits, e, ("name", Printer.Text(e)), ("size", size), ("limit", WidestWord))
-            : Make(Operation.Join, e, size, Reading.Bare, parts);
+        var bits = parts.Sum(p => (long)p.Width);
+        return bits > WidestWord
+            ? Refuse(Id.TooManyBits, e, ("name", Printer.Text(e)), ("size", bits), ("limit", WidestWord))
+            : Make(Operation.Join, e, parts.Select(p => p.Size).Aggregate((a, b) => a + b), Reading.Bare, parts);
     }
 
     /// <summary>What enters a shift or stands in a join: 0 and 1 alone are one bit, other numbers have no width.</summary>

@@ -17,7 +17,7 @@ internal sealed partial class Binder
     /// <summary>The widest word; a register of more bits is a slip, not a design.</summary>
     public const int WidestWord = 1 << 16;
 
-    /// <summary>How many operations the unrolled schedule may have.</summary>
+    /// <summary>How many operations on words of 64 bits all unrolled loops together may have.</summary>
     public const long MostOperations = 4_194_304;
 
     private readonly Machine machine;
@@ -157,16 +157,15 @@ internal sealed partial class Binder
     private bool IsWhole =>
         machine.Found.All(d => d.Severity != Severity.Error || d.Id == Id.UnknownMachine || d.Id == Id.MachineCircle);
 
+    /// <summary>Looked for while few things are wrong; nobody reads on to the hundredth.</summary>
+    private IReadOnlyList<string> Near(string name, IEnumerable<string> known) =>
+        report.Count < 100 ? NearNames.Of(name, known) : [];
+
     private void ReportUnknown(NameReference reference, IEnumerable<string> known)
     {
         if (!IsTorn(reference.Name))
         {
-            report.Add(
-                Id.UnknownName,
-                reference.Span,
-                ("name", reference.Name),
-                ("near", NearNames.Of(reference.Name, known))
-            );
+            report.Add(Id.UnknownName, reference.Span, ("name", reference.Name), ("near", Near(reference.Name, known)));
             lostNames.Add(reference.Name);
         }
     }

@@ -13,7 +13,7 @@ internal sealed class Build
     public int Steps { get; set; }
     public int Repeats { get; set; }
 
-    /// <summary>Operations of the whole unrolled schedule, for the limit.</summary>
+    /// <summary>Operations of all unrolled loops so far, for the limit.</summary>
     public long Operations { get; set; }
 }
 

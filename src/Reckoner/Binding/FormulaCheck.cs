@@ -34,6 +34,9 @@ internal sealed class FormulaCheck(Report report, Func<NameReference, bool> isNu
             case Joined or Sliced or Chosen:
                 report.Add(Id.HardwareInFormula, formula.Span, ("value", Printer.Text(formula)));
                 return false;
+            case BitsLiteral f when f.Digits.Contains('x', StringComparison.Ordinal):
+                report.Add(Id.XOutsideLabel, f.Span, ("value", f.Text));
+                return false;
             case NameReference f:
                 return isNumber(f) && Is(truth: false, wantsTruth, f);
             case Call f:

@@ -18,11 +18,7 @@ public sealed class Formulas(IReadOnlyDictionary<string, Rational> names, Report
         formula switch
         {
             NumberLiteral f => f.Number,
-            BitsLiteral f => BigInteger.Parse(
-                "0" + f.Digits.Replace('x', '0'),
-                System.Globalization.NumberStyles.BinaryNumber,
-                null
-            ),
+            BitsLiteral f => BigInteger.Parse("0" + f.Digits, System.Globalization.NumberStyles.BinaryNumber, null),
             NameReference f => names.TryGetValue(f.Name, out var value) ? value : null,
             Scaled f => Number(f.Factor) * Number(f.Name),
             Bracketed f => Number(f.Inner),
@@ -94,8 +90,8 @@ public sealed class Formulas(IReadOnlyDictionary<string, Rational> names, Report
         }
         return f.Operator switch
         {
-            BinaryOperator.Add => left + right,
-            BinaryOperator.Subtract => left - right,
+            BinaryOperator.Add => IsSumSmall(f, left, right) ? left + right : null,
+            BinaryOperator.Subtract => IsSumSmall(f, left, right) ? left - right : null,
             BinaryOperator.Multiply => Limited(f, Bits(left) + Bits(right)) ? left * right : null,
             BinaryOperator.Divide => right.Sign == 0 ? Fail(Id.DivisionByZero, f) : left / right,
             BinaryOperator.Power => Power(f, left, right),
@@ -104,6 +100,10 @@ public sealed class Formulas(IReadOnlyDictionary<string, Rational> names, Report
     }
 
     private static long Bits(Rational value) => value.Numerator.GetBitLength() + value.Denominator.GetBitLength();
+
+    /// <summary>A sum of whole numbers grows by a bit; one of fractions has the product of their denominators.</summary>
+    private bool IsSumSmall(Expression f, Rational left, Rational right) =>
+        Limited(f, left.IsWhole && right.IsWhole ? 0 : Bits(left) + Bits(right));
 
     private bool Limited(Expression f, BigInteger bits)
     {

@@ -51,31 +51,45 @@ public sealed class Machine
     private string HashedText => Printer.Text(Description) + Core?.HashedText;
 
     /// <summary>Reads a text and the machines it names.</summary>
-    public static Machine Read(Source source, Library library) => Read(source, library, []);
+    public static Machine Read(Source source, Library library) => Read(source, library, [], []);
 
     /// <summary>A machine of an edited description; the machines it names are looked up anew.</summary>
     public static Machine Of(Description description, Library library) =>
-        Linked(description, new Report(description.Source), library, []);
+        Linked(description, new Report(description.Source), library, [], []);
 
-    private static Machine Read(Source source, Library library, List<string> chain)
+    /// <param name="chain">The names on the way to this text.</param>
+    /// <param name="known">The machines read to their end; each is read once, however many name it.</param>
+    private static Machine Read(Source source, Library library, List<string> chain, Dictionary<string, Machine> known)
     {
         var (description, found) = Parser.Read(source);
         var report = new Report(source);
         report.AddRange(found);
-        return Linked(description, report, library, chain);
+        return Linked(description, report, library, chain, known);
     }
 
-    private static Machine Linked(Description description, Report report, Library library, List<string> chain)
+    private static Machine Linked(
+        Description description,
+        Report report,
+        Library library,
+        List<string> chain,
+        Dictionary<string, Machine> known
+    )
     {
         chain = [.. chain, description.Name];
         var coreLine = description.Declarations.OfType<CoreBlock>().FirstOrDefault();
         var followsLine = description.Declarations.OfType<FollowsLine>().FirstOrDefault();
-        var core = coreLine is null ? null : Named(coreLine.Machine, report, library, chain);
-        var followed = followsLine is null ? null : Named(followsLine.Machine, report, library, chain);
+        var core = coreLine is null ? null : Named(coreLine.Machine, report, library, chain, known);
+        var followed = followsLine is null ? null : Named(followsLine.Machine, report, library, chain, known);
         return new Machine(description, core, followed, report.InOrder());
     }
 
-    private static Machine? Named(Declared name, Report report, Library library, List<string> chain)
+    private static Machine? Named(
+        Declared name,
+        Report report,
+        Library library,
+        List<string> chain,
+        Dictionary<string, Machine> known
+    )
     {
         if (name.Text.Length == 0)
         {
@@ -87,19 +101,23 @@ public sealed class Machine
             report.Add(Id.MachineCircle, name.Span, ("machine", name.Text), ("path", string.Join(" > ", circle)));
             return null;
         }
-        if (library(name.Text) is not { } source)
+        if (!known.TryGetValue(name.Text, out var machine))
         {
-            var near = NearNames.Of(name.Text, MachineCatalogue.Names);
-            report.Add(Id.UnknownMachine, name.Span, ("machine", name.Text), ("near", near));
+            if (library(name.Text) is not { } source)
+            {
+                var near = NearNames.Of(name.Text, MachineCatalogue.Names);
+                report.Add(Id.UnknownMachine, name.Span, ("machine", name.Text), ("near", near));
+                return null;
+            }
+            known[name.Text] = machine = Read(source, library, chain, known);
+        }
+        // A circle further on is said in every text that leads into it.
+        if (machine.Found.FirstOrDefault(d => d.Id == Id.MachineCircle) is { } inner)
+        {
+            report.Add(Id.MachineCircle, name.Span, [.. inner.Facts]);
             return null;
         }
-        var named = Read(source, library, chain);
-        if (named.Found.FirstOrDefault(d => d.Id == Id.MachineCircle) is { } further)
-        {
-            report.Add(Id.MachineCircle, name.Span, [.. further.Facts]);
-            return null;
-        }
-        return named;
+        return machine;
     }
 
     /// <summary>

@@ -10,6 +10,7 @@ public static class OperandCorners
     private const int Few = 4096;
     private const int MostCrossed = 20_000;
     private const int ManyAtMost = 1 << 16;
+    private const int MostNumbers = 1_000_000;
 
     /// <summary>Tuples of operand bits, one per operand in the order of the text.</summary>
     public static IReadOnlyList<BigInteger[]> Of(Datapath datapath) =>
@@ -32,12 +33,25 @@ public static class OperandCorners
 
     private static IReadOnlyList<BigInteger[]> Crossed(IReadOnlyList<IReadOnlyList<BigInteger>> choices)
     {
-        var tuples = new List<BigInteger[]> { Array.Empty<BigInteger>() };
+        var most = Math.Min(MostCrossed, Math.Max(1, MostNumbers / Math.Max(1, choices.Count)));
+        var count = 1;
         foreach (var choice in choices)
         {
-            tuples = [.. tuples.SelectMany(t => choice.Select(c => (BigInteger[])[.. t, c])).Take(MostCrossed)];
+            count = Math.Min(most, count * choice.Count);
         }
-        return tuples;
+        return [.. Enumerable.Range(0, count).Select(at => Tuple(choices, at))];
+    }
+
+    /// <summary>Counts through the choices, the last operand fastest.</summary>
+    private static BigInteger[] Tuple(IReadOnlyList<IReadOnlyList<BigInteger>> choices, int at)
+    {
+        var tuple = new BigInteger[choices.Count];
+        for (var i = choices.Count - 1; i >= 0; i--)
+        {
+            tuple[i] = choices[i][at % choices[i].Count];
+            at /= choices[i].Count;
+        }
+        return tuple;
     }
 
     /// <summary>Every tuple, made one by one; null when there are more than can be looked at in passing.</summary>

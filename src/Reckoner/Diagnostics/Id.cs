@@ -76,6 +76,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
 
     // Machines in machines, lineage
     public static readonly Id CoreNotFirst = new("core-not-first");
+    public static readonly Id CoreInCore = new("core-in-core");
     public static readonly Id CoreOperandMissing = new("core-operand-missing");
     public static readonly Id CoreOperandUnknown = new("core-operand-unknown");
     public static readonly Id CoreBroken = new("core-broken");

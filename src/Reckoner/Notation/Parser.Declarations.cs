@@ -238,8 +238,11 @@ public sealed partial class Parser
     }
 
     /// <summary>True until the line that ends a block of rows, or one that cannot belong to it.</summary>
-    private bool InBlock() =>
-        !AtEnd && !Now.Is("end") && !(Now.Kind == TokenKind.Keyword && Keywords.Declarations.Contains(Now.Text));
+    private bool InBlock()
+    {
+        MendEnd();
+        return !AtEnd && !Now.Is("end") && !(Now.Kind == TokenKind.Keyword && Keywords.Declarations.Contains(Now.Text));
+    }
 
     private Comments BlockEnd(string opener, int start)
     {
@@ -248,6 +251,10 @@ public sealed partial class Parser
             var above = Above();
             at++;
             return EndLine(above);
+        }
+        if (endsUncounted)
+        {
+            return Comments.None;
         }
         report.Add(
             Id.EndMissing,

@@ -120,6 +120,18 @@ public sealed partial class Parser
         lost = true;
     }
 
+    /// <summary>A line of one word that is nearly "end", where only an end or another row of a block may stand.</summary>
+    private void MendEnd()
+    {
+        var word = tokens[at];
+        var isAlone = word.Kind == TokenKind.Name && tokens[at + 1].Kind is TokenKind.LineEnd or TokenKind.End;
+        if (isAlone && NearNames.Of(word.Text, ["end"]) is { Count: > 0 } near)
+        {
+            Say(Id.NoStatement, word.Span, ("word", word.Text), ("near", near));
+            tokens[at] = word with { Kind = TokenKind.Keyword, Text = "end" };
+        }
+    }
+
     private bool LineHas(string symbol)
     {
         for (var i = at; tokens[i].Kind is not (TokenKind.LineEnd or TokenKind.End); i++)

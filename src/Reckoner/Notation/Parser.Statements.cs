@@ -60,7 +60,13 @@ public sealed partial class Parser
         var above = Above();
         var start = Now.Span.Start;
         depth++;
-        var statement = TooDeep(0) ? new HoldLine(From(start), EndLine(above)) : Statement(start, above);
+        if (TooDeep(0, DeepestBlocks))
+        {
+            PassOverBlocks();
+            depth--;
+            return new HoldLine(From(start), Comments.None);
+        }
+        var statement = Statement(start, above);
         depth--;
         return statement;
     }
@@ -167,7 +173,11 @@ public sealed partial class Parser
     }
 
     /// <summary>True until a line that is no arm. One that begins with anything but a label was meant as one.</summary>
-    private bool InArms() => !AtEnd && (Now.Kind != TokenKind.Keyword || Now.Is("else"));
+    private bool InArms()
+    {
+        MendEnd();
+        return !AtEnd && (Now.Kind != TokenKind.Keyword || Now.Is("else"));
+    }
 
     /// <summary>transfer = target { ":" target } "&lt;-" value [ "via" NAME ] NL ;</summary>
     private Statement Transfer(int start, List<string> above)
@@ -231,11 +241,11 @@ public sealed partial class Parser
             var innerStart = Now.Span.Start;
             at++;
             depth++;
-            var inner = TooDeep(0) ? null : If(innerStart, aboveElse);
+            var inner = TooDeep(0, DeepestBlocks) ? null : If(innerStart, aboveElse);
             depth--;
             if (inner is null)
             {
-                EndLine(aboveElse);
+                PassOverBlocks();
                 return new IfBlock(From(start), comments, condition, then, Comments.None, null, false, Comments.None);
             }
             return new IfBlock(From(start), comments, condition, then, Comments.None, [inner], true, Comments.None);

@@ -27,7 +27,9 @@ public sealed partial class Parser
     {
         var before = inFormula;
         inFormula = formula;
-        var value = read();
+        depth++;
+        var value = TooDeep(0) ? new Unreadable(Now.Span) : read();
+        depth--;
         inFormula = before;
         return lost || IsValueStart(Now) ? new Unreadable(value.Span) : value;
     }

@@ -11,8 +11,11 @@ public sealed partial class Parser
     /// <summary>How deep brackets, blocks and chains of operators may nest.</summary>
     public const int DeepestNesting = 200;
 
+    /// <summary>How deep blocks alone may nest, so that there is room for values inside them.</summary>
+    public const int DeepestBlocks = 100;
+
     /// <summary>The longest text that is read, in characters.</summary>
-    public const int LongestText = 1_000_000;
+    public const int LongestText = 200_000;
 
     private readonly Source source;
     private readonly Report report;
@@ -24,6 +27,7 @@ public sealed partial class Parser
     private int nextComment;
     private int depth;
     private int extraEndsForgiven;
+    private bool endsUncounted;
     private bool lost;
     private bool inFormula;
 
@@ -146,15 +150,29 @@ public sealed partial class Parser
         }
     }
 
-    private bool TooDeep(int more)
+    private bool TooDeep(int more, int limit = DeepestNesting)
     {
-        if (depth + more <= DeepestNesting)
+        if (depth + more <= limit)
         {
             return false;
         }
-        Fail(Id.NestingTooDeep, Now.Span, ("limit", DeepestNesting));
+        Fail(Id.NestingTooDeep, Now.Span, ("limit", limit));
         return true;
     }
+
+    /// <summary>Passes over blocks that nest too deep, to the next declaration; their ends are counted no longer.</summary>
+    private void PassOverBlocks()
+    {
+        lost = false;
+        endsUncounted = true;
+        while (!AtEnd && !(tokens[at - 1].Kind == TokenKind.LineEnd && BeginsDeclaration(tokens[at])))
+        {
+            at++;
+        }
+    }
+
+    private static bool BeginsDeclaration(Token token) =>
+        token.Kind == TokenKind.Keyword && token.Text != "note" && Keywords.Declarations.Contains(token.Text);
 
     // ---- small things
 

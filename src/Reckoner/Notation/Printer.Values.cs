@@ -28,7 +28,7 @@ public static partial class Printer
             Scaled v => v.Factor.Text + v.Name.Name,
             Bracketed v => $"({Text(v.Inner)})",
             Unary { Operator: UnaryOperator.Not } v => $"not {Text(v.Operand, Binding.Negation)}",
-            Unary v => $"-{Text(v.Operand, Binding.Sign)}",
+            Unary v => Apart($"-{Text(v.Operand, Binding.Sign)}"),
             Binary v => Text(v),
             Comparison v => Text(v.Terms[0], Binding.Sum)
                 + string.Concat(v.Relations.Select((r, i) => $" {Symbol(r)} {Text(v.Terms[i + 1], Binding.Sum)}")),
@@ -46,11 +46,19 @@ public static partial class Printer
     /// <summary>Places of bits and powers stand close together: R[2n-1..n], 2^(n-1).</summary>
     private static string Place(Expression place) => Close(Text(place));
 
-    private static string Close(string text)
-    {
-        return text.Any(char.IsLetter) && text.Split(' ').Any(Keywords.All.Contains)
+    private static string Close(string text) =>
+        text.Split(' ', '(', ')', ',').Any(Keywords.All.Contains)
             ? text
-            : text.Replace(" ", "", StringComparison.Ordinal);
+            : Apart(text.Replace(" ", "", StringComparison.Ordinal));
+
+    /// <summary>Two hyphens would begin a comment, and "&lt;-" would be an arrow.</summary>
+    private static string Apart(string text)
+    {
+        while (text.Contains("--", StringComparison.Ordinal))
+        {
+            text = text.Replace("--", "- -", StringComparison.Ordinal);
+        }
+        return text.Replace("<-", "< -", StringComparison.Ordinal);
     }
 
     public static string Symbol(Relation relation) => Relations[(int)relation];

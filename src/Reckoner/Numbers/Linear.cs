@@ -31,12 +31,14 @@ public sealed class Linear
             Unary { Operator: UnaryOperator.Negate } v => Of(v.Operand).Times(-1),
             Binary { Operator: BinaryOperator.Add } v => Of(v.Left) + Of(v.Right),
             Binary { Operator: BinaryOperator.Subtract } v => Of(v.Left) - Of(v.Right),
-            Binary { Operator: BinaryOperator.Multiply } v when Of(v.Left) is { IsConstant: true } left => Of(v.Right)
-                .Times(left.constant),
-            Binary { Operator: BinaryOperator.Multiply } v when Of(v.Right) is { IsConstant: true } right => Of(v.Left)
-                .Times(right.constant),
+            Binary { Operator: BinaryOperator.Multiply } v => Product(v, Of(v.Left), Of(v.Right)),
             _ => Atom(Printer.Text(formula)),
         };
+
+    private static Linear Product(Expression formula, Linear left, Linear right) =>
+        left.IsConstant ? right.Times(left.constant)
+        : right.IsConstant ? left.Times(right.constant)
+        : Atom(Printer.Text(formula));
 
     public static Linear operator +(Linear a, Linear b) => a.Plus(b, 1);
 

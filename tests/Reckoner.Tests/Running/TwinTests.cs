@@ -1,0 +1,83 @@
+using System.Security.Cryptography;
+using System.Text;
+using Reckoner.Binding;
+using Reckoner.Running;
+using Reckoner.Timelines;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+/// <summary>
+/// The walks recorded from an interpreter that shares no code with this one, against the walk and the timeline. The descriptions it
+/// was given are run, and those of the catalogue that have grown from them.
+/// </summary>
+public class TwinTests
+{
+    public static TheoryData<string> Recorded => [.. TwinFiles.Machines];
+
+    [Fact]
+    public void Every_machine_of_the_catalogue_was_recorded() =>
+        Assert.Empty(Machines.Catalogue.Except(TwinFiles.Machines));
+
+    [Theory]
+    [MemberData(nameof(Recorded))]
+    public void Recorded_walks_are_walked_again(string machine) => Check(machine, TwinFiles.Given(machine), b => b);
+
+    /// <summary>How it cuts a cycle into moments is a description's own affair; what the clock edges store is not.</summary>
+    [Theory]
+    [MemberData(nameof(Recorded))]
+    public void The_catalogue_stores_what_was_recorded(string machine) =>
+        Check(machine, TwinFiles.Present(machine), EdgesOnly);
+
+    private static string EdgesOnly(string block) =>
+        string.Join('\n', block.Split('\n').Where(line => !line.Split(' ')[0].Contains('.')));
+
+    private static void Check(string name, Machine machine, Func<string, string> compared)
+    {
+        var timelines = new Dictionary<string, Timeline>();
+        foreach (var block in TwinFiles.Blocks(name))
+        {
+            var numbers = WalkBlock.Numbers(block[..block.IndexOf('\n')]);
+            var widths = machine.Widths.Select(w => (w.Name.Text, numbers[w.Name.Text])).ToArray();
+            var key = string.Join(' ', widths);
+            if (!timelines.TryGetValue(key, out var timeline))
+            {
+                timelines[key] = timeline = Timeline.Of(Machines.Bound(machine, widths));
+            }
+            var walk = Walk.Of(timeline.Datapath, WalkBlock.Operands(timeline.Datapath, numbers));
+            Assert.Equal(compared(block), compared(WalkBlock.Of(walk)));
+            Agreement.Check(timeline, walk);
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Recorded))]
+    public void All_operands_of_small_widths_give_the_recorded_digest(string name)
+    {
+        var machine = TwinFiles.Given(name);
+        var digests = TwinFiles.Digests(name).ToList();
+        Assert.NotEmpty(digests);
+        foreach (var (width, walks, digest) in digests)
+        {
+            Assert.Equal((width, walks, digest), (width, Count(machine, width, out var found), found));
+        }
+    }
+
+    /// <summary>Walks all operands inside "given", each compared with the timeline on the way; the digest of their texts.</summary>
+    private static int Count(Machine machine, int width, out string digest)
+    {
+        var timeline = Timeline.Of(Machines.Bound(machine, width));
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        var judge = new ClaimJudge(timeline.Datapath);
+        var count = 0;
+        foreach (var operands in TwinFiles.AllOperands(timeline.Datapath).Where(o => judge.IsGiven(o)))
+        {
+            var walk = Walk.Of(timeline.Datapath, operands);
+            hash.AppendData(Encoding.UTF8.GetBytes(WalkBlock.Of(walk)));
+            Agreement.Check(timeline, walk);
+            count++;
+        }
+        digest = Convert.ToHexStringLower(hash.GetHashAndReset());
+        return count;
+    }
+}
