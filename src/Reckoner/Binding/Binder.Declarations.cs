@@ -308,11 +308,9 @@ internal sealed partial class Binder
                 ("line", first.Line)
             );
         }
-        foreach (
-            var name in Parser.Read(machine.Core!.Description.Source).Description.Declarations.SelectMany(DeclaredNames)
-        )
+        for (var core = machine.Core; core is not null; core = core.Core)
         {
-            lostNames.Add(name);
+            lostNames.UnionWith(core.Description.Declarations.SelectMany(DeclaredNames));
         }
     }
 

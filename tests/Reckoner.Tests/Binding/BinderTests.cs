@@ -31,7 +31,10 @@ public class BinderTests
     [InlineData("left <- 0:D", "‹0:D› width-mismatch: value = 0:D, size = n + 1 = 6, name = left, place = n = 5")]
     [InlineData("P:D <- P", "‹P› width-mismatch: value = P, size = 2n = 10, name = P:D, place = 3n = 15")]
     [InlineData("A:left <- 0", "")]
-    [InlineData("D <- P[2n-1..2]", "‹P[2n-1..2]› width-mismatch: value = P[2n-1..2], size = 2n - 2 = 8, name = D, place = n = 5")]
+    [InlineData(
+        "D <- P[2n-1..2]",
+        "‹P[2n-1..2]› width-mismatch: value = P[2n-1..2], size = 2n - 2 = 8, name = D, place = n = 5"
+    )]
     [InlineData("D <- D + P", "‹D + P› sides-differ: left = D, leftsize = n = 5, right = P, rightsize = 2n = 10")]
     [InlineData(
         "D <- A[n..1] + D[0]",
@@ -104,7 +107,10 @@ public class BinderTests
     )]
     [InlineData("step s\n  let a, b = D + left\nstep t\n  D <- a", "‹a› unknown-name: name = a, near = A")]
     [InlineData("unit alu : adder n", "‹alu› declared-twice: name = alu, line = 12")]
-    [InlineData("follows multiply-in-step", "‹multiply-in-step› unknown-machine: machine = multiply-in-step, near = multiply-in-steps")]
+    [InlineData(
+        "follows multiply-in-step",
+        "‹multiply-in-step› unknown-machine: machine = multiply-in-step, near = multiply-in-steps"
+    )]
     public void Of_other_lines(string lines, string expected) => Assert.Equal(expected, Only(lines));
 
     [Fact]
