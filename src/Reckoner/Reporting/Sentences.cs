@@ -1,3 +1,4 @@
+using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
@@ -17,6 +18,7 @@ public static class Sentences
     {
         var reasons = new List<string>();
         var effects = new List<string>();
+        var others = new List<string>();
         for (var i = 0; i < happenings.Count; i++)
         {
             var happening = happenings[i];
@@ -28,7 +30,7 @@ public static class Sentences
             )
             {
                 // The sum that a transfer keeps is told with it.
-                effects.Add(
+                (became.Follows ? effects : others).Add(
                     words.Say("walk.named", ("name", Names.Of(became.Places, words)), ("what", Of(happening, words)))
                 );
                 i++;
@@ -40,14 +42,23 @@ public static class Sentences
             }
             else if (Of(happening, words) is { Length: > 0 } text)
             {
-                (happening.IsReason ? reasons : effects).Add(text);
+                (
+                    happening.IsReason ? reasons
+                    : happening.Follows ? effects
+                    : others
+                ).Add(text);
             }
         }
         var why = string.Join(words.Say("walk.between-reasons"), reasons);
         var what = string.Join(words.Say("walk.between-effects"), effects);
-        return why.Length == 0 ? what
+        var besides = string.Join(words.Say("walk.between-effects"), others);
+        var told =
+            why.Length == 0 ? what
             : what.Length == 0 ? why
             : words.Say("walk.so", ("reasons", why), ("effects", what));
+        return told.Length == 0 ? besides
+            : besides.Length == 0 ? told
+            : words.Say("walk.in-any-case", ("sentence", told), ("effects", besides));
     }
 
     private static Value ValueOf(Happening happening) =>
@@ -69,6 +80,8 @@ public static class Sentences
                 ("b", Bits.Text(h.Right, h.Value.Inputs[1].Width)),
                 ("product", Bits.Text(h.Bits, h.Value.Width))
             ),
+            CarrySaved h => Of(h, words),
+            LookedUp h => Of(h, words),
             Said h => Of(h, words),
             Tested h => Of(h, words),
             Shifted h => Of(h, words),
@@ -121,13 +134,42 @@ public static class Sentences
         var isQuestion = h.IsCondition && h.Value.Operation is not (Operation.Slice or Operation.Register);
         if (isQuestion)
         {
-            return words.Say(h.Bits.IsOne ? "walk.yes" : "walk.no", ("value", value));
+            var asked =
+                h.Sides.Count == 2 ? words.Say("walk.compared", ("value", value), ("bits", Sides(h, inner))) : value;
+            return words.Say(h.Bits.IsOne ? "walk.yes" : "walk.no", ("value", asked));
         }
         var bits =
             h.Value.Reading == Reading.Bare || h.Value.Width == 1
                 ? Bits.Text(h.Bits, h.Value.Width)
                 : Bits.Text(Evaluator.Number(h.Value, h.Bits));
         return words.Say("walk.bits", ("value", value), ("bits", bits));
+    }
+
+    /// <summary>The two words of a comparison with its sign between them.</summary>
+    private static string Sides(Tested h, Value comparison)
+    {
+        var width = comparison.Inputs[0].Width;
+        var sign = Operations.Row(comparison.Operation).Written;
+        return $"{Bits.Text(h.Sides[0], width)} {sign} {Bits.Text(h.Sides[1], width)}";
+    }
+
+    private static string Of(LookedUp h, Vocabulary words) =>
+        words.Say(
+            "walk.looked-up",
+            ("table", h.Value.Table!.Name),
+            ("indices", string.Join(words.Say("walk.between-names"), h.Indices)),
+            ("number", Bits.Text(Evaluator.Number(h.Value, h.Bits)))
+        );
+
+    private static string Of(CarrySaved h, Vocabulary words)
+    {
+        string Text(BigInteger word) => Bits.Text(word, h.Value.Width);
+        return words.Say(
+            "walk.carry-saved",
+            ("words", string.Join(" + ", h.Words.Select(Text))),
+            ("sum", Text(h.Sum)),
+            ("carry", Text(h.Carry))
+        );
     }
 
     private static string Of(Shifted h, Vocabulary words)

@@ -108,6 +108,8 @@ public static class WalkJson
             Summed { Subtracts: true } => "subtract",
             Summed => "add",
             Multiplied => "multiply",
+            CarrySaved => "carry-save",
+            LookedUp => "lookup",
             Said => "said",
             Tested => "tested",
             Shifted => "shifted",
@@ -140,6 +142,16 @@ public static class WalkJson
                 json.WriteString("unit", h.Value.Unit?.Name);
                 json.WriteString("left", Bits.Text(h.Left, h.Value.Inputs[0].Width));
                 json.WriteString("right", Bits.Text(h.Right, h.Value.Inputs[1].Width));
+                json.WriteString("result", Bits.Text(h.Bits, h.Value.Width));
+                break;
+            case CarrySaved h:
+                json.List("words", h.Words, word => json.WriteStringValue(Bits.Text(word, h.Value.Width)));
+                json.WriteString("sum", Bits.Text(h.Sum, h.Value.Width));
+                json.WriteString("carry", Bits.Text(h.Carry, h.Value.Width));
+                break;
+            case LookedUp h:
+                json.WriteString("table", h.Value.Table!.Name);
+                json.List("indices", h.Indices, index => json.WriteStringValue(Bits.Text(index)));
                 json.WriteString("result", Bits.Text(h.Bits, h.Value.Width));
                 break;
             case Said h:

@@ -12,6 +12,12 @@ public abstract record Happening(Source Source, int Line)
 {
     /// <summary>Whether it is a reason (what was looked at) rather than an effect (what changed or stayed).</summary>
     public abstract bool IsReason { get; }
+
+    /// <summary>
+    /// Whether an effect follows from what was looked at: it stands in a branch, or its value mentions a named value or a
+    /// choice. Other effects come about in any case.
+    /// </summary>
+    public bool Follows { get; init; }
 }
 
 /// <summary>
@@ -69,6 +75,26 @@ public sealed record Multiplied(
     public override bool IsReason => true;
 }
 
+/// <summary>A row of full adders: three words of one width, their sum and carry words.</summary>
+public sealed record CarrySaved(
+    Source Source,
+    int Line,
+    Value Value,
+    IReadOnlyList<BigInteger> Words,
+    BigInteger Sum,
+    BigInteger Carry
+) : Happening(Source, Line)
+{
+    public override bool IsReason => true;
+}
+
+/// <summary>What a table gave for its indices (numbers, by their signs).</summary>
+public sealed record LookedUp(Source Source, int Line, Value Value, IReadOnlyList<BigInteger> Indices, BigInteger Bits)
+    : Happening(Source, Line)
+{
+    public override bool IsReason => true;
+}
+
 /// <summary>A named value that says something about itself.</summary>
 public sealed record Said(Source Source, int Line, Wire Wire, BigInteger Bits) : Happening(Source, Line)
 {
@@ -76,8 +102,15 @@ public sealed record Said(Source Source, int Line, Wire Wire, BigInteger Bits) :
 }
 
 /// <summary>A value that was looked at to decide: a condition of one bit, or the subject of a case.</summary>
-public sealed record Tested(Source Source, int Line, Value Value, BigInteger Bits, bool IsCondition)
-    : Happening(Source, Line)
+/// <param name="Sides">For a comparison the two words compared; else empty.</param>
+public sealed record Tested(
+    Source Source,
+    int Line,
+    Value Value,
+    BigInteger Bits,
+    bool IsCondition,
+    IReadOnlyList<BigInteger> Sides
+) : Happening(Source, Line)
 {
     public override bool IsReason => true;
 }

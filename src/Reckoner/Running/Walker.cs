@@ -108,13 +108,25 @@ internal sealed class Walker
         }
     }
 
+    /// <summary>Runs the acts of a branch that is taken.</summary>
     private void Execute(IReadOnlyList<Act> acts)
     {
+        branches++;
         foreach (var act in acts)
         {
             Execute(act);
         }
+        branches--;
     }
+
+    /// <summary>How many branches deep the act being run stands.</summary>
+    private int branches;
+
+    private bool Follows(Value value) => branches > 0 || Mentions(value);
+
+    private static bool Mentions(Value value) =>
+        value.Operation is Operation.Wire or Operation.Choose or Operation.Select or Operation.Lookup
+        || value.Inputs.Any(Mentions);
 
     private void Let(LetAct act)
     {
@@ -161,6 +173,19 @@ internal sealed class Walker
                 break;
             case Operation.Magnitude when Evaluator.Number(value.Inputs[0], evaluator.Bits(value.Inputs[0])).Sign < 0:
                 Sum(BigInteger.Zero, evaluator.Bits(value.Inputs[0]));
+                break;
+            case Operation.CarrySaveSum:
+                var three = value.Inputs.Select(evaluator.Bits).ToList();
+                var carries = (three[0] & three[1]) | (three[0] & three[2]) | (three[1] & three[2]);
+                happenings.Add(new CarrySaved(source, line, value, three, bits, carries));
+                break;
+            case Operation.Lookup when name?.Says is null:
+                var indices = value.Inputs.Zip(
+                    value.Table!.Indices,
+                    (i, index) =>
+                        index.IsSigned ? Bits.AsSigned(evaluator.Bits(i), index.Size.Count) : evaluator.Bits(i)
+                );
+                happenings.Add(new LookedUp(source, line, value, [.. indices], bits));
                 break;
             case Operation.Choose or Operation.Select:
                 var decides = value.Inputs[0];
@@ -213,7 +238,11 @@ internal sealed class Walker
             && (saying.ContainsKey(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow);
         if (!told)
         {
-            happenings.Add(new Tested(source, line, value, bits, isCondition));
+            var sides =
+                inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
+                    ? inner.Inputs.Select(evaluator.Bits).ToList()
+                    : [];
+            happenings.Add(new Tested(source, line, value, bits, isCondition, sides));
         }
     }
 
@@ -225,7 +254,7 @@ internal sealed class Walker
         {
             if (!written.Exists(w => w.Register == place.Register && w.High >= place.Low && w.Low <= place.High))
             {
-                happenings.Add(new Stayed(act.Source, act.Line, place));
+                happenings.Add(new Stayed(act.Source, act.Line, place) { Follows = true });
             }
         }
     }
@@ -245,6 +274,7 @@ internal sealed class Walker
     {
         var shift = ShiftOf(act);
         var bits = shift is null ? Computed(act.Value, null, null, act.Line, act.Source) : evaluator.Bits(act.Value);
+        var follows = Follows(act.Value);
         happenings.Add(
             shift is { } entering
                 ? new Shifted(
@@ -255,7 +285,10 @@ internal sealed class Walker
                     evaluator.Bits(entering),
                     entering.Width
                 )
-                : new Became(act.Source, act.Line, act.Places, act.Value, bits)
+                {
+                    Follows = follows,
+                }
+                : new Became(act.Source, act.Line, act.Places, act.Value, bits) { Follows = follows }
         );
         var low = act.Value.Width;
         foreach (var place in act.Places)

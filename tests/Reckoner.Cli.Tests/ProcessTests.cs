@@ -1,0 +1,53 @@
+using System.Diagnostics;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>The command as it is started from a shell, in another folder than its own.</summary>
+public class ProcessTests
+{
+    private static Command Start(params string[] arguments)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: bash");
+        WorkFolder.Enter();
+        var start = new ProcessStartInfo(Path.Combine(WorkFolder.Repository, "reckoner"), arguments)
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            RedirectStandardInput = true,
+        };
+        using var process = Process.Start(start)!;
+        process.StandardInput.Close();
+        var errors = process.StandardError.ReadToEndAsync();
+        var output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return new Command(process.ExitCode, output, errors.GetAwaiter().GetResult());
+    }
+
+    [Theory]
+    [InlineData("walk", "halve.machine", "5", "3")]
+    [InlineData("walk", "multiply-booth", "-7", "3", "--format", "json")]
+    [InlineData("walk", "doubled.machine", "3")]
+    [InlineData("walk", "divide-still-divisor", "29", "0")]
+    [InlineData("show", "three-mistakes.machine")]
+    [InlineData("walk", "", "29", "6")]
+    [InlineData("walk", "--help")]
+    public void A_process_gives_what_the_session_gives(params string[] arguments) =>
+        Assert.Equal(Command.Run(arguments), Start(arguments));
+
+    [Fact]
+    public void Whoever_stops_reading_stops_the_command_without_a_complaint()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: bash");
+        WorkFolder.Enter();
+        var line =
+            $"set -o pipefail; '{WorkFolder.Repository}/reckoner' walk multiply-early-out --width 128 $((2**62)) {UInt128.MaxValue} | head -n 1";
+        using var process = Process.Start(
+            new ProcessStartInfo("bash", ["-c", line]) { RedirectStandardOutput = true, RedirectStandardError = true }
+        )!;
+        Assert.Equal("multiply-early-out at n = 128\n", process.StandardOutput.ReadToEnd());
+        Assert.Equal("", process.StandardError.ReadToEnd());
+        process.WaitForExit();
+        Assert.Equal(0, process.ExitCode);
+    }
+}

@@ -1,0 +1,87 @@
+using System.Numerics;
+using Reckoner.Numbers;
+using Reckoner.Running;
+
+namespace Reckoner.Tests;
+
+/// <summary>
+/// A cycle table from a book or a lecture, as text: head lines (source, machine, width, operands, results), then a table whose
+/// first column is the cycle, or cycle.moment for what stands on the wires inside it. The other columns are registers, parts
+/// or named values in binary; "." is what the publication does not print, and columns in round brackets are its own words.
+/// </summary>
+internal sealed record PublishedTable(
+    string Source,
+    string Machine,
+    int Width,
+    IReadOnlyList<BigInteger> Operands,
+    IReadOnlyDictionary<string, BigInteger> Results,
+    IReadOnlyList<string> Columns,
+    IReadOnlyList<IReadOnlyList<string>> Rows
+)
+{
+    public static PublishedTable Read(string text)
+    {
+        var lines = text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        var head = lines
+            .TakeWhile(l => !l.StartsWith('|'))
+            .Select(l => l.Split(' ', 2))
+            .ToDictionary(l => l[0], l => l[1]);
+        var table = lines.SkipWhile(l => !l.StartsWith('|')).Select(Cells).ToList();
+        return new PublishedTable(
+            head["source"],
+            head["machine"],
+            int.Parse(head["width"]),
+            [.. head["operands"].Split(' ').Select(BigInteger.Parse)],
+            head["results"].Split(' ').Select(r => r.Split('=')).ToDictionary(r => r[0], r => BigInteger.Parse(r[1])),
+            table[0],
+            [.. table.Skip(2)]
+        );
+    }
+
+    private static List<string> Cells(string line) => [.. line.Trim().Trim('|').Split('|').Select(c => c.Trim())];
+
+    /// <summary>Where the machine's walk and the table differ, a line each.</summary>
+    public IReadOnlyList<string> Differences()
+    {
+        var walk = Walks.Of(Walks.At(Machine, Width), Operands);
+        var found = new List<string>();
+        foreach (var row in Rows)
+        {
+            for (var i = 1; i < Columns.Count; i++)
+            {
+                if (row[i] != "." && !Columns[i].StartsWith('('))
+                {
+                    var printed = row[i].Replace(" ", "");
+                    var computed = Bit(walk, row[0], Columns[i]);
+                    if (printed != computed)
+                    {
+                        found.Add($"{row[0]} {Columns[i]}: published {printed}, computed {computed}");
+                    }
+                }
+            }
+        }
+        found.AddRange(
+            Results
+                .Where(r => walk.Result(r.Key) != r.Value)
+                .Select(r => $"{r.Key}: published {r.Value}, computed {walk.Result(r.Key)}")
+        );
+        return found;
+    }
+
+    private static string Bit(Walk walk, string place, string name)
+    {
+        var parts = place.Split('.');
+        var row = walk.Rows[int.Parse(parts[0])];
+        var moment = parts.Length == 2 ? row.Moments[int.Parse(parts[1]) - 1] : row.Moments[^1];
+        if (walk.Datapath.Registers.FirstOrDefault(r => r.Name == name) is { } register)
+        {
+            return Bits.Text(moment.Registers[register.Index], register.Width);
+        }
+        if (walk.Datapath.Registers.SelectMany(r => r.Parts).FirstOrDefault(p => p.Name == name) is { } part)
+        {
+            return Bits.Text(Bits.Wrap(moment.Registers[part.Register.Index] >> part.Low, part.Width), part.Width);
+        }
+        var value = moment.Values.Single(v => v.Wire.Name == name);
+        return Bits.Text(value.Bits, value.Wire.Value.Width);
+    }
+}
