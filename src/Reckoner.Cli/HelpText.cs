@@ -34,11 +34,7 @@ internal static class HelpText
             Paragraph(text, Request.Usage(verb), columns);
             Rows(
                 text,
-                [
-                    .. verb.Options.Select(o =>
-                        (Text(o, verb), words.Say("help.option" + o.Name.TrimStart('-').Insert(0, ".")))
-                    ),
-                ],
+                [.. verb.Options.Select(o => (Text(o, verb), words.Say($"help.option.{o.Name.TrimStart('-')}")))],
                 columns
             );
         }
@@ -66,7 +62,7 @@ internal static class HelpText
         foreach (var (left, right) in rows)
         {
             var lead = "   " + left.PadRight(width);
-            foreach (var line in Wrapping.Lines(right, Math.Max(20, beside)))
+            foreach (var line in Wrapping.Lines(right, Math.Max(10, beside)))
             {
                 text.Append(lead).Append(line).Append('\n');
                 lead = new string(' ', lead.Length);

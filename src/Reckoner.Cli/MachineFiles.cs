@@ -87,7 +87,12 @@ internal static class MachineFiles
     {
         try
         {
-            if (Directory.Exists(path) || !File.Exists(path))
+            if (Directory.Exists(path))
+            {
+                report.Add(Id.FileUnreadable, span, ("file", path), ("reason", new Term("is-folder")));
+                return null;
+            }
+            if (!File.Exists(path))
             {
                 report.Add(Id.NoSuchFile, span, ("file", path));
                 return null;

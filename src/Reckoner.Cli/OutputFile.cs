@@ -9,16 +9,17 @@ internal static class OutputFile
 {
     public static bool Write(Request request, RequestWord file, string text)
     {
-        if (File.Exists(file.Text) && !request.Has(Option.Overwrite))
+        var replaces = request.Has(Option.Overwrite);
+        if (File.Exists(file.Text) && !replaces)
         {
             request.Report.Add(Id.FileExists, file.Span, ("file", file.Text));
             return false;
         }
-        var beside = file.Text + ".part";
+        var beside = $"{file.Text}.{Path.GetRandomFileName()}";
         try
         {
             File.WriteAllText(beside, text, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
-            File.Move(beside, file.Text, overwrite: true);
+            File.Move(beside, file.Text, replaces);
             return true;
         }
         catch (Exception e)
@@ -26,6 +27,14 @@ internal static class OutputFile
         {
             request.Report.Add(Id.FileUnwritable, file.Span, ("file", file.Text), ("reason", e.Message));
             return false;
+        }
+        finally
+        {
+            // Nothing is left where the move failed; what cannot be removed could not be written either.
+            if (File.Exists(beside))
+            {
+                File.Delete(beside);
+            }
         }
     }
 }

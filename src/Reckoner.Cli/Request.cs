@@ -80,13 +80,15 @@ internal sealed class Request
                 Report.Add(Id.WordTooMany, word.Span, ("word", word.Text), ("usage", Usage(Verb)));
             }
         }
-        if (
-            Verb is { TakesMachine: true }
-            && Machine is null
-            && !Has(Option.Help)
-            && !Has(Option.AddUp)
-            && Report.Count == 0
-        )
+        if (Report.Count > 0 || Has(Option.Help))
+        {
+            return;
+        }
+        if (Verb is null)
+        {
+            Report.Add(Id.VerbMissing, Whole, ("verbs", VerbNames));
+        }
+        else if (Verb.TakesMachine && string.IsNullOrEmpty(Machine?.Text) && !Has(Option.AddUp))
         {
             Report.Add(Id.MachineMissing, Whole, ("verb", Verb.Name));
         }
@@ -102,12 +104,7 @@ internal sealed class Request
 
     private int ReadVerb(List<RequestWord> words)
     {
-        if (words.Count == 0)
-        {
-            Report.Add(Id.VerbMissing, Whole, ("verbs", VerbNames));
-            return 0;
-        }
-        if (IsOption(words[0].Text))
+        if (words.Count == 0 || IsOption(words[0].Text))
         {
             return 0;
         }
@@ -137,10 +134,21 @@ internal sealed class Request
         if (option is null)
         {
             ReportUnknown(word, name, known);
+            if (equals < 0 && at < words.Count && !IsOption(words[at].Text))
+            {
+                // Probably its value, and no slip of its own.
+                at++;
+            }
+            return;
+        }
+        if (equals > 0 && !option.TakesValue)
+        {
+            var extra = new Span(word.Span.Start + equals, word.Span.End);
+            Report.Add(Id.WordTooMany, extra, ("word", word.Text[equals..]), ("usage", name));
             return;
         }
         var value = word;
-        if (equals > 0 && option.TakesValue)
+        if (equals > 0)
         {
             value = new RequestWord(word.Text[(equals + 1)..], new Span(word.Span.Start + equals + 1, word.Span.End));
         }
@@ -152,6 +160,11 @@ internal sealed class Request
                 return;
             }
             value = words[at++];
+        }
+        if (option.TakesValue && value.Text.Length == 0)
+        {
+            Report.Add(Id.OptionValueMissing, word.Span, ("option", name), ("example", option.Example!));
+            return;
         }
         if (!options.TryAdd(option, value))
         {

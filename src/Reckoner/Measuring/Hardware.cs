@@ -39,25 +39,27 @@ public sealed class Hardware
         var held = datapath.Registers.Select(graph.Register).ToArray();
         var unrolling = new Unrolling(graph, graph.Operand) { Last = graph.Last() };
         unrolling.Begin(held);
-        foreach (var register in datapath.Registers)
+        foreach (var loads in datapath.Registers.Select(r => r.Loads))
         {
-            unrolling.Word(register.Loads);
+            graph.Origin = new Origin(0, loads.Source, loads.Source!.LineOf(loads.Written!.Span.Start), null);
+            unrolling.Word(loads);
         }
         var next = datapath.Steps.ToDictionary(s => s.Number, s => After(unrolling, held, s));
         return new Hardware
         {
             Datapath = datapath,
-            Choices =
-            [
-                .. graph
-                    .Words.Where(w => w.Operation == Operation.Choose)
-                    .Select(w => new Choice(w.Origin.Step, w.Origin.Line, w.Origin.Source, w.Width)),
-            ],
+            Choices = [.. graph.Words.Where(w => w.Operation == Operation.Choose).Select(ChoiceOf)],
             Inputs = [.. datapath.Registers.Select(r => Input(r, next, held))],
             Decisions = [.. DecisionsOf(datapath)],
             UsesLast = datapath.Steps.SelectMany(s => s.Moments).SelectMany(m => m).Any(MentionsLast),
         };
     }
+
+    /// <summary>At the load, a value handed to a machine inside this one stands where it is handed over.</summary>
+    private static Choice ChoiceOf(Word word) =>
+        word.Origin is { Step: 0, Value: { Written: { } written, Source: { } source } }
+            ? new Choice(0, source.LineOf(written.Span.Start), source, word.Width)
+            : new Choice(word.Origin.Step, word.Origin.Line, word.Origin.Source, word.Width);
 
     private static int[] After(Unrolling unrolling, int[] held, Step step)
     {

@@ -7,9 +7,17 @@ namespace Reckoner.Reporting;
 /// <summary>Claims with numbers in the place of their names.</summary>
 public static class ClaimText
 {
-    /// <summary>29 = 4 * 6 + 5 for dividend = quotient * divisor + remainder.</summary>
-    public static string WithNumbers(Expression formula, IReadOnlyDictionary<string, BigInteger> numbers) =>
-        Printer.Text(Replaced(formula, numbers));
+    /// <summary>
+    /// 29 = 4 * 6 + 5 for dividend = quotient * divisor + remainder. A condition that applies is left out, but not that of
+    /// "exactly when": without it a formula that is rightly false would stand there as if it were true.
+    /// </summary>
+    public static string WithNumbers(ClaimLine claim, IReadOnlyDictionary<string, BigInteger> numbers)
+    {
+        var formula = Printer.Text(Replaced(claim.Formula, numbers));
+        return claim.Kind == ClaimCondition.ExactlyWhen
+            ? $"{formula} exactly when {Printer.Text(Replaced(claim.Condition!, numbers))}"
+            : formula;
+    }
 
     private static Expression Replaced(Expression e, IReadOnlyDictionary<string, BigInteger> numbers)
     {

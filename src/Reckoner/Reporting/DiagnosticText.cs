@@ -12,7 +12,7 @@ namespace Reckoner.Reporting;
 public static class DiagnosticText
 {
     private const int MostShown = 20;
-    private const int LongestFact = 60;
+    private const int LongestFact = 160;
     private const string Indent = "   ";
 
     /// <summary>All of them, errors first counted at the end; lines end in line feeds.</summary>
@@ -28,7 +28,7 @@ public static class DiagnosticText
             text.Append(words.Say("found.more", ("count", diagnostics.Count - MostShown))).Append('\n');
         }
         var errors = diagnostics.Count(d => d.Severity == Severity.Error);
-        if (errors > 1 && diagnostics[0].Source is { } source)
+        if (errors > 1 && diagnostics[0].Source is { IsRequest: false } source)
         {
             text.Append(words.Say("found.errors", ("count", errors), ("source", source.Name))).Append('\n');
         }

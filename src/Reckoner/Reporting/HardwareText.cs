@@ -21,6 +21,12 @@ public static class HardwareText
         return text.ToString();
     }
 
+    /// <summary>A line, and of which text where it is that of a machine inside this one.</summary>
+    private static string Line(int line, Source? source, Datapath datapath, Vocabulary words) =>
+        source is null || source == datapath.Machine.Description.Source
+            ? words.Say("hardware.line", ("line", line))
+            : words.Say("hardware.line-of", ("line", line), ("source", source.Name));
+
     private static void Heading(StringBuilder text, string heading) => text.Append(heading).Append('\n');
 
     /// <summary>Rows whose first cells stand in columns; the last fills the rest of the page.</summary>
@@ -28,6 +34,7 @@ public static class HardwareText
     {
         if (rows.Count == 0)
         {
+            text.Append('\n');
             return;
         }
         var last = rows[0].Length - 1;
@@ -104,7 +111,7 @@ public static class HardwareText
                 "hardware.use",
                 ("value", Printer.Text(use.Value.Written!)),
                 ("place", place),
-                ("line", use.Line)
+                ("line", Line(use.Line, use.Value.Source, datapath, words))
             );
         });
         return string.Join("; ", uses.Distinct());
@@ -114,22 +121,21 @@ public static class HardwareText
     {
         Heading(text, words.Say("hardware.choices", ("bits", hardware.ChoiceBits)));
         var rows = hardware
-            .Choices.GroupBy(c => (c.Step, c.Line))
+            .Choices.GroupBy(c => (c.Step, c.Line, c.Source))
             .Select(g =>
                 new[]
                 {
-                    words.Say("hardware.line", ("line", g.Key.Line)),
                     words.Say("hardware.bits", ("count", g.Sum(c => c.Width))),
-                    "",
+                    (g.Key.Step == 0 ? words.Say("hardware.at-load") : "")
+                        + Line(g.Key.Line, g.Key.Source, hardware.Datapath, words),
                 }
             )
             .ToList();
         foreach (var input in hardware.Inputs.Where(i => i.Words > 1))
         {
             rows.Add([
-                input.Register.Name,
                 words.Say("hardware.bits", ("count", input.Register.Width)),
-                words.Say("hardware.by-step", ("count", input.Words)),
+                words.Say("hardware.by-step", ("name", input.Register.Name), ("count", input.Words)),
             ]);
         }
         Table(text, rows, columns);
@@ -146,7 +152,13 @@ public static class HardwareText
         {
             var loops = hardware
                 .Datapath.Schedule.Where(s => s.IsLoop)
-                .Select(s => words.Say("hardware.rounds", ("count", s.Count), ("line", s.Line)));
+                .Select(s =>
+                    words.Say(
+                        "hardware.rounds",
+                        ("count", s.Count),
+                        ("line", Line(s.Line, s.Steps[0].Source, hardware.Datapath, words))
+                    )
+                );
             rows.Add([
                 words.Say("hardware.counter"),
                 words.Say("hardware.bits", ("count", hardware.CounterBits)) + ": " + string.Join(", ", loops),
@@ -156,11 +168,15 @@ public static class HardwareText
         {
             rows.Add([words.Say("hardware.last"), words.Say("hardware.last-decoded")]);
         }
-        foreach (var decision in hardware.Decisions.DistinctBy(d => (d.Text, d.Line)))
+        foreach (var decision in hardware.Decisions.DistinctBy(d => (d.Text, d.Line, d.Source)))
         {
             rows.Add([
                 words.Say("hardware.decision"),
-                words.Say("hardware.decided", ("value", decision.Text), ("line", decision.Line)),
+                words.Say(
+                    "hardware.decided",
+                    ("value", decision.Text),
+                    ("line", Line(decision.Line, decision.Source, hardware.Datapath, words))
+                ),
             ]);
         }
         foreach (var table in hardware.Datapath.Tables)

@@ -8,14 +8,16 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>
-/// What happened in a moment as one sentence: the reasons, "so", the effects. Built from the description's spoken names and the
-/// message table alone, so that it stays right for any name a description gives.
+/// What happened in a moment as one sentence: notes, the reasons, "so", the effects. Built from the description's spoken
+/// names and the message table alone, so that it stays right for any name a description gives.
 /// </summary>
 public static class Sentences
 {
     /// <summary>The sentence of a moment; empty for one in which nothing is said.</summary>
     public static string Of(IReadOnlyList<Happening> happenings, Vocabulary words)
     {
+        var notes = happenings.OfType<Remarked>().Select(h => Of(h, words)).ToList();
+        happenings = [.. happenings.Where(h => h is not Remarked)];
         var reasons = new List<string>();
         var effects = new List<string>();
         var others = new List<string>();
@@ -56,9 +58,11 @@ public static class Sentences
             why.Length == 0 ? what
             : what.Length == 0 ? why
             : words.Say("walk.so", ("reasons", why), ("effects", what));
-        return told.Length == 0 ? besides
+        var sentence =
+            told.Length == 0 ? besides
             : besides.Length == 0 ? told
             : words.Say("walk.in-any-case", ("sentence", told), ("effects", besides));
+        return string.Join(words.Say("walk.between-effects"), sentence.Length == 0 ? notes : [.. notes, sentence]);
     }
 
     private static Value ValueOf(Happening happening) =>

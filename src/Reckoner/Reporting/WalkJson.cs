@@ -38,9 +38,15 @@ public static class WalkJson
             }
         );
         json.WriteBoolean("holds", walk.Holds);
+        Claims(json, "laws", walk.IsGiven ? walk.Claims : []);
+        Claims(json, "outside", walk.IsGiven ? [] : walk.Claims);
+        json.Objects("rows", walk.Rows, row => Write(json, datapath, row, words));
+    }
+
+    private static void Claims(Utf8JsonWriter json, string name, IReadOnlyList<JudgedClaim> claims) =>
         json.Objects(
-            walk.IsGiven ? "laws" : "outside",
-            walk.Claims,
+            name,
+            claims,
             claim =>
             {
                 json.WriteString("text", claim.Claim.Text);
@@ -48,8 +54,6 @@ public static class WalkJson
                 json.WriteBoolean("applies", claim.Applies);
             }
         );
-        json.Objects("rows", walk.Rows, row => Write(json, datapath, row, words));
-    }
 
     private static void Write(Utf8JsonWriter json, Datapath datapath, Row row, Vocabulary words)
     {
@@ -65,7 +69,7 @@ public static class WalkJson
         json.Registers(datapath, row.Registers);
         json.Objects(
             "moments",
-            row.Moments,
+            row.Moments.Where(m => row.Cycle > 0 || m.Happenings.Count > 0),
             moment =>
             {
                 json.WriteNumber("moment", moment.Moment);
@@ -75,7 +79,8 @@ public static class WalkJson
                     "values",
                     () =>
                     {
-                        foreach (var value in moment.Values)
+                        // Branches may use a name twice in one step; the later value is the one that stands.
+                        foreach (var value in moment.Values.Reverse().DistinctBy(v => v.Wire.Name).Reverse())
                         {
                             json.Object(
                                 value.Wire.Name,

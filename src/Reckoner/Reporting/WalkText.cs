@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 using System.Text;
 using Reckoner.Datapaths;
@@ -55,11 +56,29 @@ public sealed class WalkText
 
     private void Filled(string words, int indent, string lead = "")
     {
-        foreach (var line in Wrapping.Lines(words, columns - indent))
+        foreach (var line in Wrapped(words, columns - indent))
         {
             Line(Wrapping.Padded(lead, indent) + line);
             lead = "";
         }
+    }
+
+    /// <summary>Words in lines; a row of bits longer than a line is folded.</summary>
+    private static IEnumerable<string> Wrapped(string words, int width) =>
+        Wrapping.Lines(words, width).SelectMany(line => Folds(line, Math.Max(8, width)));
+
+    /// <summary>A number and its bits on one line, or the bits below it, both folded.</summary>
+    private void Number(string name, BigInteger number, string bits)
+    {
+        var lead = $"   {name} = ";
+        var line = $"{lead}{Bits.Text(number)} = {bits}";
+        if (line.Length <= columns)
+        {
+            Line(line);
+            return;
+        }
+        Filled(Bits.Text(number), lead.Length, lead);
+        Filled(bits, lead.Length, "= ".PadLeft(lead.Length));
     }
 
     // ---- above the table
@@ -79,9 +98,7 @@ public sealed class WalkText
         foreach (var operand in Datapath.Operands)
         {
             var bits = walk.Operands[operand.Index];
-            Line(
-                $"   {operand.Name.PadRight(nameWidth)} = {Evaluator.Number(operand, bits)} = {Bits.Text(bits, operand.Width)}"
-            );
+            Number(operand.Name.PadRight(nameWidth), Evaluator.Number(operand, bits), Bits.Text(bits, operand.Width));
         }
         if (!walk.IsGiven)
         {
@@ -140,14 +157,11 @@ public sealed class WalkText
 
     private string Label(Row row)
     {
-        var cycle =
-            row.Cycle == 0
-                ? words.Say("walk.load")
-                : row.Cycle.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        var cycle = row.Cycle == 0 ? words.Say("walk.load") : row.Cycle.ToString(CultureInfo.InvariantCulture);
         var label = cycle.PadLeft(words.Say("walk.cycle").Length);
         if (hasRounds)
         {
-            var round = row.Round == 0 ? "" : row.Round.ToString(System.Globalization.CultureInfo.InvariantCulture);
+            var round = row.Round == 0 ? "" : row.Round.ToString(CultureInfo.InvariantCulture);
             label += " " + round.PadLeft(words.Say("walk.round").Length);
         }
         return hasSteps ? $"{label} {row.Step?.Name}" : label;
@@ -172,7 +186,7 @@ public sealed class WalkText
             }
             else if (beside >= RoomBeside)
             {
-                Beside(row, [.. reasons.SelectMany(r => Wrapping.Lines(r, beside))]);
+                Beside(row, [.. reasons.SelectMany(r => Wrapped(r, beside))]);
             }
             else
             {
@@ -284,12 +298,16 @@ public sealed class WalkText
         );
         Line(count);
         Line();
-        var numbers = Datapath.Operands.ToDictionary(o => o.Name, o => Evaluator.Number(o, walk.Operands[o.Index]));
+        var numbers = Datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
+        foreach (var operand in Datapath.Operands)
+        {
+            numbers[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+        }
         var nameWidth = Datapath.Results.Select(r => r.Name.Length).DefaultIfEmpty(0).Max();
         foreach (var (result, bits) in Datapath.Results.Zip(walk.Results))
         {
             numbers[result.Name] = result.Number(bits);
-            Line($"   {result.Name.PadRight(nameWidth)} = {result.Number(bits)} = {Bits.Text(bits, result.Width)}");
+            Number(result.Name.PadRight(nameWidth), result.Number(bits), Bits.Text(bits, result.Width));
         }
         Line();
         Claims(numbers);
@@ -310,7 +328,7 @@ public sealed class WalkText
         foreach (var claim in walk.Claims)
         {
             Filled($"{claim.Claim.Text}", width, "   " + Verdict(claim));
-            var applied = ClaimText.WithNumbers(claim.Claim.Line.Formula, numbers);
+            var applied = ClaimText.WithNumbers(claim.Claim.Line, numbers);
             if (claim.Applies && applied != claim.Claim.Text)
             {
                 Filled(applied, width);

@@ -124,7 +124,7 @@ public static class OperandReader
                 report.Add(Id.OperandTwice, word.Span, ("operand", operands[index].Name));
                 continue;
             }
-            values[index] = Read(datapath, operands[index], text, word.Span, report) ?? BigInteger.Zero;
+            values[index] = Read(datapath, operands[index], text, word, report) ?? BigInteger.Zero;
         }
         if (report.Count > found)
         {
@@ -153,11 +153,13 @@ public static class OperandReader
         );
     }
 
-    private static BigInteger? Read(Datapath datapath, Operand operand, string text, Span span, Report report)
+    private static BigInteger? Read(Datapath datapath, Operand operand, string text, RequestWord word, Report report)
     {
+        var span = word.Span;
         if (Number(text) is not { } number)
         {
-            report.Add(Id.OperandNotNumber, span, ("value", text.Length > 40 ? text[..39] + "…" : text));
+            var value = text.Length == 0 ? word.Text : text;
+            report.Add(Id.OperandNotNumber, span, ("value", value.Length > 40 ? value[..39] + "…" : value));
             return null;
         }
         if (Bits.Fits(number, operand.Width, operand.IsSigned))
@@ -178,7 +180,9 @@ public static class OperandReader
             ("needed", needed),
             ("operand", operand.Name),
             ("size", operand.Size.ToString()),
-            ("advice", Advice(datapath, operand, needed))
+            ("advice", Advice(datapath, operand, needed)),
+            ("low", operand.IsSigned ? -(BigInteger.One << (operand.Width - 1)) : BigInteger.Zero),
+            ("high", (BigInteger.One << (operand.IsSigned ? operand.Width - 1 : operand.Width)) - 1)
         );
         return null;
     }

@@ -273,7 +273,8 @@ internal sealed class Walker
     private void Transfer(TransferAct act)
     {
         var shift = ShiftOf(act);
-        var bits = shift is null ? Computed(act.Value, null, null, act.Line, act.Source) : evaluator.Bits(act.Value);
+        var told = Computed(shift ?? act.Value, null, null, act.Line, act.Source);
+        var bits = shift is null ? told : evaluator.Bits(act.Value);
         var follows = Follows(act.Value);
         happenings.Add(
             shift is { } entering

@@ -128,15 +128,15 @@ internal sealed class ConditionSearch
         {
             return one.Condition;
         }
-        return Pair(exposed, candidates.Where(c => Covers(c.Bits, exposed)).ToList(), And, "slips.and")
-            ?? Pair(exposed, candidates.Where(c => Covers(exposed, c.Bits)).ToList(), Or, "slips.or");
+        return Pair(exposed, candidates.Where(c => Covers(c.Bits, exposed)).ToList(), And, "and")
+            ?? Pair(exposed, candidates.Where(c => Covers(exposed, c.Bits)).ToList(), Or, "or");
     }
 
     private static Condition? Pair(
         ulong[] exposed,
         List<(Condition Condition, ulong[] Bits)> fitting,
         Func<ulong[], ulong[], ulong[]> join,
-        string key
+        string word
     )
     {
         for (var i = 0; i < fitting.Count; i++)
@@ -148,7 +148,6 @@ internal sealed class ConditionSearch
                     && join(fitting[i].Bits, fitting[j].Bits).AsSpan().SequenceEqual(exposed)
                 )
                 {
-                    var word = key == "slips.and" ? "and" : "or";
                     return new Condition(
                         fitting[i].Condition.Key,
                         $"{fitting[j].Condition.Text} {word} {fitting[i].Condition.Text}"
