@@ -149,7 +149,7 @@ internal sealed partial class Binder
         }
         foreach (var (name, symbol) in wires)
         {
-            if (!symbol.IsUsed && symbol.Second is not { IsUsed: true })
+            if (!symbol.IsUsed)
             {
                 report.Add(
                     Id.NeverUsed,

@@ -92,8 +92,8 @@ internal sealed partial class Binder
                     Id.ViaKind,
                     name.Span,
                     ("unit", name.Text),
-                    ("is", new Term(KindOf(named))),
-                    ("operation", new Term("unit"))
+                    ("is", new Term("a-" + KindOf(named))),
+                    ("operation", new Term("a-unit"))
                 );
             }
             else
@@ -146,7 +146,6 @@ internal sealed partial class Binder
         CheckSays(let, second ?? first);
         var wire = DeclareWire(let.Name, first, let.Second is null ? let.Says : null, mayIdle: let.Second is not null);
         var carry = let.Second is null ? null : DeclareWire(let.Second, second!, let.Says);
-        wire.Second = carry;
         return first.IsUnknown ? null : new LetAct(source, line, wire.Wire, carry?.Wire);
     }
 

@@ -29,8 +29,4 @@ internal sealed record UnitSymbol(string Name, int Line, Unit? Unit) : Symbol(Na
 
 internal sealed record TableSymbol(string Name, int Line, Table? Table) : Symbol(Name, Line);
 
-internal sealed record WireSymbol(string Name, int Line, Wire Wire) : Symbol(Name, Line)
-{
-    /// <summary>The carry or borrow named beside it, for whose sake alone it may be there.</summary>
-    public WireSymbol? Second { get; set; }
-}
+internal sealed record WireSymbol(string Name, int Line, Wire Wire) : Symbol(Name, Line);

@@ -4,30 +4,60 @@ namespace Reckoner.Notation;
 
 internal sealed partial class Lexer
 {
-    /// <summary>What is unfinished swallows line ends, but never a line that can only be a new sentence: one slip must not eat the file.</summary>
+    private int nextStart;
+    private bool nextIsAfresh;
+
+    /// <summary>
+    /// What is unfinished swallows line ends, but never a line that can only be a new sentence: one slip must not eat the file. The
+    /// answer holds for every line end up to the next word.
+    /// </summary>
     private bool NextLineBeginsAfresh()
     {
-        var i = at + 1;
-        while (i < text.Length && text[i] is ' ' or '\t' or '\n')
+        if (nextStart <= at)
         {
-            i++;
+            nextStart = NextWord(at + 1);
+            nextIsAfresh = IsAfresh(nextStart);
         }
-        var end = i;
+        return nextIsAfresh;
+    }
+
+    private int NextWord(int start)
+    {
+        while (start < text.Length && (text[start] is ' ' or '\t' or '\n' || IsComment(start)))
+        {
+            start = IsComment(start) ? source.LineSpan(source.LineOf(start)).End : start + 1;
+        }
+        return start;
+    }
+
+    private bool IsComment(int start) => string.CompareOrdinal(text, start, "--", 0, 2) == 0;
+
+    private bool IsAfresh(int start)
+    {
+        var end = start;
         while (end < text.Length && (char.IsLetter(text[end]) || char.IsAsciiDigit(text[end]) || text[end] == '_'))
         {
             end++;
         }
-        var word = text[i..end];
+        var word = text[start..end];
         if (word == "case" && tokens[^1].Is("="))
         {
             return false;
         }
-        if (i >= text.Length || Keywords.Declarations.Contains(word) || Keywords.Statements.Contains(word))
+        if (start >= text.Length || Keywords.Declarations.Contains(word) || Keywords.Statements.Contains(word))
         {
             return true;
         }
-        var line = source.LineSpan(source.LineOf(i));
-        return source[line].Contains("<-", StringComparison.Ordinal);
+        // Labels go on behind a comma, and the transfer of their arm stands behind them.
+        var isLabel = tokens[^1].Is(",") && !char.IsLetter(text[start]);
+        return !isLabel && HasArrow(source[source.LineSpan(source.LineOf(start))]);
+    }
+
+    private static bool HasArrow(string line)
+    {
+        var arrow = line.IndexOf("<-", StringComparison.Ordinal);
+        var comment = line.IndexOf("--", StringComparison.Ordinal);
+        return arrow >= 0 && (comment < 0 || arrow < comment);
     }
 
     /// <summary>One that closes nothing is passed over; one that leaves an inner bracket open closes that too.</summary>

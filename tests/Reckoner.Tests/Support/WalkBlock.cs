@@ -45,10 +45,16 @@ internal static class WalkBlock
         foreach (var register in datapath.Registers)
         {
             text.Append(' ').Append(register.Name).Append('=');
-            text.Append(Bits.Text(registers[register.Index], register.Width));
+            text.Append(Digits(registers[register.Index], register.Width));
         }
         text.Append(step).Append('\n');
     }
+
+    /// <summary>All digits of a word; not by the core's own way of writing them.</summary>
+    private static string Digits(BigInteger bits, int width) =>
+        width < 63
+            ? Convert.ToString((long)bits, 2).PadLeft(width, '0')
+            : bits.ToString("B").TrimStart('0').PadLeft(width, '0');
 
     /// <summary>The widths and operands that a heading names, as numbers.</summary>
     public static Dictionary<string, BigInteger> Numbers(string heading) =>
