@@ -1,8 +1,10 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Numerics;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Engines;
 using Reckoner.Reporting;
 
 namespace Reckoner.Cli;
@@ -135,7 +137,22 @@ internal static class CheckVerb
             );
             return null;
         }
-        return Checker.Exhaust(program, Engine.Name, from, to, () => session.Covered(program, Engine, from, to));
+        var choice = EngineChoice.Widest;
+        if (choice.For(program.Program, to - from) is not { } engine)
+        {
+            var here = EngineChoice
+                .Widths.Where(EngineChoice.IsHere)
+                .Select(w => w.ToString(CultureInfo.InvariantCulture));
+            request.Report.Add(
+                Id.OptionValue,
+                request.Whole,
+                ("option", EngineChoice.Variable),
+                ("value", choice.Asked!),
+                ("known", here.ToList())
+            );
+            return null;
+        }
+        return Checker.Exhaust(program, engine.Name, from, to, () => session.Covered(program, engine, from, to));
     }
 
     /// <summary>Measured on the first steps.</summary>

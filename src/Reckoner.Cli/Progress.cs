@@ -8,8 +8,6 @@ namespace Reckoner.Cli;
 /// <param name="terminal">Null when nobody watches.</param>
 internal sealed class Progress(CaseSpace space, TextWriter? terminal, Vocabulary words, long from, long to)
 {
-    public const long StepsBetween = 4096;
-
     private const double FirstAfter = 1.0;
     private const double Between = 0.25;
 
@@ -17,7 +15,16 @@ internal sealed class Progress(CaseSpace space, TextWriter? terminal, Vocabulary
     private double said;
     private int length;
 
+    /// <summary>May be told from any thread.</summary>
     public void Tell(long at)
+    {
+        lock (clock)
+        {
+            Show(at);
+        }
+    }
+
+    private void Show(long at)
     {
         var now = clock.Elapsed.TotalSeconds;
         if (terminal is null || now < FirstAfter || now - said < Between)

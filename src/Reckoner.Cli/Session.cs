@@ -1,5 +1,6 @@
 using Reckoner.Checking;
 using Reckoner.Diagnostics;
+using Reckoner.Engines;
 using Reckoner.Reporting;
 using Reckoner.Words;
 
@@ -79,17 +80,19 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     )
     {
         stopsCleanly = true;
-        var run = new CheckRun(program, engine);
         var progress = new Progress(program.Space, Console.IsErrorRedirected ? null : errors, Words, from, to);
-        var at = from;
-        while (at < to && !stop.IsCancellationRequested)
-        {
-            at = run.Run(at, Math.Min(to, at + Progress.StepsBetween), stop.Token);
-            progress.Tell(at);
-        }
+        var covered = ParallelChecker.Run(
+            program,
+            engine,
+            from,
+            to,
+            Environment.ProcessorCount,
+            done => progress.Tell(from + done),
+            stop.Token
+        );
         progress.Clear();
         stopsCleanly = false;
-        return (at, run.Counts);
+        return covered;
     }
 
     private int Run(Request request)

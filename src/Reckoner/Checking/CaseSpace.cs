@@ -54,8 +54,12 @@ public sealed class CaseSpace
 
     public int Lanes => 1 << LaneBits;
 
-    /// <summary>How many low bits of the first operand run over steps.</summary>
-    public int FirstStepBits => places[0].Count(p => !p.IsLane);
+    /// <summary>
+    /// The first operand counts up by one from step to step, while the others stand still, for so many steps from a multiple of
+    /// that number on: as long as its low bits last, its sign bit left out.
+    /// </summary>
+    public long StepsInARow =>
+        1L << Math.Min(places[0].Count(p => !p.IsLane), Operands[0].Width - (Operands[0].IsSigned ? 1 : 0));
 
     /// <summary>Where each bit of each operand runs, in input order: operand by operand, lowest bit first.</summary>
     public IEnumerable<(bool IsLane, int Index)> Inputs => places.SelectMany(p => p);
@@ -76,6 +80,30 @@ public sealed class CaseSpace
             }
         }
         return values;
+    }
+
+    /// <summary>A floor under the sum of the operands' magnitudes over all cases of a step.</summary>
+    public BigInteger LeastSum(long step)
+    {
+        var sum = BigInteger.Zero;
+        var (least, most) = (At(step, 0), At(step, Lanes - 1));
+        foreach (var operand in Operands)
+        {
+            sum += Least(operand, least[operand.Index], most[operand.Index]);
+        }
+        return sum;
+    }
+
+    /// <summary>The least magnitude between two patterns of an operand's bits.</summary>
+    private static BigInteger Least(Operand operand, BigInteger least, BigInteger most)
+    {
+        var border = BigInteger.One << (operand.Width - 1);
+        if (!operand.IsSigned || most < border)
+        {
+            return least;
+        }
+        var below = 2 * border - most;
+        return least >= border ? below : BigInteger.Min(least, below);
     }
 
     /// <summary>The pattern of a lane bit in the words of a plane.</summary>

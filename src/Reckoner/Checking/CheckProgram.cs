@@ -34,11 +34,22 @@ public sealed class CheckProgram
     public CaseSpace Space { get; }
     public Oracle? Oracle { get; }
     public PlaneProgram Program { get; }
+
+    /// <summary>Gives the oracle its state where a stretch of steps begins; null without an oracle.</summary>
+    public PlaneProgram? Start { get; private init; }
     public IReadOnlyList<SectionProgram> Sections { get; }
     public GateGraph Graph { get; }
 
-    /// <summary>Outputs of the program: for every section its cases and its failures, then the oracle's next state.</summary>
-    public static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use)
+    /// <summary>Outputs of the program: for every section its cases and its failures. The oracle's state is the program's.</summary>
+    public static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use) =>
+        Of(datapath, followed, use, fault: null);
+
+    /// <summary>The same questions put to another program, one with a fault in it.</summary>
+    internal CheckProgram With(PlaneProgram program) =>
+        new(Datapath, Space, Oracle, program, Sections, Graph) { Start = Start };
+
+    /// <summary>The same of a machine with a fault in it.</summary>
+    internal static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use, GateFault? fault)
     {
         var space = new CaseSpace(datapath.Operands);
         var oracle = use == OracleUse.Stepped ? Oracle.For(datapath) : null;
@@ -48,7 +59,9 @@ public sealed class CheckProgram
         var planes = new Planes(graph, timeline.Graph, operands);
         var state = Enumerable.Range(space.Bits, oracle?.StateBits ?? 0).Select(GateGraph.Input).ToArray();
 
-        var results = datapath.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
+        IReadOnlyList<int[]> computed = [.. timeline.Results.Select(r => planes[r])];
+        computed = fault?.In(graph, computed) ?? computed;
+        var results = datapath.Results.Zip(computed).ToDictionary(r => r.First, r => r.Second);
         var words = Words(datapath, operands, results);
         var formulas = new FormulaPlanes(graph, datapath.Numbers, words);
         var given = All(graph, datapath.Given.Select(formulas.Holds));
@@ -73,8 +86,11 @@ public sealed class CheckProgram
         {
             sections.Add(Follows(graph, datapath, followed, operands, results, given));
         }
-        var outputs = sections.SelectMany(s => new[] { s.Cases, s.Fails }).Concat(next).ToList();
-        return new CheckProgram(datapath, space, oracle, PlaneProgram.Of(graph, outputs), sections, graph);
+        var outputs = sections.SelectMany(s => new[] { s.Cases, s.Fails }).ToList();
+        return new CheckProgram(datapath, space, oracle, PlaneProgram.Of(graph, outputs, next), sections, graph)
+        {
+            Start = oracle is null ? null : OracleStart.Of(oracle, space),
+        };
     }
 
     /// <summary>The gates of every edge of a machine and of its "given", for questions other than its claims.</summary>

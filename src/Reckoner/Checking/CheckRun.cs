@@ -4,7 +4,25 @@ using Reckoner.Datapaths;
 namespace Reckoner.Checking;
 
 /// <summary>A case that fails, with its rank: smaller sum of magnitudes, then fewer negatives, then second operand, then first.</summary>
-public sealed record FailingCase(IReadOnlyList<BigInteger> Operands, Rank Rank);
+public sealed record FailingCase(IReadOnlyList<BigInteger> Operands, Rank Rank)
+{
+    /// <summary>Which of two is shown; of equal ranks (-1 and 1, 1 and -1) always the same, wherever each was found.</summary>
+    public static FailingCase? Smaller(FailingCase? a, FailingCase? b) =>
+        a is null ? b
+        : b is null ? a
+        : a.CompareTo(b) <= 0 ? a
+        : b;
+
+    private int CompareTo(FailingCase other)
+    {
+        var order = Rank.CompareTo(other.Rank);
+        for (var i = Operands.Count - 1; order == 0 && i >= 0; i--)
+        {
+            order = Operands[i].CompareTo(other.Operands[i]);
+        }
+        return order;
+    }
+}
 
 /// <summary>The order in which failing operands count as small.</summary>
 public readonly record struct Rank(BigInteger Sum, int Negatives, BigInteger Second, BigInteger First)
@@ -39,13 +57,7 @@ public readonly record struct Rank(BigInteger Sum, int Negatives, BigInteger Sec
 public sealed record SectionCount(string Name, BigInteger Cases, BigInteger Failures, FailingCase? Smallest)
 {
     public static SectionCount operator +(SectionCount a, SectionCount b) =>
-        new(a.Name, a.Cases + b.Cases, a.Failures + b.Failures, Smaller(a.Smallest, b.Smallest));
-
-    private static FailingCase? Smaller(FailingCase? a, FailingCase? b) =>
-        a is null ? b
-        : b is null ? a
-        : a.Rank <= b.Rank ? a
-        : b;
+        new(a.Name, a.Cases + b.Cases, a.Failures + b.Failures, FailingCase.Smaller(a.Smallest, b.Smallest));
 }
 
 /// <summary>
@@ -56,18 +68,21 @@ public sealed class CheckRun
 {
     private readonly CheckProgram check;
     private readonly IPlaneKernel kernel;
-    private readonly ulong[] memory;
+    private readonly IPlaneKernel? start;
+    private readonly Memory<ulong> memory;
     private readonly ulong[] lanes;
     private readonly (int Slot, int Bit)[] stepped;
-    private readonly BigInteger[] cases;
-    private readonly BigInteger[] failures;
+    private readonly long[] cases;
+    private readonly long[] failures;
     private readonly FailingCase?[] smallest;
 
     public CheckRun(CheckProgram check, IPlaneEngine engine)
     {
         this.check = check;
         kernel = engine.Compile(check.Program);
-        memory = GC.AllocateArray<ulong>(check.Program.Slots * PlaneMemory.Words, pinned: true);
+        // Runs too seldom for an engine that has to make code first.
+        start = check.Start is null ? null : InterpretedEngine.Widest.Compile(check.Start);
+        memory = PlaneMemory.For(Math.Max(check.Program.Slots, check.Start?.Slots ?? 0));
         var inputs = check.Space.Inputs.ToList();
         stepped =
         [
@@ -86,8 +101,8 @@ public sealed class CheckRun
         // Fewer cases than lanes: the lanes left over repeat cases and are not counted.
         lanes = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(check.Space.Lanes - 64 * w))];
         var sections = check.Sections.Count;
-        cases = new BigInteger[sections];
-        failures = new BigInteger[sections];
+        cases = new long[sections];
+        failures = new long[sections];
         smallest = new FailingCase?[sections];
     }
 
@@ -96,7 +111,7 @@ public sealed class CheckRun
         : lanes <= 0 ? 0
         : (1UL << lanes) - 1;
 
-    private Span<ulong> Plane(int slot) => memory.AsSpan(slot * PlaneMemory.Words, PlaneMemory.Words);
+    private Span<ulong> Plane(int slot) => PlaneMemory.Plane(memory, slot);
 
     public IReadOnlyList<SectionCount> Counts =>
         [.. check.Sections.Select((s, i) => new SectionCount(s.Name, cases[i], failures[i], smallest[i]))];
@@ -104,6 +119,7 @@ public sealed class CheckRun
     /// <summary>Runs steps from..to (to not included); stops early when asked and tells how far it came.</summary>
     public long Run(long from, long to, CancellationToken stop = default)
     {
+        var inARow = check.Space.StepsInARow;
         for (var step = from; step < to; step++)
         {
             if ((step & 255) == 0 && stop.IsCancellationRequested)
@@ -111,19 +127,18 @@ public sealed class CheckRun
                 return step;
             }
             SetStep(step, step == from ? -1 : step ^ (step - 1));
-            if (check.Oracle is not null && (step == from || Restarts(step)))
+            if (start is not null && (step == from || step % inARow == 0))
             {
-                SetState(step);
+                start!.Run(memory.Span);
             }
-            kernel.Run(memory);
-            var here = step;
+            kernel.Run(memory.Span);
             for (var s = 0; s < cases.Length; s++)
             {
-                Count(s, lanes, lane => check.Space.At(here, lane), section => MayBeSmaller(section, here));
-            }
-            if (check.Oracle is not null)
-            {
-                Advance();
+                if (Count(s, lanes) && MayBeSmaller(s, step))
+                {
+                    var here = step;
+                    Search(s, lanes, lane => check.Space.At(here, lane));
+                }
             }
         }
         return to;
@@ -140,11 +155,14 @@ public sealed class CheckRun
         {
             var some = operands.Skip(from).Take(PlaneMemory.Lanes).ToList();
             SetCases(some);
-            kernel.Run(memory);
+            kernel.Run(memory.Span);
             ulong[] used = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(some.Count - 64 * w))];
             for (var s = 0; s < cases.Length; s++)
             {
-                Count(s, used, lane => some[lane], _ => true);
+                if (Count(s, used))
+                {
+                    Search(s, used, lane => some[lane]);
+                }
             }
         }
     }
@@ -180,68 +198,19 @@ public sealed class CheckRun
         }
     }
 
-    /// <summary>The first operand counts up by one only while its low bits last, its sign bit left out.</summary>
-    private bool Restarts(long step)
-    {
-        var first = check.Space.Operands[0];
-        var bits = Math.Min(check.Space.FirstStepBits, first.IsSigned ? first.Width - 1 : first.Width);
-        return (step & ((1L << bits) - 1)) == 0;
-    }
-
-    private void SetState(long step)
-    {
-        var bits = check.Oracle!.StateBits;
-        var slot = PlaneProgram.InputSlot(check.Space.Bits);
-        memory.AsSpan(slot * PlaneMemory.Words, bits * PlaneMemory.Words).Clear();
-        for (var lane = 0; lane < check.Space.Lanes; lane++)
-        {
-            var state = check.Oracle.StateAt(check.Space.At(step, lane));
-            for (var bit = 0; !state.IsZero; bit++, state >>= 1)
-            {
-                if (!state.IsEven)
-                {
-                    memory[(slot + bit) * PlaneMemory.Words + lane / 64] |= 1UL << (lane % 64);
-                }
-            }
-        }
-    }
-
-    /// <summary>The outputs behind the sections' are the state for the next step.</summary>
-    private void Advance()
-    {
-        var outputs = check.Program.Outputs;
-        for (var i = 2 * cases.Length; i < outputs.Count; i++)
-        {
-            var to = Plane(PlaneProgram.InputSlot(check.Space.Bits + i - 2 * cases.Length));
-            var from = Plane(outputs[i].Slot);
-            if (!outputs[i].Turned)
-            {
-                from.CopyTo(to);
-                continue;
-            }
-            for (var w = 0; w < to.Length; w++)
-            {
-                to[w] = ~from[w];
-            }
-        }
-    }
-
-    /// <summary>Counts one section's cases and failures in the lanes used, and looks for smaller failing operands.</summary>
-    private void Count(int section, ReadOnlySpan<ulong> used, Func<int, BigInteger[]> at, Func<int, bool> mayBeSmaller)
+    /// <summary>Counts one section's cases and failures in the lanes used, and tells whether there are failures.</summary>
+    private bool Count(int section, ReadOnlySpan<ulong> used)
     {
         var outputs = check.Program.Outputs;
         cases[section] += Ones(outputs[2 * section], used);
         var fails = outputs[2 * section + 1];
         if (!fails.Turned && !Plane(fails.Slot).ContainsAnyExcept(0UL))
         {
-            return;
+            return false;
         }
         var count = Ones(fails, used);
         failures[section] += count;
-        if (count > 0 && mayBeSmaller(section))
-        {
-            Search(section, fails, used, at);
-        }
+        return count > 0;
     }
 
     private int Ones(PlaneProgram.Output output, ReadOnlySpan<ulong> used)
@@ -249,35 +218,20 @@ public sealed class CheckRun
         var plane = Plane(output.Slot);
         var turn = output.Turned ? ulong.MaxValue : 0;
         var ones = 0;
-        for (var w = 0; w < plane.Length; w++)
+        for (var w = 0; w < plane.Length && w < used.Length; w++)
         {
             ones += BitOperations.PopCount((plane[w] ^ turn) & used[w]);
         }
         return ones;
     }
 
-    /// <summary>
-    /// Whether any case of a step can rank before the smallest known: the bits that run over steps set a floor under the sum
-    /// of magnitudes. A signed operand's floor is taken over both signs.
-    /// </summary>
-    private bool MayBeSmaller(int section, long step)
-    {
-        if (smallest[section] is not { } known)
-        {
-            return true;
-        }
-        var floor = BigInteger.Zero;
-        var bits = check.Space.At(step, 0);
-        foreach (var operand in check.Space.Operands)
-        {
-            var stepsOnly = bits[operand.Index];
-            floor += operand.IsSigned ? 0 : stepsOnly;
-        }
-        return floor <= known.Rank.Sum;
-    }
+    /// <summary>Whether any case of a step can rank before the smallest known.</summary>
+    private bool MayBeSmaller(int section, long step) =>
+        smallest[section] is not { } known || check.Space.LeastSum(step) <= known.Rank.Sum;
 
-    private void Search(int section, PlaneProgram.Output fails, ReadOnlySpan<ulong> used, Func<int, BigInteger[]> at)
+    private void Search(int section, ReadOnlySpan<ulong> used, Func<int, BigInteger[]> at)
     {
+        var fails = check.Program.Outputs[2 * section + 1];
         var plane = Plane(fails.Slot);
         var turn = fails.Turned ? ulong.MaxValue : 0;
         for (var w = 0; w < plane.Length; w++)
@@ -286,10 +240,7 @@ public sealed class CheckRun
             {
                 var operands = at(64 * w + BitOperations.TrailingZeroCount(left));
                 var rank = Rank.Of(check.Space.Operands, operands);
-                if (smallest[section] is not { } known || rank < known.Rank)
-                {
-                    smallest[section] = new FailingCase(operands, rank);
-                }
+                smallest[section] = FailingCase.Smaller(smallest[section], new FailingCase(operands, rank));
             }
         }
     }

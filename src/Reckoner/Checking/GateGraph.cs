@@ -19,10 +19,12 @@ public sealed class GateGraph
 
     private readonly List<Gate> gates = [];
     private readonly Dictionary<Gate, int> places = [];
+    private readonly Implications implied;
 
     public GateGraph(int inputs)
     {
         Inputs = inputs;
+        implied = new Implications(this);
     }
 
     public int Inputs { get; }
@@ -47,8 +49,12 @@ public sealed class GateGraph
 
     public int Majority(int a, int b, int c) => Make((A & B) | (A & C) | (B & C), a, b, c);
 
-    /// <summary>a when the condition is 1, else b.</summary>
-    public int Choose(int condition, int a, int b) => Make((A & B) | (~A & C), condition, a, b);
+    /// <summary>
+    /// a when the condition is 1, else b. What the condition alone makes constant in a or b becomes so: the high bits of a
+    /// difference that is kept only without a borrow, say, where the remainder is still short.
+    /// </summary>
+    public int Choose(int condition, int a, int b) =>
+        Make((A & B) | (~A & C), condition, implied.Given(condition, a), implied.Given(Not(condition), b));
 
     /// <summary>Whether so far, or a and b differ: the step of a comparison.</summary>
     public int OrDiffer(int soFar, int a, int b) => Make(A | (B ^ C), soFar, a, b);

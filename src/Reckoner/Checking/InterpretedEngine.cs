@@ -12,7 +12,7 @@ public sealed class InterpretedEngine : IPlaneEngine
 {
     /// <summary>The functions that have loops of their own, in one order of their inputs.</summary>
     private static ReadOnlySpan<byte> Looped =>
-        [0xC0, 0x30, 0xFC, 0x3C, 0x96, 0xE8, 0x8E, 0xCA, 0x3A, 0xF6, 0x60, 0x90, 0x06, 0x80, 0xFE];
+        [0xC0, 0x30, 0xFC, 0x3C, 0x96, 0xE8, 0x8E, 0xCA, 0x3A, 0xF6, 0x60, 0x90, 0x06, 0x80, 0xFE, 0x78, 0xB4];
 
     private readonly int bits;
 
@@ -78,17 +78,17 @@ public sealed class InterpretedEngine : IPlaneEngine
         [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         public void Run(Span<ulong> memory)
         {
-            if (memory.Length < program.Slots * PlaneMemory.Words)
+            if (memory.Length < program.Slots * PlaneMemory.Stride)
             {
                 throw new ArgumentException("too little memory for the program", nameof(memory));
             }
             ref var start = ref MemoryMarshal.GetReference(memory);
             foreach (ref readonly var i in instructions.AsSpan())
             {
-                ref var a = ref Unsafe.Add(ref start, i.A * PlaneMemory.Words);
-                ref var b = ref Unsafe.Add(ref start, i.B * PlaneMemory.Words);
-                ref var c = ref Unsafe.Add(ref start, i.C * PlaneMemory.Words);
-                ref var to = ref Unsafe.Add(ref start, i.To * PlaneMemory.Words);
+                ref var a = ref Unsafe.Add(ref start, i.A * PlaneMemory.Stride);
+                ref var b = ref Unsafe.Add(ref start, i.B * PlaneMemory.Stride);
+                ref var c = ref Unsafe.Add(ref start, i.C * PlaneMemory.Stride);
+                ref var to = ref Unsafe.Add(ref start, i.To * PlaneMemory.Stride);
                 // Bit 4a + 2b + c of the function is the gate's output.
                 switch (i.Function)
                 {
@@ -136,6 +136,12 @@ public sealed class InterpretedEngine : IPlaneEngine
                         break;
                     case 0xFE:
                         Each<Or3>(ref a, ref b, ref c, ref to);
+                        break;
+                    case 0x78:
+                        Each<XorAnd>(ref a, ref b, ref c, ref to);
+                        break;
+                    case 0xB4:
+                        Each<XorAndNot>(ref a, ref b, ref c, ref to);
                         break;
                     default:
                         Any(i.Function, ref a, ref b, ref c, ref to);
@@ -252,6 +258,16 @@ public sealed class InterpretedEngine : IPlaneEngine
         private readonly struct NotAndDiffer : IGate
         {
             public static T Of(T a, T b, T c) => ~a & (b ^ c);
+        }
+
+        private readonly struct XorAnd : IGate
+        {
+            public static T Of(T a, T b, T c) => a ^ (b & c);
+        }
+
+        private readonly struct XorAndNot : IGate
+        {
+            public static T Of(T a, T b, T c) => a ^ (b & ~c);
         }
 
         private readonly struct And3 : IGate

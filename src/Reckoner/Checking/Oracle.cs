@@ -1,4 +1,3 @@
-using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 
@@ -17,8 +16,8 @@ public abstract class Oracle
     /// <summary>The laws it stands for; others are checked as they are written.</summary>
     public required IReadOnlyList<Claim> Laws { get; init; }
 
-    /// <summary>The state, lowest bit first, that belongs to operands (bits).</summary>
-    public abstract BigInteger StateAt(IReadOnlyList<BigInteger> operands);
+    /// <summary>The state, lowest bit first, that belongs to operands.</summary>
+    internal abstract IReadOnlyList<int> Start(GateGraph graph, IReadOnlyList<int[]> operands);
 
     /// <summary>Whether the laws hold in the present state, and the state for a first operand larger by one.</summary>
     internal abstract (int Holds, IReadOnlyList<int> Next) Build(
@@ -139,10 +138,21 @@ public sealed class QuotientOracle : Oracle
             || (relation == Relation.Greater && a == divisor && b == remainder)
         );
 
-    public override BigInteger StateAt(IReadOnlyList<BigInteger> operands)
+    /// <summary>The sum by hand: a bit of the dividend comes down, and the divisor is taken away where it can be.</summary>
+    internal override IReadOnlyList<int> Start(GateGraph graph, IReadOnlyList<int[]> operands)
     {
-        var (a, d) = (operands[dividend.Index], operands[divisor.Index]);
-        return d.IsZero ? 0 : ((a / d) << divisor.Width) | (a % d);
+        var a = operands[dividend.Index];
+        int[] d = [.. operands[divisor.Index], GateGraph.Zero];
+        var r = Planes.Constant(0, divisor.Width);
+        var q = new int[dividend.Width];
+        for (var i = a.Length - 1; i >= 0; i--)
+        {
+            int[] longer = [a[i], .. r];
+            var (difference, borrow) = Planes.Difference(graph, longer, d);
+            q[i] = GateGraph.Not(borrow);
+            r = [.. longer.Zip(difference, (keep, less) => graph.Choose(borrow, keep, less)).Take(r.Length)];
+        }
+        return [.. r, .. q];
     }
 
     internal override (int Holds, IReadOnlyList<int> Next) Build(
@@ -215,11 +225,15 @@ public sealed class ProductOracle : Oracle
         return null;
     }
 
-    public override BigInteger StateAt(IReadOnlyList<BigInteger> operands) =>
-        Numbers.Bits.Wrap(
-            Evaluator.Number(first, operands[first.Index]) * Evaluator.Number(second, operands[second.Index]),
-            StateBits
-        );
+    internal override IReadOnlyList<int> Start(GateGraph graph, IReadOnlyList<int[]> operands)
+    {
+        int[] Signed(Operand operand)
+        {
+            var bits = operands[operand.Index];
+            return [.. bits, operand.IsSigned ? bits[^1] : GateGraph.Zero];
+        }
+        return Planes.ProductSigned(graph, Signed(first), Signed(second))[..StateBits];
+    }
 
     internal override (int Holds, IReadOnlyList<int> Next) Build(
         GateGraph graph,

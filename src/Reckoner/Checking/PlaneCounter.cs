@@ -8,13 +8,13 @@ public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEn
     public BigInteger[] Count()
     {
         var kernel = engine.Compile(program);
-        var memory = GC.AllocateArray<ulong>(program.Slots * PlaneMemory.Words, pinned: true);
+        var memory = PlaneMemory.For(program.Slots);
         var inputs = space.Inputs.ToList();
         for (var i = 0; i < inputs.Count; i++)
         {
             if (inputs[i].IsLane)
             {
-                CaseSpace.FillLane(inputs[i].Index, Plane(memory, PlaneProgram.InputSlot(i)));
+                CaseSpace.FillLane(inputs[i].Index, PlaneMemory.Plane(memory, PlaneProgram.InputSlot(i)));
             }
         }
         var counts = new BigInteger[program.Outputs.Count];
@@ -24,11 +24,12 @@ public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEn
             {
                 if (!inputs[i].IsLane)
                 {
-                    Plane(memory, PlaneProgram.InputSlot(i))
+                    PlaneMemory
+                        .Plane(memory, PlaneProgram.InputSlot(i))
                         .Fill(((step >> inputs[i].Index) & 1) != 0 ? ulong.MaxValue : 0);
                 }
             }
-            kernel.Run(memory);
+            kernel.Run(memory.Span);
             for (var o = 0; o < counts.Length; o++)
             {
                 counts[o] += Ones(memory, program.Outputs[o]);
@@ -37,12 +38,9 @@ public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEn
         return counts;
     }
 
-    private static Span<ulong> Plane(ulong[] memory, int slot) =>
-        memory.AsSpan(slot * PlaneMemory.Words, PlaneMemory.Words);
-
-    private int Ones(ulong[] memory, PlaneProgram.Output output)
+    private int Ones(Memory<ulong> memory, PlaneProgram.Output output)
     {
-        var plane = Plane(memory, output.Slot);
+        var plane = PlaneMemory.Plane(memory, output.Slot);
         var ones = 0;
         for (var w = 0; w < plane.Length && 64 * w < space.Lanes; w++)
         {

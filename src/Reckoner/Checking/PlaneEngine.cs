@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace Reckoner.Checking;
 
 /// <summary>A way to run plane programs.</summary>
@@ -13,8 +15,8 @@ public interface IPlaneEngine
 public interface IPlaneKernel
 {
     /// <summary>
-    /// Runs all instructions once over <see cref="PlaneMemory.Lanes"/> cases. The memory holds
-    /// <see cref="PlaneProgram.Slots"/> slots of <see cref="PlaneMemory.Words"/> words; inputs are set, slot 0 is zeros.
+    /// Runs all instructions once over <see cref="PlaneMemory.Lanes"/> cases. The memory is one of
+    /// <see cref="PlaneMemory.For"/>; inputs are set, slot 0 is zeros.
     /// </summary>
     void Run(Span<ulong> memory);
 }
@@ -25,4 +27,20 @@ public static class PlaneMemory
     public const int LaneBits = 12;
     public const int Lanes = 1 << LaneBits;
     public const int Words = Lanes / 64;
+
+    /// <summary>Words from one plane to the next: a cache line more, since planes a power of two apart share few of its sets.</summary>
+    public const int Stride = Words + 8;
+
+    private const int LineBytes = 64;
+
+    /// <summary>Zeros for the slots of programs, not to be moved, on the border of a cache line: a vector then never spans two.</summary>
+    public static Memory<ulong> For(int slots)
+    {
+        var words = slots * Stride;
+        var array = GC.AllocateArray<ulong>(words + LineBytes / sizeof(ulong), pinned: true);
+        var beyond = (int)(Marshal.UnsafeAddrOfPinnedArrayElement(array, 0) % LineBytes);
+        return array.AsMemory((LineBytes - beyond) % LineBytes / sizeof(ulong), words);
+    }
+
+    public static Span<ulong> Plane(Memory<ulong> memory, int slot) => memory.Span.Slice(slot * Stride, Words);
 }

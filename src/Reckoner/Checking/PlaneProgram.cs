@@ -6,6 +6,7 @@ public readonly record struct Instruction(byte Function, int A, int B, int C, in
 /// <summary>
 /// A gate list ready to run: the gates that the outputs need, in order, with slots of memory that are used again once nothing
 /// more is read from them. Every back end runs this one list. Slot 0 holds zeros, then the inputs, which keep their slots.
+/// Some of the last inputs may be state: a run leaves in their slots what they are to be in the next run.
 /// </summary>
 public sealed class PlaneProgram
 {
@@ -28,65 +29,25 @@ public sealed class PlaneProgram
     public static int InputSlot(int input) => 1 + input;
 
     /// <param name="outputs">Literals of the graph, kept to the end of a run.</param>
-    public static PlaneProgram Of(GateGraph graph, IReadOnlyList<int> outputs)
-    {
-        var gates = graph.Gates;
-        var lastUse = LastUses(graph, outputs);
-        var slotOf = new int[1 + graph.Inputs + gates.Count];
-        for (var plane = 0; plane <= graph.Inputs; plane++)
-        {
-            slotOf[plane] = plane;
-        }
-        var free = new Stack<int>();
-        var slots = 1 + graph.Inputs;
-        var instructions = new List<Instruction>();
-        for (var i = 0; i < gates.Count; i++)
-        {
-            var plane = graph.PlaneOf(i);
-            if (lastUse[plane] < 0)
-            {
-                continue;
-            }
-            var gate = gates[i];
-            foreach (var input in new[] { gate.A, gate.B, gate.C }.Distinct())
-            {
-                if (input > graph.Inputs && lastUse[input] == i)
-                {
-                    free.Push(slotOf[input]);
-                }
-            }
-            slotOf[plane] = free.Count > 0 ? free.Pop() : slots++;
-            instructions.Add(
-                new Instruction(gate.Function, slotOf[gate.A], slotOf[gate.B], slotOf[gate.C], slotOf[plane])
-            );
-        }
-        return new PlaneProgram(
-            graph.Inputs,
-            slots,
-            instructions,
-            [.. outputs.Select(o => new Output(slotOf[o >> 1], (o & 1) != 0))]
-        );
-    }
+    public static PlaneProgram Of(GateGraph graph, IReadOnlyList<int> outputs) => Of(graph, outputs, []);
 
-    /// <summary>For every plane the gate that reads it last; a plane that nothing needs has -1, an output never ends.</summary>
-    private static int[] LastUses(GateGraph graph, IReadOnlyList<int> outputs)
-    {
-        var last = new int[1 + graph.Inputs + graph.Gates.Count];
-        Array.Fill(last, -1);
-        foreach (var output in outputs)
-        {
-            last[output >> 1] = int.MaxValue;
-        }
-        for (var i = graph.Gates.Count - 1; i >= 0; i--)
-        {
-            if (last[graph.PlaneOf(i)] >= 0)
-            {
-                var gate = graph.Gates[i];
-                last[gate.A] = Math.Max(last[gate.A], i);
-                last[gate.B] = Math.Max(last[gate.B], i);
-                last[gate.C] = Math.Max(last[gate.C], i);
-            }
-        }
-        return last;
-    }
+    /// <param name="next">What the last inputs become for the next run, in their order.</param>
+    public static PlaneProgram Of(GateGraph graph, IReadOnlyList<int> outputs, IReadOnlyList<int> next) =>
+        new PlanePlacement(graph, outputs, next).Program();
+
+    internal static PlaneProgram Of(
+        int inputs,
+        int slots,
+        IReadOnlyList<Instruction> instructions,
+        IReadOnlyList<Output> outputs
+    ) => new(inputs, slots, instructions, outputs);
+
+    /// <summary>The same program with another function in one place: a fault.</summary>
+    public PlaneProgram With(int instruction, byte function) =>
+        new(
+            Inputs,
+            Slots,
+            [.. Instructions.Select((x, i) => i == instruction ? x with { Function = function } : x)],
+            Outputs
+        );
 }

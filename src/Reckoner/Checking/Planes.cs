@@ -70,8 +70,10 @@ public sealed class Planes
         var sum = new int[a.Length];
         for (var i = 0; i < a.Length; i++)
         {
+            // The carry first: after the sum nothing reads a and b here, and it may take the place of one of them.
+            var above = graph.Majority(a[i], b[i], carry);
             sum[i] = graph.Xor(a[i], b[i], carry);
-            carry = graph.Majority(a[i], b[i], carry);
+            carry = above;
         }
         return (sum, carry);
     }

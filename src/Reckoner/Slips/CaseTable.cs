@@ -48,34 +48,35 @@ internal sealed class CaseTable
     public ulong[][] Run(PlaneProgram program, IPlaneEngine engine)
     {
         var kernel = engine.Compile(program);
-        var memory = GC.AllocateArray<ulong>(program.Slots * PlaneMemory.Words, pinned: true);
+        var memory = PlaneMemory.For(program.Slots);
         var tables = program.Outputs.Select(_ => new ulong[Words]).ToArray();
         for (var from = 0; from < Cases.Length; from += PlaneMemory.Lanes)
         {
             var count = Math.Min(PlaneMemory.Lanes, Cases.Length - from);
             SetInputs(memory, from, count);
-            kernel.Run(memory);
+            kernel.Run(memory.Span);
             for (var o = 0; o < tables.Length; o++)
             {
-                var (slot, turned) = (program.Outputs[o].Slot, program.Outputs[o].Turned ? ulong.MaxValue : 0);
+                var plane = PlaneMemory.Plane(memory, program.Outputs[o].Slot);
+                var turned = program.Outputs[o].Turned ? ulong.MaxValue : 0;
                 for (var w = 0; 64 * w < count; w++)
                 {
                     var used = count - 64 * w >= 64 ? ulong.MaxValue : (1UL << (count - 64 * w)) - 1;
-                    tables[o][from / 64 + w] = (memory[slot * PlaneMemory.Words + w] ^ turned) & used;
+                    tables[o][from / 64 + w] = (plane[w] ^ turned) & used;
                 }
             }
         }
         return tables;
     }
 
-    private void SetInputs(ulong[] memory, int from, int count)
+    private void SetInputs(Memory<ulong> memory, int from, int count)
     {
         var input = 0;
         foreach (var operand in Operands)
         {
             for (var bit = 0; bit < operand.Width; bit++, input++)
             {
-                var plane = memory.AsSpan(PlaneProgram.InputSlot(input) * PlaneMemory.Words, PlaneMemory.Words);
+                var plane = PlaneMemory.Plane(memory, PlaneProgram.InputSlot(input));
                 plane.Clear();
                 for (var lane = 0; lane < count; lane++)
                 {
