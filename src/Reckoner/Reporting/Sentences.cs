@@ -61,6 +61,7 @@ public static class Sentences
         var sentence =
             told.Length == 0 ? besides
             : besides.Length == 0 ? told
+            : why.Length == 0 ? told + words.Say("walk.between-effects") + besides
             : words.Say("walk.in-any-case", ("sentence", told), ("effects", besides));
         return string.Join(words.Say("walk.between-effects"), sentence.Length == 0 ? notes : [.. notes, sentence]);
     }
