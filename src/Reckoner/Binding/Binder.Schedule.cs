@@ -39,7 +39,11 @@ internal sealed partial class Binder
         var condition = repeat.While is null ? null : Condition(repeat.While);
         var bound = repeat.Steps.Select(s => BindStep(s, steps)).ToList();
         loop = null;
-        var each = bound.Sum(s => Effort.Of(s, build.Registers.Count)) + (condition is null ? 0 : Effort.Of(condition));
+        // A round costs something even where nothing in it could be bound, so that a huge count is always refused.
+        var each = Math.Max(
+            1,
+            bound.Sum(s => Effort.Of(s, build.Registers.Count)) + (condition is null ? 0 : Effort.Of(condition))
+        );
         var rounds = count is { Sign: > 0 } known ? known : BigInteger.Zero;
         if (build.Operations + rounds * each > MostOperations)
         {
