@@ -59,6 +59,17 @@ internal sealed partial class Binder
         return new Segment(++build.Repeats, (int)rounds, condition, bound, LineOf(repeat.Span));
     }
 
+    /// <summary>
+    /// Whether every sentence of the step (or of the loop around it) could be read. If not, a "then" or a branch may be among
+    /// what was lost, and nothing is said about what only seems to happen at once.
+    /// </summary>
+    private bool isStepWhole = true;
+
+    private bool IsReadable(Span stretch) =>
+        machine.Found.All(d =>
+            d.Severity != Severity.Error || d.Span.Start < stretch.Start || d.Span.Start > stretch.End
+        );
+
     private Step BindStep(StepBlock block, Dictionary<string, int> steps)
     {
         if (block.Name is { Text.Length: > 0 } name && !steps.TryAdd(name.Text, LineOf(name.Span)))
@@ -66,6 +77,7 @@ internal sealed partial class Binder
             report.Add(Id.DeclaredTwice, name.Span, ("name", name.Text), ("line", steps[name.Text]));
         }
         step = ++build.Steps;
+        isStepWhole = IsReadable(loop?.Span ?? block.Span);
         scopes.Add(new(StringComparer.Ordinal));
         var moments = new List<IReadOnlyList<Act>>();
         foreach (var moment in block.Moments)

@@ -33,7 +33,7 @@ internal sealed partial class Binder
     private bool MayRead(Expression e, Register register, int high, int low)
     {
         var mask = Numbers.Bits.Mask(high - low + 1) << low;
-        if (writes.Find(w => w.Register == register && !(w.Mask & mask).IsZero) is not { } write || !IsWhole)
+        if (writes.Find(w => w.Register == register && !(w.Mask & mask).IsZero) is not { } write || !isStepWhole)
         {
             return true;
         }
@@ -327,7 +327,7 @@ internal sealed partial class Binder
     {
         if (
             writes.Find(w => w.Register == place.Register && !(w.Mask & place.Mask).IsZero) is { } earlier
-            && IsWhole
+            && isStepWhole
             && !isSaid
         )
         {

@@ -628,6 +628,7 @@ internal sealed partial class Binder
         }
         var place = named?.Name.Span ?? value.Written!.Span;
         var unitName = named?.Name.Text ?? "";
+        var whole = isStepWhole;
         build.Uses.Add(
             new PendingUse(
                 value,
@@ -636,18 +637,10 @@ internal sealed partial class Binder
                 path,
                 named?.Unit,
                 LineOf(place),
-                line => ReportBusy(place, unitName, line)
+                whole ? line => report.Add(Id.UnitBusy, place, ("unit", unitName), ("line", line)) : _ => { }
             )
         );
         return value;
-    }
-
-    private void ReportBusy(Span place, string unit, int line)
-    {
-        if (IsWhole)
-        {
-            report.Add(Id.UnitBusy, place, ("unit", unit), ("line", line));
-        }
     }
 
     private static object Spoken(Size width, Size by) => width.Count == by.Count ? width : $"{width}, {by}";

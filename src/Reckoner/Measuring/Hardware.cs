@@ -1,4 +1,3 @@
-using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
@@ -141,7 +140,4 @@ public sealed class Hardware
 
     /// <summary>Bits of all round counters of the control unit; loops run one after another and share the longest.</summary>
     public int CounterBits => Datapath.Schedule.Select(s => s.CounterBits).DefaultIfEmpty(0).Max();
-
-    public BigInteger TableBits =>
-        Datapath.Tables.Aggregate(BigInteger.Zero, (sum, t) => sum + new BigInteger(t.Cells.Count) * t.Width);
 }

@@ -316,7 +316,8 @@ public sealed partial class Parser
         var name = Name();
         var phrase = OptionalPhrase();
         var comments = EndLine(above);
-        return new StepBlock(From(start), comments, name, phrase, Moments());
+        var moments = Moments();
+        return new StepBlock(From(start), comments, name, phrase, moments);
     }
 
     /// <summary>result = "result" NAME "=" value NL ;</summary>

@@ -63,10 +63,6 @@ public static class OperandReader
             _ => digits.Aggregate(BigInteger.Zero, (value, c) => value * radix + DigitOf(c)),
         };
 
-    /// <summary>Whether a word is meant as an operand: a number, or name=value.</summary>
-    public static bool IsOperand(string word) =>
-        Number(word) is not null || word.IndexOf('=', StringComparison.Ordinal) > 0;
-
     /// <summary>
     /// The operands' bits in the order of the text, or null with the reasons in the report. Whether they satisfy "given" is
     /// not asked here.
