@@ -46,7 +46,19 @@ internal static class CheckVerb
                         .Select(d => MachineFiles.AsAsked(d, request, chosen)),
                 ]);
             }
-            var (said, exit) = Check(session, request, datapath, plan);
+            var (said, exit) = ("", Exit.Wrong);
+            try
+            {
+                (said, exit) = Check(session, request, datapath, plan);
+            }
+            catch (LawBeyondPlanesException e)
+            {
+                request.Report.Add(
+                    Id.LawBeyondPlanes,
+                    request.Machine!.Value.Span,
+                    ("formula", Notation.Printer.Text(e.Formula))
+                );
+            }
             if (exit == Exit.Wrong)
             {
                 return session.Refuse(request.Report.InOrder());

@@ -234,7 +234,7 @@ public sealed class FormulaPlanes(
         var bits = exponent.Upper.Length;
         if (bits > 7 || !IsWhole(exponent))
         {
-            throw new NotSupportedException($"{Printer.Text(f)}: the exponent has too many values to choose among");
+            throw new LawBeyondPlanesException(f);
         }
         var root = NumberOf(f.Left);
         var all = Enumerable
@@ -331,9 +331,7 @@ public sealed class FormulaPlanes(
     {
         if (!IsWhole(x))
         {
-            throw new NotSupportedException(
-                $"{Printer.Text(f)}: only the logarithm of a whole number can be checked in planes"
-            );
+            throw new LawBeyondPlanesException(f);
         }
         var width = BitOperations.Log2((uint)x.Upper.Length) + 2;
         var place = Planes.Constant(0, width);
