@@ -24,7 +24,7 @@ internal static class AddUpVerb
         var parts = files.Select(f => (File: f, Part: Read(f, request))).ToList();
         if (request.Report.HasErrors || !Agree(parts, request) || !Cover(parts, request))
         {
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         var sum = PartResult.Sum([.. parts.Select(p => p.Part!)]);
         var text = request.IsJson ? sum.Json() : sum.Text(session.Words, session.Columns);

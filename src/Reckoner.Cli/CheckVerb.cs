@@ -31,7 +31,7 @@ internal static class CheckVerb
             || Plan.Read(request) is not { } plan
         )
         {
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         var text = "";
         var status = Exit.Done;
@@ -61,7 +61,7 @@ internal static class CheckVerb
             }
             if (exit == Exit.Wrong)
             {
-                return session.Refuse(request.Report.InOrder());
+                return session.Refuse(request);
             }
             text += text.Length > 0 && !request.IsJson ? "\n" + said : said;
             status = Math.Max(status, exit);
@@ -126,10 +126,10 @@ internal static class CheckVerb
         if (plan.Part.Of > steps)
         {
             request.Report.Add(
-                Id.PartOutside,
+                Id.PartsTooMany,
                 request[Option.Part]!.Value.Span,
-                ("part", plan.Part.K),
                 ("of", plan.Part.Of),
+                ("widths", Widths(program.Datapath)),
                 ("most", steps)
             );
             return null;
@@ -138,13 +138,12 @@ internal static class CheckVerb
         var to = (long)((BigInteger)steps * plan.Part.K / plan.Part.Of);
         if ((BigInteger)(to - from) * space.Lanes > BigInteger.One << MostCaseBits)
         {
-            var widths = string.Join(", ", program.Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
             var seconds = (double)(to - from) / StepsASecond(program);
             request.Report.Add(
                 Id.TooManyCases,
                 request[Option.Width]?.Span ?? request.Whole,
                 ("cases", (BigInteger)(to - from) * space.Lanes),
-                ("widths", widths),
+                ("widths", Widths(program.Datapath)),
                 ("time", Duration(seconds))
             );
             return null;
@@ -166,6 +165,9 @@ internal static class CheckVerb
         }
         return Checker.Exhaust(program, engine.Name, from, to, () => session.Covered(program, engine, from, to));
     }
+
+    private static string Widths(Datapath datapath) =>
+        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
 
     /// <summary>Measured on the first steps.</summary>
     private static double StepsASecond(CheckProgram program)

@@ -28,7 +28,7 @@ internal static class IdleVerb
                 ("widths", widths),
                 ("limit", BigInteger.One << MostCaseBits)
             );
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         var rows = Idle.Of(datapath, InterpretedEngine.Widest);
         var text = request.IsJson

@@ -186,7 +186,7 @@ internal static class MachineFiles
     {
         if (Read(request) is not { } machine || Widths(request, machine) is not { } widths)
         {
-            return (null, session.Refuse(request.Report.InOrder()));
+            return (null, session.Refuse(request));
         }
         var (datapath, found) = machine.At(widths);
         if (datapath is null)

@@ -19,7 +19,7 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
         }
         if (request[Option.Seed] is { } alone && sampled is null)
         {
-            request.Report.Add(Id.OptionsClash, alone.Span, ("first", "--seed"), ("second", "no --sample"));
+            request.Report.Add(Id.OptionAlone, alone.Span, ("option", "--seed"), ("other", "--sample 100000"));
         }
         var count = Number(request, Option.Sample, 1, MostSampled) ?? 0;
         var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
@@ -63,7 +63,7 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
             {
                 return ((int)k, (int)of);
             }
-            request.Report.Add(Id.PartOutside, word.Span, ("part", k), ("of", of), ("most", of));
+            request.Report.Add(Id.PartOutside, word.Span, ("part", k), ("of", of));
             return (1, 1);
         }
         Refuse(request, Option.Part, word);

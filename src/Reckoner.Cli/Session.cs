@@ -38,16 +38,48 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
             // Whoever read us (head, a pager) has seen enough.
             return Exit.Done;
         }
+        catch (OutputException e)
+        {
+            Complain(Words.Say("output-unwritable", ("reason", e.Message.TrimEnd('.'))) + "\n");
+            return Exit.Wrong;
+        }
 #pragma warning disable CA1031 // Whatever went wrong is our fault, and no user reads stack traces.
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            errors.WriteLine(Words.Say("fault", ("reason", $"{e.GetType().Name}: {e.Message}")));
+            Complain(Words.Say("fault", ("reason", $"{e.GetType().Name}: {e.Message}")) + "\n");
             if (Environment.GetEnvironmentVariable("RECKONER_TRACE") is { Length: > 0 })
             {
-                errors.WriteLine(e);
+                Complain(e + "\n");
             }
             return Exit.OurFault;
+        }
+    }
+
+    /// <summary>The output took no more: a full disk, say. Not to be taken for a slip of ours.</summary>
+    private sealed class OutputException(IOException reason) : Exception(reason.Message, reason);
+
+    /// <summary>Where even the error stream takes nothing, the exit status is all that can be said.</summary>
+    private void Complain(string text)
+    {
+        try
+        {
+            errors.Write(text);
+            errors.Flush();
+        }
+        catch (IOException) { }
+    }
+
+    private void Print(string text)
+    {
+        try
+        {
+            output.Write(text);
+            output.Flush();
+        }
+        catch (IOException e) when (!IsClosedPipe(e))
+        {
+            throw new OutputException(e);
         }
     }
 
@@ -102,12 +134,12 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         {
             if (request.Verb is null || request.Has(Option.Help))
             {
-                output.Write(HelpText.Of(request.Verb, Words, Columns));
+                Print(HelpText.Of(request.Verb, Words, Columns));
                 return Exit.Done;
             }
             CheckFormat(request);
         }
-        return request.Report.HasErrors ? Refuse(request.Report.InOrder()) : request.Verb!.Run(this, request);
+        return request.Report.HasErrors ? Refuse(request) : request.Verb!.Run(this, request);
     }
 
     private void ChooseLanguage(Request request)
@@ -148,26 +180,28 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         }
     }
 
-    /// <summary>Says what is wrong, on the error stream; nothing else is written.</summary>
+    /// <summary>Says on the error stream what is wrong with a description; nothing else is written.</summary>
     public int Refuse(IReadOnlyList<Diagnostic> diagnostics)
     {
-        errors.Write(DiagnosticText.Of(diagnostics, Words, Columns));
+        Remark(diagnostics);
         return Exit.Wrong;
     }
 
+    /// <summary>Of a request only the first that is wrong: it is typed again anyway, and the rest may follow from that.</summary>
+    public int Refuse(Request request) => Refuse([.. request.Report.InOrder().Take(1)]);
+
     public void Remark(IReadOnlyList<Diagnostic> diagnostics) =>
-        errors.Write(DiagnosticText.Of(diagnostics, Words, Columns));
+        Complain(DiagnosticText.Of(diagnostics, Words, Columns));
 
     /// <summary>Writes a result to the output or, whole or not at all, to the file that -o names.</summary>
     public int Write(Request request, string text, int status = Exit.Done)
     {
         if (request[Option.Output] is not { } file)
         {
-            output.Write(text);
-            output.Flush();
+            Print(text);
             return status;
         }
-        return OutputFile.Write(request, file, text) ? status : Refuse(request.Report.InOrder());
+        return OutputFile.Write(request, file, text) ? status : Refuse(request);
     }
 
     private static int PageWidth()

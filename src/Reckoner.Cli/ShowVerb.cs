@@ -21,7 +21,7 @@ internal static class ShowVerb
                 ("known", Stages),
                 ("near", NearNames.Of(stage.Text, Stages))
             );
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         var (datapath, status) = MachineFiles.Bind(session, request, remarks: false);
         if (datapath is null)

@@ -13,7 +13,7 @@ internal static class SlipsVerb
     {
         if (Plan.Read(request) is not { } plan)
         {
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
         if (datapath is null)

@@ -17,7 +17,7 @@ internal static class WalkVerb
         }
         if (OperandReader.Read(datapath, request.Operands, request.Whole, request.Report) is not { } operands)
         {
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         if (!request.Has(Option.Anyway) && new ClaimJudge(datapath).NotGiven(operands) is { } given)
         {
@@ -33,7 +33,7 @@ internal static class WalkVerb
                 ("given", Printer.Text(given)),
                 ("operands", string.Join(", ", spoken))
             );
-            return session.Refuse(request.Report.InOrder());
+            return session.Refuse(request);
         }
         var walk = Walk.Of(datapath, operands);
         var text = request.IsJson

@@ -50,4 +50,24 @@ public class ProcessTests
         process.WaitForExit();
         Assert.Equal(0, process.ExitCode);
     }
+
+    /// <summary>A device that takes nothing stands for a full disk.</summary>
+    [Theory]
+    [InlineData("list >/dev/full", 2, "The result cannot be written to the output: No space left on device.\n")]
+    [InlineData("--help >/dev/full", 2, "The result cannot be written to the output: No space left on device.\n")]
+    [InlineData("wlak 2>/dev/full", 2, "")]
+    [InlineData("list >/dev/full 2>/dev/full", 2, "")]
+    public void An_output_that_takes_nothing_is_told_in_one_sentence(string line, int status, string errors)
+    {
+        Assert.SkipUnless(File.Exists("/dev/full"), "not applicable: /dev/full");
+        using var process = Process.Start(
+            new ProcessStartInfo("bash", ["-c", $"'{WorkFolder.Repository}/reckoner' {line}"])
+            {
+                RedirectStandardError = true,
+            }
+        )!;
+        Assert.Equal(errors, process.StandardError.ReadToEnd());
+        process.WaitForExit();
+        Assert.Equal(status, process.ExitCode);
+    }
 }

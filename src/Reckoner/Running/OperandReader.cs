@@ -22,12 +22,7 @@ public static class OperandReader
     {
         var sign = text.StartsWith('-') ? -1 : 1;
         var digits = text.TrimStart('-', '+');
-        if (
-            text.Length - digits.Length > 1
-            || digits.Length is 0 or > LongestNumber
-            || digits.StartsWith('_')
-            || digits.EndsWith('_')
-        )
+        if (text.Length - digits.Length > 1 || digits.Length is 0 or > LongestNumber)
         {
             return null;
         }
@@ -41,8 +36,9 @@ public static class OperandReader
                     _ => (10, digits),
                 }
                 : (10, digits);
-        body = body.Replace("_", "", StringComparison.Ordinal);
-        if (body.Length == 0 || !body.All(c => DigitOf(c) < radix))
+        var groups = body.Split('_');
+        body = string.Concat(groups);
+        if (groups.Contains("") || !body.All(c => DigitOf(c) < radix))
         {
             return null;
         }
