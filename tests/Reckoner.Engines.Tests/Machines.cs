@@ -21,8 +21,8 @@ internal static class Machines
         return datapath;
     }
 
-    /// <summary>The smallest width at which a machine of the catalogue can be built.</summary>
-    public static Datapath? Smallest(string name, int mostBits)
+    /// <summary>A machine of the catalogue at the largest width at which its operands have so many bits at most.</summary>
+    public static Datapath? Within(string name, int mostBits)
     {
         var machine = Machine.Read(MachineCatalogue.Find(name)!, MachineCatalogue.Find);
         return Enumerable

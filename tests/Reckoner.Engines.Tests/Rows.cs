@@ -14,13 +14,14 @@ internal static class Rows
         {
             CaseSpace.FillLane(inputs[i].Index, slots[PlaneProgram.InputSlot(i)]);
         }
+        var used = (check.Space.Lanes + 63) / 64;
         var rows = new HashSet<(byte, int)>();
         foreach (var gate in check.Program.Instructions)
         {
             var words = new ulong[PlaneMemory.Words];
             for (var row = 0; row < 8; row++)
             {
-                for (var w = 0; w < words.Length; w++)
+                for (var w = 0; w < used; w++)
                 {
                     var here =
                         Side(slots[gate.A][w], row & 4)

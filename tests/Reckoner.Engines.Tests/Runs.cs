@@ -12,10 +12,13 @@ internal static class Runs
             .. new[] { 128, 256, 512 }.Where(EmittedEngine.IsHere).Select(bits => new EmittedEngine(bits)),
         ];
 
-    public static string Line(CheckProgram check, IPlaneEngine engine)
+    public static string Line(CheckProgram check, IPlaneEngine engine) =>
+        Machines.Line(Counts(check, engine, 0, check.Space.Steps));
+
+    public static IReadOnlyList<SectionCount> Counts(CheckProgram check, IPlaneEngine engine, long from, long to)
     {
         var run = new CheckRun(check, engine);
-        run.Run(0, check.Space.Steps);
-        return Machines.Line(run.Counts);
+        run.Run(from, to);
+        return run.Counts;
     }
 }

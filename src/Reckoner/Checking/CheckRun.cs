@@ -6,6 +6,9 @@ namespace Reckoner.Checking;
 /// <summary>A case that fails, with its rank: smaller sum of magnitudes, then fewer negatives, then second operand, then first.</summary>
 public sealed record FailingCase(IReadOnlyList<BigInteger> Operands, Rank Rank)
 {
+    internal static FailingCase Of(CaseSpace space, IReadOnlyList<BigInteger> operands) =>
+        new(operands, Rank.Of(space.Operands, operands));
+
     /// <summary>Which of two is shown; of equal ranks (-1 and 1, 1 and -1) always the same, wherever each was found.</summary>
     public static FailingCase? Smaller(FailingCase? a, FailingCase? b) =>
         a is null ? b
@@ -75,6 +78,8 @@ public sealed class CheckRun
     private readonly long[] cases;
     private readonly long[] failures;
     private readonly FailingCase?[] smallest;
+    private readonly ulong[] failing = new ulong[PlaneMemory.Words];
+    private SmallestOfStep? smallestOfStep;
 
     public CheckRun(CheckProgram check, IPlaneEngine engine)
     {
@@ -136,8 +141,8 @@ public sealed class CheckRun
             {
                 if (Count(s, lanes) && MayBeSmaller(s, step))
                 {
-                    var here = step;
-                    Search(s, lanes, lane => check.Space.At(here, lane));
+                    smallestOfStep ??= new SmallestOfStep(check.Space);
+                    smallest[s] = smallestOfStep.Of(step, Failing(s, lanes), smallest[s]);
                 }
             }
         }
@@ -161,7 +166,10 @@ public sealed class CheckRun
             {
                 if (Count(s, used))
                 {
-                    Search(s, used, lane => some[lane]);
+                    foreach (var lane in PlaneMemory.Ones(Failing(s, used)))
+                    {
+                        smallest[s] = FailingCase.Smaller(smallest[s], FailingCase.Of(check.Space, some[lane]));
+                    }
                 }
             }
         }
@@ -229,19 +237,16 @@ public sealed class CheckRun
     private bool MayBeSmaller(int section, long step) =>
         smallest[section] is not { } known || check.Space.LeastSum(step) <= known.Rank.Sum;
 
-    private void Search(int section, ReadOnlySpan<ulong> used, Func<int, BigInteger[]> at)
+    /// <summary>The lanes used in which a section fails.</summary>
+    private ReadOnlySpan<ulong> Failing(int section, ReadOnlySpan<ulong> used)
     {
         var fails = check.Program.Outputs[2 * section + 1];
         var plane = Plane(fails.Slot);
         var turn = fails.Turned ? ulong.MaxValue : 0;
-        for (var w = 0; w < plane.Length; w++)
+        for (var w = 0; w < failing.Length; w++)
         {
-            for (var left = (plane[w] ^ turn) & used[w]; left != 0; left &= left - 1)
-            {
-                var operands = at(64 * w + BitOperations.TrailingZeroCount(left));
-                var rank = Rank.Of(check.Space.Operands, operands);
-                smallest[section] = FailingCase.Smaller(smallest[section], new FailingCase(operands, rank));
-            }
+            failing[w] = (plane[w] ^ turn) & used[w];
         }
+        return failing;
     }
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.InteropServices;
 
 namespace Reckoner.Checking;
@@ -43,4 +44,18 @@ public static class PlaneMemory
     }
 
     public static Span<ulong> Plane(Memory<ulong> memory, int slot) => memory.Span.Slice(slot * Stride, Words);
+
+    /// <summary>The lanes that are 1 in the words of a plane.</summary>
+    internal static List<int> Ones(ReadOnlySpan<ulong> words)
+    {
+        var lanes = new List<int>();
+        for (var w = 0; w < words.Length; w++)
+        {
+            for (var left = words[w]; left != 0; left &= left - 1)
+            {
+                lanes.Add(64 * w + BitOperations.TrailingZeroCount(left));
+            }
+        }
+        return lanes;
+    }
 }

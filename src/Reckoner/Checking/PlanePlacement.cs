@@ -55,13 +55,9 @@ internal sealed class PlanePlacement
                 Place(i);
             }
         }
+        var answers = outputs.Select(o => new PlaneProgram.Output(Aside(o >> 1), (o & 1) != 0)).ToList();
         MoveState();
-        return PlaneProgram.Of(
-            graph.Inputs,
-            slots,
-            instructions,
-            [.. outputs.Select(o => new PlaneProgram.Output(slotOf[o >> 1], (o & 1) != 0))]
-        );
+        return PlaneProgram.Of(graph.Inputs, slots, instructions, answers);
     }
 
     private int StatePlane(int index) => 1 + graph.Inputs - next.Count + index;
@@ -126,7 +122,21 @@ internal sealed class PlanePlacement
         instructions.Add(new Instruction(function, a, b, c, slotOf[plane]));
     }
 
-    /// <summary>State that is another state, unchanged, is put aside first: its slot may be written before it is read.</summary>
+    /// <summary>
+    /// Where a plane stands at the end. State that is wanted as it was, as an answer or as the next value of another, is put
+    /// aside: its slot may be written before it is read.
+    /// </summary>
+    private int Aside(int plane)
+    {
+        if (plane < StatePlane(0) || plane > graph.Inputs)
+        {
+            return slotOf[plane];
+        }
+        var slot = slots++;
+        instructions.Add(new Instruction(Copy, slotOf[plane], 0, 0, slot));
+        return slot;
+    }
+
     private void MoveState()
     {
         var moves = new List<Instruction>();
@@ -137,13 +147,8 @@ internal sealed class PlanePlacement
             {
                 continue;
             }
-            var from = slotOf[plane];
-            if (plane >= StatePlane(0) && plane <= graph.Inputs)
-            {
-                from = slots++;
-                instructions.Add(new Instruction(Copy, slotOf[plane], 0, 0, from));
-            }
-            moves.Add(new Instruction((next[s] & 1) != 0 ? TurnedCopy : Copy, from, 0, 0, StatePlane(s)));
+            var function = (next[s] & 1) != 0 ? TurnedCopy : Copy;
+            moves.Add(new Instruction(function, Aside(plane), 0, 0, StatePlane(s)));
         }
         instructions.AddRange(moves);
     }

@@ -36,15 +36,22 @@ public sealed class TwoInputs
         return writer.spelt;
     }
 
-    /// <summary>Notes what a gate of two inputs is, since a neighbour may have it as a part.</summary>
+    /// <summary>Notes the first operations of small gates, since a neighbour may have them as parts: a sum's XOR, say.</summary>
     private void Want(int index)
     {
         var gate = values.Lookups[index];
-        foreach (var expression in BitExpressions.Of(gate.Function).Take(1))
+        if (BitExpressions.Cost(gate.Function) > 2)
         {
-            if (expression is BitPair { Left: BitInput left, Right: BitInput right } pair)
+            return;
+        }
+        foreach (var formula in BitExpressions.Of(gate.Function).OfType<BitPair>())
+        {
+            foreach (var part in new[] { formula, formula.Left, formula.Right })
             {
-                wanted.Add(Key(pair.Operation, gate.At(left.Index), gate.At(right.Index)));
+                if (part is BitPair { Left: BitInput left, Right: BitInput right } pair)
+                {
+                    wanted.Add(Key(pair.Operation, gate.At(left.Index), gate.At(right.Index)));
+                }
             }
         }
     }

@@ -62,33 +62,51 @@ function onesOfFew(plane, lanes) {
     return sum;
 }
 
-/** Looks for smaller failing operands, unless none of this step can be. */
+/** Looks for smaller failing operands, unless none of this step can be. Most cases are put aside by their sum alone. */
 function search(job, section, plane, turned, step) {
     if (section.smallest && leastSum(job, step) > section.smallest.rank[0]) return;
+    job.ofLane ??= job.operands.map((_, i) => Float64Array.from({ length: job.lanes }, (_, k) => bitsOfLane(job, i, k)));
+    const ofStep = job.operands.map((_, i) => bitsOfStep(job, i, step));
     for (let lane = 0; lane < job.lanes; lane++) {
         if (((plane[lane >> 3] >> (lane & 7)) & 1) === (turned ? 1 : 0)) continue;
+        let sum = 0;
+        for (let i = 0; i < ofStep.length; i++) sum += Math.abs(number(job, i, ofStep[i] + job.ofLane[i][lane]));
+        if (section.smallest && sum > section.smallest.rank[0]) continue;
         const operands = operandsAt(job, step, lane);
         const rank = rankOf(job, operands);
         if (!section.smallest || isBefore(rank, section.smallest.rank)) section.smallest = { operands, rank };
     }
 }
 
-/** The operands' bits in one case, as numbers. */
-function operandsAt(job, step, lane) {
-    return job.operands.map((operand) =>
-        operand.bits.reduce((sum, bit, i) => {
-            const one = bit.lane !== undefined ? (lane >> bit.lane) & 1 : Math.floor(step / 2 ** bit.step) % 2;
-            return sum + one * 2 ** i;
-        }, 0)
+/** The part of an operand's bits that runs over the lanes, and the part that runs over the steps. */
+function bitsOfLane(job, operand, lane) {
+    return job.operands[operand].bits.reduce(
+        (s, b, i) => s + (b.lane !== undefined ? ((lane >> b.lane) & 1) * 2 ** i : 0),
+        0
     );
+}
+
+function bitsOfStep(job, operand, step) {
+    return job.operands[operand].bits.reduce(
+        (s, b, i) => s + (b.lane === undefined ? (Math.floor(step / 2 ** b.step) % 2) * 2 ** i : 0),
+        0
+    );
+}
+
+/** The operands' bits in one case. */
+function operandsAt(job, step, lane) {
+    return job.operands.map((_, i) => bitsOfLane(job, i, lane) + bitsOfStep(job, i, step));
+}
+
+/** The number that an operand's bits stand for. */
+function number(job, operand, bits) {
+    const { signed, bits: places } = job.operands[operand];
+    return signed && bits >= 2 ** (places.length - 1) ? bits - 2 ** places.length : bits;
 }
 
 /** Smaller sum of magnitudes, then fewer negatives, then second operand, then first; then bits, so that no two are equal. */
 function rankOf(job, operands) {
-    const numbers = operands.map((bits, i) => {
-        const { signed, bits: places } = job.operands[i];
-        return signed && bits >= 2 ** (places.length - 1) ? bits - 2 ** places.length : bits;
-    });
+    const numbers = operands.map((bits, i) => number(job, i, bits));
     const sum = numbers.reduce((s, n) => s + Math.abs(n), 0);
     const negatives = numbers.filter((n) => n < 0).length;
     return [sum, negatives, Math.abs(numbers[1] ?? 0), Math.abs(numbers[0] ?? 0), ...[...operands].reverse()];
