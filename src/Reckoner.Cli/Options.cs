@@ -19,6 +19,13 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Averages = new("--averages", null);
     public static readonly Option Slip = new("--slip", "NAME");
     public static readonly Option Quick = new("--quick", null);
+    public static readonly Option Ground = new("--ground", "dark");
+    public static readonly Option Text = new("--text", "outlines");
+    public static readonly Option Cycle = new("--cycle", "3");
+    public static readonly Option From = new("--from", "0");
+    public static readonly Option To = new("--to", "5");
+    public static readonly Option Blank = new("--blank", null);
+    public static readonly Option OneByOne = new("--one-by-one", null);
     public static readonly Option Help = new("--help", null);
 
     /// <summary>Options that every verb takes.</summary>

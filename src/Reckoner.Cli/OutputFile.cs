@@ -7,19 +7,27 @@ namespace Reckoner.Cli;
 /// <summary>Writes files whole or not at all; what is there stays unless --overwrite is said.</summary>
 internal static class OutputFile
 {
-    public static bool Write(Request request, RequestWord file, string text)
+    public static bool Write(Request request, RequestWord file, string text) =>
+        Write(request, file, [(file.Text, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text))]);
+
+    /// <summary>Several files of one request: all are written beside their places before the first is put there.</summary>
+    public static bool Write(Request request, RequestWord file, IReadOnlyList<(string Path, byte[] Bytes)> files)
     {
         var replaces = request.Has(Option.Overwrite);
-        if (File.Exists(file.Text) && !replaces)
+        var there = files.Select(f => f.Path).FirstOrDefault(File.Exists);
+        if (there is not null && !replaces)
         {
-            request.Report.Add(Id.FileExists, file.Span, ("file", file.Text));
+            request.Report.Add(Id.FileExists, file.Span, ("file", there));
             return false;
         }
-        var beside = $"{file.Text}.{Path.GetRandomFileName()}";
+        List<(string From, string To)> moves = [.. files.Select(f => ($"{f.Path}.{Path.GetRandomFileName()}", f.Path))];
         try
         {
-            File.WriteAllText(beside, text, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
-            File.Move(beside, file.Text, replaces);
+            foreach (var ((beside, _), (_, bytes)) in moves.Zip(files))
+            {
+                File.WriteAllBytes(beside, bytes);
+            }
+            moves.ForEach(m => File.Move(m.From, m.To, replaces));
             return true;
         }
         catch (Exception e)
@@ -31,7 +39,7 @@ internal static class OutputFile
         finally
         {
             // Nothing is left where the move failed; what cannot be removed could not be written either.
-            if (File.Exists(beside))
+            foreach (var (beside, _) in moves.Where(m => File.Exists(m.From)))
             {
                 File.Delete(beside);
             }

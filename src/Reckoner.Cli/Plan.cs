@@ -41,7 +41,8 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
         return null;
     }
 
-    private static void Refuse(Request request, Option option, RequestWord word) =>
+    /// <summary>Says that a word is not the number that an option takes.</summary>
+    public static void Refuse(Request request, Option option, RequestWord word) =>
         request.Report.Add(
             Id.NumberOption,
             word.Span,

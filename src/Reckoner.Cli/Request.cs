@@ -26,6 +26,9 @@ internal sealed class Request
 
     public RequestWord? Machine { get; private set; }
 
+    /// <summary>How a figure is to look at its machine.</summary>
+    public RequestWord? View { get; private set; }
+
     public IReadOnlyList<RequestWord> Operands => operands;
 
     /// <summary>The whole line, for what is missing.</summary>
@@ -70,6 +73,10 @@ internal sealed class Request
             else if (Verb is { TakesMachine: true } && Machine is null)
             {
                 Machine = word;
+            }
+            else if (Verb is { TakesView: true } && View is null)
+            {
+                View = word;
             }
             else if (Verb is { TakesOperands: true } || Has(Option.AddUp))
             {

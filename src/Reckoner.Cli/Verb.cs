@@ -57,7 +57,32 @@ internal sealed record Verb(
             false,
             SlipsVerb.Run
         ),
+        new(
+            "draw",
+            "MACHINE VIEW OPERANDS",
+            [
+                Option.Width,
+                Option.Ground,
+                Option.Text,
+                Option.Cycle,
+                Option.From,
+                Option.To,
+                Option.OneByOne,
+                Option.Blank,
+                Option.Anyway,
+            ],
+            [],
+            true,
+            true,
+            DrawVerb.Run
+        )
+        {
+            TakesView = true,
+        },
     ];
+
+    /// <summary>Whether the word behind the machine names a view.</summary>
+    public bool TakesView { get; init; }
 
     public IEnumerable<Option> Options => (TakesMachine ? Own.Append(Option.Slip) : Own).Concat(Option.Common);
 }

@@ -182,6 +182,14 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ResultsOverlap = new("results-overlap");
     public static readonly Id ResultsMissing = new("results-missing");
 
+    public static readonly Id ViewMissing = new("view-missing");
+    public static readonly Id UnknownView = new("unknown-view");
+    public static readonly Id FigureForm = new("figure-form");
+    public static readonly Id FigureTooLarge = new("figure-too-large");
+    public static readonly Id NoSuchCycle = new("no-such-cycle");
+    public static readonly Id CyclesTurned = new("cycles-turned");
+    public static readonly Id OutputMissing = new("output-missing");
+
     /// <summary>Every row of the table.</summary>
     public static IReadOnlyList<Id> All { get; } =
     [

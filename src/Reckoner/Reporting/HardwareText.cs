@@ -84,7 +84,7 @@ public static class HardwareText
         Table(text, [.. rows], columns);
     }
 
-    private static string KindOf(Unit unit, Vocabulary words) =>
+    public static string KindOf(Unit unit, Vocabulary words) =>
         words.Say(
             unit.Kind switch
             {

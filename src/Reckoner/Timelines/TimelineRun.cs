@@ -15,7 +15,7 @@ public sealed class TimelineRun
         values = new BigInteger[words.Count];
         for (var i = 0; i < values.Length; i++)
         {
-            values[i] = Bits(words[i], timeline.Graph, operands);
+            values[i] = Bits(words[i], timeline.Graph, operands, values);
         }
     }
 
@@ -24,12 +24,19 @@ public sealed class TimelineRun
 
     public BigInteger[] At(int[] places) => [.. places.Select(p => values[p])];
 
-    private BigInteger Bits(Word w, WordGraph graph, IReadOnlyList<BigInteger> operands)
+    /// <param name="sources">What operands, or registers, hold.</param>
+    /// <param name="values">The words before it.</param>
+    internal static BigInteger Bits(
+        Word w,
+        WordGraph graph,
+        IReadOnlyList<BigInteger> sources,
+        IReadOnlyList<BigInteger> values
+    )
     {
         return w.Operation switch
         {
             Operation.Constant => w.Bits,
-            Operation.Operand => operands[w.Low],
+            Operation.Operand or Operation.Register => sources[w.Low],
             Operation.Slice => Numbers.Bits.Wrap(In(0) >> w.Low, w.Width),
             Operation.Join => w.Inputs.Aggregate(BigInteger.Zero, (high, i) => (high << graph.Width(i)) | values[i]),
             Operation.Copies => In(0).IsOne ? Numbers.Bits.Mask(w.Width) : 0,

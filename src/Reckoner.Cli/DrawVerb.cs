@@ -1,0 +1,176 @@
+using System.Globalization;
+using System.Text;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Drawing;
+using Reckoner.Running;
+
+namespace Reckoner.Cli;
+
+internal static class DrawVerb
+{
+    private const int MostCells = 50_000;
+
+    /// <summary>With so many operand bits, asking every operand in every cycle takes no time that anybody notices.</summary>
+    private const int MostCaseBits = 12;
+
+    public static int Run(Session session, Request request)
+    {
+        if (ReadView(request) is not { } view || FigureForm.Of(request) is not { } form)
+        {
+            return session.Refuse(request);
+        }
+        var palette = Chosen(request, Option.Ground, Palette.All, p => p.Name);
+        var text = Chosen(request, Option.Text, Enum.GetValues<TextForm>(), f => f.ToString().ToLowerInvariant());
+        if (request.Report.HasErrors)
+        {
+            return session.Refuse(request);
+        }
+        var (walk, status) = RequestedWalk.Of(session, request);
+        if (walk is null)
+        {
+            return status;
+        }
+        if (ReadFigure(session, request, walk) is not { } figure)
+        {
+            return session.Refuse(request);
+        }
+        var pages = Pages(request, view, figure).Select(scene => form.Write(scene, palette!, text)).ToList();
+        var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
+        return request[Option.Output] is not { } file
+                ? session.Write(request, string.Concat(pages.Select(Encoding.UTF8.GetString)), done)
+            : OutputFile.Write(request, file, Files(file.Text, pages)) ? done
+            : session.Refuse(request);
+    }
+
+    private static View? ReadView(Request request)
+    {
+        var names = View.All.Select(v => v.Name).ToList();
+        if (request.View is not { } word)
+        {
+            request.Report.Add(Id.ViewMissing, request.Whole, ("views", names));
+            return null;
+        }
+        var view = View.All.FirstOrDefault(v => v.Name == word.Text);
+        if (view is null)
+        {
+            request.Report.Add(
+                Id.UnknownView,
+                word.Span,
+                ("word", word.Text),
+                ("views", names),
+                ("near", NearNames.Of(word.Text, names))
+            );
+        }
+        return view;
+    }
+
+    /// <summary>The one that an option names, or the first.</summary>
+    private static T? Chosen<T>(Request request, Option option, IReadOnlyList<T> all, Func<T, string> name)
+    {
+        if (request[option] is not { } word)
+        {
+            return all[0];
+        }
+        var names = all.Select(name).ToList();
+        if (names.IndexOf(word.Text) is var index and >= 0)
+        {
+            return all[index];
+        }
+        request.Report.Add(
+            Id.OptionValue,
+            word.Span,
+            ("option", option.Name),
+            ("value", word.Text),
+            ("known", names),
+            ("near", NearNames.Of(word.Text, names))
+        );
+        return default;
+    }
+
+    private static Figure? ReadFigure(Session session, Request request, Walk walk)
+    {
+        if (request[Option.Cycle] is { } one && (request[Option.From] ?? request[Option.To]) is not null)
+        {
+            var other = request.Has(Option.From) ? Option.From : Option.To;
+            request.Report.Add(Id.OptionsClash, one.Span, ("first", Option.Cycle.Name), ("second", other.Name));
+        }
+        var cycle = Cycle(request, Option.Cycle, walk);
+        var from = cycle is { } only ? Math.Max(0, only - 1) : Cycle(request, Option.From, walk) ?? 0;
+        var to = cycle ?? Cycle(request, Option.To, walk) ?? walk.Cycles;
+        if (from > to)
+        {
+            var place = request[Option.From] ?? request[Option.To]!.Value;
+            request.Report.Add(Id.CyclesTurned, place.Span, ("from", from), ("to", to));
+        }
+        var cells = (long)(to - from + 1) * walk.Datapath.Registers.Sum(r => r.Width);
+        if (cells > MostCells)
+        {
+            request.Report.Add(Id.FigureTooLarge, request.Whole, ("cells", cells), ("limit", MostCells));
+        }
+        if (request.Has(Option.OneByOne) && request[Option.Output] is null)
+        {
+            request.Report.Add(
+                Id.OutputMissing,
+                request[Option.OneByOne]!.Value.Span,
+                ("option", Option.OneByOne.Name)
+            );
+        }
+        return request.Report.HasErrors
+            ? null
+            : new Figure(walk, session.Words, from, to, to, request.Has(Option.Blank), Idle(walk.Datapath));
+    }
+
+    private static int? Cycle(Request request, Option option, Walk walk)
+    {
+        if (request[option] is not { } word)
+        {
+            return null;
+        }
+        if (OperandReader.Number(word.Text) is not { } number)
+        {
+            Plan.Refuse(request, option, word);
+            return null;
+        }
+        if (number < 0 || number > walk.Cycles)
+        {
+            request.Report.Add(Id.NoSuchCycle, word.Span, ("cycle", number), ("last", walk.Cycles));
+            return null;
+        }
+        return (int)number;
+    }
+
+    private static IReadOnlyList<IdleRow>? Idle(Datapath datapath) =>
+        datapath.Operands.Sum(o => o.Width) <= MostCaseBits
+            ? Checking.Idle.Of(datapath, InterpretedEngine.Widest)
+            : null;
+
+    private static IEnumerable<Scene> Pages(Request request, View view, Figure figure) =>
+        request.Has(Option.OneByOne)
+            ? Enumerable
+                .Range(figure.From, figure.To - figure.From + 1)
+                .SelectMany(cycle => view.Draws(figure with { Until = cycle }))
+            : view.Draws(figure);
+
+    /// <summary>One file keeps its name; of several, each has its number before the ending: weave-03.svg.</summary>
+    private static List<(string Path, byte[] Bytes)> Files(string path, List<byte[]> pages)
+    {
+        var digits = (pages.Count - 1).ToString(CultureInfo.InvariantCulture).Length;
+        return
+        [
+            .. pages.Select(
+                (bytes, i) =>
+                    (
+                        pages.Count == 1
+                            ? path
+                            : Path.Combine(
+                                Path.GetDirectoryName(path) ?? "",
+                                $"{Path.GetFileNameWithoutExtension(path)}-{i.ToString($"D{digits}", CultureInfo.InvariantCulture)}{Path.GetExtension(path)}"
+                            ),
+                        bytes
+                    )
+            ),
+        ];
+    }
+}

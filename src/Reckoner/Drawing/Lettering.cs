@@ -1,0 +1,20 @@
+namespace Reckoner.Drawing;
+
+/// <summary>A line of text as the outlines of its letters.</summary>
+public static class Lettering
+{
+    public static IEnumerable<PathStep> Of(Text text)
+    {
+        var font = Typeface.Of(text.Face).Font;
+        var x = text.Box.Left;
+        foreach (var c in text.Words)
+        {
+            var glyph = font.Glyph(c);
+            foreach (var step in font.Outline(glyph, new Point(x, text.At.Y), text.Size))
+            {
+                yield return step;
+            }
+            x += font.Advance(glyph) * text.Size;
+        }
+    }
+}

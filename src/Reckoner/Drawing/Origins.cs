@@ -1,0 +1,89 @@
+using Reckoner.Datapaths;
+using Reckoner.Reporting;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>What a colour stands for in a figure: an operand, a unit, a table, everything decided, or gates.</summary>
+public sealed record Origin(SourceKind Kind, object? Thing)
+{
+    /// <summary>What a bit's source is counted as; null for a constant, which has no colour.</summary>
+    public static Origin? Of(BitSource source) =>
+        source.Kind switch
+        {
+            SourceKind.Operand => new Origin(source.Kind, source.Operand),
+            SourceKind.Unit => new Origin(source.Kind, source.Value!.Unit),
+            SourceKind.Table => new Origin(source.Kind, source.Value!.Table),
+            SourceKind.Decision or SourceKind.Gates => new Origin(source.Kind, null),
+            SourceKind.Constant => null,
+            SourceKind.Register => throw new ArgumentException("a register is no origin"),
+        };
+
+    public string Said(Vocabulary words) =>
+        Kind switch
+        {
+            SourceKind.Operand => words.Say("figure.from-operand", ("name", ((Operand)Thing!).Name)),
+            SourceKind.Unit => words.Say("figure.from-unit", ("name", Name((Unit)Thing!, words))),
+            SourceKind.Table => words.Say("figure.from-table", ("name", ((Table)Thing!).Name)),
+            SourceKind.Decision => words.Say("figure.from-decision"),
+            SourceKind.Gates => words.Say("figure.from-gates"),
+            SourceKind.Register or SourceKind.Constant => throw new InvalidOperationException(Kind.ToString()),
+        };
+
+    private static string Name(Unit unit, Vocabulary words) => unit.Name ?? HardwareText.KindOf(unit, words);
+}
+
+/// <summary>
+/// Gives every origin of a walk its hue. Operands come first and take the hues that differ most; what is decided is always the
+/// same one.
+/// </summary>
+public sealed class Origins
+{
+    private const int Decided = 3;
+
+    /// <summary>The hues that each kind prefers, then all others.</summary>
+    private static readonly int[] ForOperands = [0, 1, 4, 6, 2, 5];
+    private static readonly int[] ForUnits = [2, 5, 6, 4, 1, 0];
+
+    private readonly List<(Origin Origin, int Hue)> hues = [];
+
+    public Origins(IEnumerable<ProvenanceRow> rows)
+    {
+        var found = rows.SelectMany(r => r.Origins)
+            .SelectMany(bits => bits)
+            .Select(Origin.Of)
+            .OfType<Origin>()
+            .Distinct()
+            .OrderBy(o => o.Kind)
+            .ThenBy(o => Place(o.Thing));
+        foreach (var origin in found)
+        {
+            hues.Add((origin, Hue(origin)));
+        }
+    }
+
+    /// <summary>In the order of a legend.</summary>
+    public IReadOnlyList<(Origin Origin, int Hue)> All => hues;
+
+    public int Hue(BitSource source) =>
+        Origin.Of(source) is { } origin ? hues.Find(h => h.Origin == origin).Hue : Role.Neutral;
+
+    private int Hue(Origin origin)
+    {
+        if (origin.Kind == SourceKind.Decision)
+        {
+            return Decided;
+        }
+        var preferred = origin.Kind == SourceKind.Operand ? ForOperands : ForUnits;
+        return preferred.FirstOrDefault(h => !hues.Exists(x => x.Hue == h), preferred[hues.Count % preferred.Length]);
+    }
+
+    private static int Place(object? of) =>
+        of switch
+        {
+            Operand o => o.Index,
+            Unit u => u.Number,
+            _ => 0,
+        };
+}

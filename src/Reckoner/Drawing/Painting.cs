@@ -1,0 +1,73 @@
+namespace Reckoner.Drawing;
+
+/// <summary>What a writer puts on its page: a form with colours, or a line of text.</summary>
+public abstract record Paint;
+
+/// <param name="Dash">Lengths of dashes and gaps; empty for an unbroken line.</param>
+public sealed record FormPaint(Outline Outline, Colour? Fill, Colour? Line, double Width, IReadOnlyList<double> Dash)
+    : Paint;
+
+public sealed record TextPaint(Text Text, Colour Ink) : Paint;
+
+/// <summary>Turns shapes with roles into forms with colours; every writer goes through here, so that all show the same.</summary>
+public static class Painting
+{
+    private const double CoreShare = 0.56;
+
+    private static readonly double[][] Dashes =
+    [
+        [],
+        [7, 2.5],
+        [2.5, 2.5],
+        [10, 2.5, 2.5, 2.5],
+        [1.2, 2.8],
+        [14, 3],
+        [5, 5],
+    ];
+
+    public static IEnumerable<Paint> Of(Shape shape, Palette palette) =>
+        shape switch
+        {
+            Group => throw new InvalidOperationException("a writer opens groups itself"),
+            Area a => Of(a, palette),
+            Stroke s => [new FormPaint(s.Outline, null, palette.Of(s.Role), s.Width, [])],
+            Strand t => Of(t, palette),
+            Text t => [new TextPaint(t, palette.Of(t.Ink))],
+            _ => throw new InvalidOperationException(shape.GetType().Name),
+        };
+
+    private static IEnumerable<Paint> Of(Area area, Palette palette)
+    {
+        Colour? edge = area.Edge is { } e ? palette.Of(e) : null;
+        Colour? fill = area.Fill is { } f ? palette.Of(f) : null;
+        var pattern = Pattern(area, palette);
+        if (pattern is null)
+        {
+            yield return new FormPaint(area.Outline, fill, edge, area.EdgeWidth, []);
+            yield break;
+        }
+        yield return new FormPaint(area.Outline, fill, null, 0, []);
+        yield return new FormPaint(pattern, null, palette.Of(Role.Hatch), 0.8, []);
+        if (edge is not null)
+        {
+            yield return new FormPaint(area.Outline, null, edge, area.EdgeWidth, []);
+        }
+    }
+
+    private static Trace? Pattern(Area area, Palette palette) =>
+        area.Outline is not Rectangle { Box: var box } ? null
+        : area.Hatched ? Hatching.Idle(box)
+        : !palette.HasColours && area.Fill is { Purpose: Purpose.Tint } tint ? Hatching.Of(tint.Hue, box)
+        : null;
+
+    private static IEnumerable<Paint> Of(Strand thread, Palette palette)
+    {
+        var dash = palette.HasColours || thread.Hue == Role.Neutral ? [] : Dashes[thread.Hue % Dashes.Length];
+        yield return new FormPaint(thread.Trace, null, palette.Of(Role.Edge(thread.Hue)), thread.Width, dash);
+        if (dash.Length == 0 && thread.Hue != Role.Neutral)
+        {
+            var core = palette.Of(Role.Full(thread.Hue));
+            yield return new FormPaint(thread.Trace, null, core, thread.Width * CoreShare, []);
+        }
+    }
+}

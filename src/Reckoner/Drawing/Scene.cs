@@ -1,0 +1,95 @@
+using Reckoner.Datapaths;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// A figure before it has colours or a file format: shapes in the order in which they are painted, each with a role instead of
+/// a colour. Title and description are what those hear who cannot see it.
+/// </summary>
+public sealed record Scene(
+    double Width,
+    double Height,
+    string Title,
+    string Description,
+    string Language,
+    IReadOnlyList<Shape> Shapes
+)
+{
+    public Box Box => new(0, 0, Width, Height);
+
+    /// <summary>Every shape that is not a group, in painting order.</summary>
+    public IEnumerable<Shape> Leaves => Shapes.SelectMany(LeavesOf);
+
+    private static IEnumerable<Shape> LeavesOf(Shape shape) =>
+        shape is Group group ? group.Shapes.SelectMany(LeavesOf) : [shape];
+}
+
+/// <summary>What a shape stands for: a cycle (0 is the load), a register, one of its bits, a line of the description.</summary>
+public sealed record Link(int? Cycle = null, Register? Register = null, int? Bit = null, int? Line = null);
+
+public abstract record Shape
+{
+    public Link? Link { get; init; }
+}
+
+/// <summary>Shapes that belong together, with what they are in words.</summary>
+public sealed record Group(string? Said, IReadOnlyList<Shape> Shapes) : Shape;
+
+/// <summary>An area with or without an edge.</summary>
+/// <param name="Hatched">Lines across it: it carries nothing.</param>
+public sealed record Area(Outline Outline, Role? Fill, Role? Edge = null, double EdgeWidth = 1, bool Hatched = false)
+    : Shape;
+
+/// <summary>A plain line.</summary>
+public sealed record Stroke(Outline Outline, Role Role, double Width) : Shape;
+
+/// <summary>A thread: a line in the colour of where its bits came from, between dark edges.</summary>
+public sealed record Strand(Trace Trace, int Hue, double Width) : Shape;
+
+public enum Anchor
+{
+    Start,
+    Middle,
+    End,
+}
+
+/// <summary>One line of text.</summary>
+/// <param name="At">Where its baseline starts, is halved or ends.</param>
+/// <param name="On">What it stands on; it must be readable there.</param>
+/// <param name="Within">The box it may not leave; the page where there is none.</param>
+public sealed record Text(string Words, Point At, Anchor Anchor, Face Face, double Size, Role Ink, Role On, Box? Within)
+    : Shape
+{
+    public double Width => Typeface.Of(Face).Width(Words, Size);
+
+    /// <summary>As wide as it advances, as high and deep as its letters reach.</summary>
+    public Box Box
+    {
+        get
+        {
+            var left =
+                At.X
+                - Anchor switch
+                {
+                    Anchor.Start => 0,
+                    Anchor.Middle => Width / 2,
+                    Anchor.End => Width,
+                };
+            var (up, down) = Typeface.Of(Face).Reach(Words, Size);
+            return new Box(left, At.Y - up, Width, up + down);
+        }
+    }
+
+    /// <summary>Text in the middle of a box, its capitals halved by the box's middle.</summary>
+    public static Text Centred(string words, Box box, Face face, double size, Role ink, Role on) =>
+        new(
+            words,
+            new Point(box.Centre.X, box.Centre.Y + Typeface.Of(face).CapitalHeight * size / 2),
+            Anchor.Middle,
+            face,
+            size,
+            ink,
+            on,
+            box
+        );
+}

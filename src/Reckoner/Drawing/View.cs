@@ -1,0 +1,33 @@
+using Reckoner.Checking;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>What is to be drawn of a walk.</summary>
+/// <param name="From">The first cycle that has a place on the page; 0 is the load.</param>
+/// <param name="To">The last cycle that has a place.</param>
+/// <param name="Until">The last cycle that is shown; earlier than <paramref name="To"/> while a figure grows.</param>
+/// <param name="IsBlank">Cells to be filled in by hand, instead of digits.</param>
+/// <param name="Idle">Which bits carry nothing, by cycle; null where nobody has asked.</param>
+public sealed record Figure(
+    Walk Walk,
+    Vocabulary Words,
+    int From,
+    int To,
+    int Until,
+    bool IsBlank,
+    IReadOnlyList<IdleRow>? Idle
+)
+{
+    public static Figure Of(Walk walk, Vocabulary words) =>
+        new(walk, words, 0, walk.Cycles, walk.Cycles, IsBlank: false, Idle: null);
+}
+
+/// <summary>A kind of figure.</summary>
+/// <param name="Draws">Pages in the order in which one turns them over; most views make one.</param>
+public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
+{
+    /// <summary>The list of views; the command knows no other.</summary>
+    public static IReadOnlyList<View> All { get; } = [new("weave", figure => [Weave.Of(figure)])];
+}

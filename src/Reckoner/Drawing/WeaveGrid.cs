@@ -1,0 +1,108 @@
+using Reckoner.Datapaths;
+using Reckoner.Reporting;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// Where a weave's cells stand: a column for every register bit, the highest place at the left, parts a little apart; a row for
+/// every cycle, the load at the top. Fewer bits give wider cells.
+/// </summary>
+public sealed class WeaveGrid
+{
+    /// <summary>The page is as wide as a slide, or wider where its cells would come out too narrow.</summary>
+    public const double Wide = 1280;
+    public const double Margin = 28;
+
+    private const double LargestPitch = 34;
+    private const double SmallestPitch = 3;
+    private const double NarrowestForDigits = 7.5;
+    private const double NarrowestForThreads = 13;
+    private const double BetweenRegisters = 30;
+    private const double Rows = 590;
+
+    private readonly double[] lefts;
+    private readonly List<IReadOnlyList<int>> cuts;
+    private readonly double betweenParts;
+
+    /// <param name="left">Where the first column may begin.</param>
+    /// <param name="names">How wide each register's name is.</param>
+    public WeaveGrid(IReadOnlyList<Register> registers, int rows, double left, double top, IReadOnlyList<double> names)
+    {
+        Top = top;
+        Count = rows;
+        cuts = [.. registers.Select(Columns.Cuts)];
+        var bits = registers.Sum(r => r.Width);
+        var gaps = cuts.Sum(c => c.Count - 1);
+        var room = Wide - left - Margin - BetweenRegisters * (registers.Count - 1);
+        Pitch = Math.Clamp(room / (bits + 0.3 * gaps), SmallestPitch, LargestPitch);
+        // Names wider than their registers take room away from all.
+        for (var tries = 0; tries < 8 && Pitch > SmallestPitch && Total(Pitch) > room; tries++)
+        {
+            Pitch = Math.Max(SmallestPitch, Pitch * room / Total(Pitch));
+        }
+        betweenParts = 0.3 * Pitch;
+        lefts = new double[registers.Count];
+        foreach (var register in registers)
+        {
+            lefts[register.Index] = left;
+            left += GroupWidth(register, Pitch) + BetweenRegisters;
+        }
+        Right = left - BetweenRegisters;
+        var pitch = Math.Clamp(Rows / rows, Digits ? 21 : 15, 58);
+        var share = Folded ? 0.72 : 0.52;
+        CellHeight = Math.Min(30, pitch * share);
+        RowPitch = pitch;
+
+        double Total(double p) => registers.Sum(r => GroupWidth(r, p));
+
+        double GroupWidth(Register r, double p) =>
+            Math.Max(r.Width * p + (cuts[r.Index].Count - 1) * 0.3 * p, names[r.Index]);
+    }
+
+    public double Top { get; }
+    public int Count { get; }
+    public double Pitch { get; }
+    public double RowPitch { get; }
+    public double CellHeight { get; }
+
+    /// <summary>Where the last column ends.</summary>
+    public double Right { get; }
+
+    public double Bottom => Top + (Count - 1) * RowPitch + CellHeight;
+
+    /// <summary>Bits that move together are drawn as one, because their cells are narrow.</summary>
+    public bool Folded => Pitch < NarrowestForThreads;
+
+    /// <summary>Whether a cell has room for a binary digit; else four cells share a hexadecimal one.</summary>
+    public bool Digits => Pitch >= NarrowestForDigits;
+
+    public double CellWidth => Folded ? Pitch : Pitch - Math.Min(4, Pitch * 0.14);
+
+    public double DigitSize
+    {
+        get
+        {
+            var advance = Typeface.Of(Face.Mono).Width("0", 1);
+            var byHeight = CellHeight * 0.86;
+            return Math.Min(20, Math.Min(byHeight, (Digits ? CellWidth : 4 * Pitch) / advance));
+        }
+    }
+
+    /// <summary>The middle of a bit's column.</summary>
+    public double X(Register register, int bit)
+    {
+        var cut = cuts[register.Index].Count(low => low > bit);
+        return lefts[register.Index] + (register.Width - 1 - bit + 0.5) * Pitch + cut * betweenParts;
+    }
+
+    public double RowTop(int row) => Top + row * RowPitch;
+
+    public double RowBottom(int row) => RowTop(row) + CellHeight;
+
+    /// <summary>The cells of bits high..low in a row, as one box.</summary>
+    public Box Cells(Register register, int high, int low, int row)
+    {
+        var left = X(register, high) - CellWidth / 2;
+        return new Box(left, RowTop(row), X(register, low) + CellWidth / 2 - left, CellHeight);
+    }
+}

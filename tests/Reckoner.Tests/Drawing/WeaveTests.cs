@@ -1,0 +1,103 @@
+using System.Numerics;
+using System.Xml.Linq;
+using Reckoner.Binding;
+using Reckoner.Drawing;
+using Reckoner.Running;
+using Reckoner.Words;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+public class WeaveTests
+{
+    public static IEnumerable<TheoryDataRow<string, int>> Machine =>
+        from name in Machines.Catalogue
+        let machine = Machines.Named(name)
+        from width in Machines.Widths(machine, 0, 4, 5, 8, 32, 64)
+        select new TheoryDataRow<string, int>(name, width);
+
+    private static Scene Drawn(string name, int width, params BigInteger[] operands)
+    {
+        var datapath = Walks.At(name, width);
+        var judge = new ClaimJudge(datapath);
+        var chosen =
+            operands.Length > 0
+                ? Walks.Of(datapath, operands)
+                : Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
+        return Weave.Of(Figure.Of(chosen, Vocabulary.English));
+    }
+
+    [Theory]
+    [MemberData(nameof(Machine))]
+    public void No_text_leaves_its_box_or_the_page_or_covers_another(string name, int width)
+    {
+        var scene = Drawn(name, width);
+        var texts = scene.Leaves.OfType<Text>().ToList();
+        Assert.NotEmpty(texts);
+        var outside = texts.Where(t => !(t.Within ?? scene.Box).Contains(t.Box) || !scene.Box.Contains(t.Box));
+        Assert.Empty(outside.Take(3).Select(t => $"{t.Words} at {t.Box} in {t.Within}"));
+        var inRows = texts.GroupBy(t => Math.Round(t.At.Y)).ToList();
+        var covered =
+            from row in inRows
+            let ordered = row.OrderBy(t => t.Box.Left).ToList()
+            from pair in ordered.Zip(ordered.Skip(1))
+            where pair.First.Box.Overlaps(pair.Second.Box)
+            select $"{pair.First.Words} and {pair.Second.Words}";
+        Assert.Empty(covered);
+    }
+
+    [Theory]
+    [MemberData(nameof(Machine))]
+    public void No_shape_leaves_the_page(string name, int width)
+    {
+        var scene = Drawn(name, width);
+        foreach (var area in scene.Leaves.OfType<Area>())
+        {
+            if (area.Outline is Rectangle { Box: var box })
+            {
+                Assert.True(scene.Box.Contains(box), $"{box}");
+            }
+        }
+    }
+
+    [Fact]
+    public void The_drawing_of_a_division_is_this() =>
+        Snapshot.Match(
+            nameof(The_drawing_of_a_division_is_this),
+            SvgWriter.Write(Drawn("divide-shared-register", 4, 13, 3), Palette.Light),
+            "svg"
+        );
+
+    /// <summary>Presentation attributes only: no style, class, pattern, mask, clip, script or reference.</summary>
+    [Fact]
+    public void The_drawing_is_made_of_what_slide_programs_take()
+    {
+        string[] elements = ["svg", "title", "desc", "g", "rect", "circle", "path", "text"];
+        var svg = XDocument.Parse(SvgWriter.Write(Drawn("multiply-booth", 4, 5, -3), Palette.Dark));
+        Assert.Empty(svg.Descendants().Select(e => e.Name.LocalName).Distinct().Except(elements));
+        Assert.DoesNotContain(
+            svg.Descendants().Attributes(),
+            a => a.Name.LocalName is "style" or "class" or "id" || a.Value.Contains("url(")
+        );
+        Assert.Equal("img", svg.Root!.Attribute("role")?.Value);
+        Assert.False(string.IsNullOrEmpty(svg.Root.Element(svg.Root.Name.Namespace + "title")?.Value));
+        Assert.Contains("quotient", Drawn("divide-shared-register", 4, 13, 3).Description, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Outlines_leave_no_text_to_a_font()
+    {
+        var svg = SvgWriter.Write(Drawn("divide-shared-register", 4, 13, 3), Palette.Light, TextForm.Outlines);
+        Assert.DoesNotContain("<text", svg, StringComparison.Ordinal);
+        Assert.DoesNotContain("font-family", svg, StringComparison.Ordinal);
+        Assert.NotNull(XDocument.Parse(svg).Root);
+    }
+
+    /// <summary>400 KB is what a slide program opens without a pause.</summary>
+    [Fact]
+    public void A_wide_drawing_stays_small()
+    {
+        var svg = SvgWriter.Write(Drawn("divide-still-divisor", 32, 3_000_000_000, 7), Palette.Light);
+        Assert.InRange(svg.Length, 1, 400_000);
+    }
+}
