@@ -22,7 +22,7 @@ internal static class SlipsVerb
         }
         var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;
         var (seed, count) = plan.Sample ?? (1, DefaultSample);
-        var sample = isWide || plan.Sample is not null ? Checker.SampleOf(datapath, count, seed) : null;
+        var sample = isWide || plan.Sample is not null ? SlipSample.Of(datapath, count, seed) : null;
         var study = SlipStudy.Of(
             datapath,
             InterpretedEngine.Widest,
@@ -30,7 +30,7 @@ internal static class SlipsVerb
             withConditions: sample is null && !request.Has(Option.Quick)
         );
         var text = request.IsJson
-            ? SlipText.Json(study, session.Words)
+            ? SlipJson.Of(study, session.Words)
             : SlipText.Of(study, session.Words, session.Columns);
         return session.Write(request, text);
     }

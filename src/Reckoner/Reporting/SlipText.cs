@@ -16,11 +16,13 @@ public static class SlipText
     {
         var text = new StringBuilder();
         var datapath = study.Datapath;
-        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        text.Append($"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}\n");
-        var exposable = study.Slips.Where(s => s.Exposed > 0).ToList();
-        var key = study.IsExhaustive ? "slips.head" : "slips.head-sampled";
-        Filled(text, words.Say(key, ("count", study.Slips.Count), ("cases", study.Cases)), 0, columns);
+        text.Append($"{datapath.Machine.Name} {words.Say("walk.at", ("widths", Widths(datapath.Widths)))}\n");
+        var exposable = study.Slips.Where(s => s.Smallest is not null).ToList();
+        Filled(text, Head(study, words), 0, columns);
+        if (exposable.Exists(s => s.When is not null))
+        {
+            Filled(text, Next(study, words), 0, columns);
+        }
         text.Append('\n');
         foreach (var slip in exposable)
         {
@@ -29,7 +31,7 @@ public static class SlipText
             Filled(text, Share(slip, study, words), Indent, columns);
             Filled(text, Example(slip, datapath, words), Indent, columns);
         }
-        var harmless = study.Slips.Where(s => s.Exposed == 0).ToList();
+        var harmless = study.Slips.Where(s => s.Smallest is null).ToList();
         if (harmless.Count > 0)
         {
             text.Append('\n');
@@ -45,6 +47,20 @@ public static class SlipText
         return text.ToString();
     }
 
+    private static string Head(SlipStudy study, Vocabulary words) =>
+        words.Say(
+            study.IsExhaustive ? "slips.head" : "slips.head-sampled",
+            ("count", study.Slips.Count),
+            ("cases", study.Cases),
+            ("sample", study.Drawn)
+        );
+
+    private static string Next(SlipStudy study, Vocabulary words) =>
+        study.Next is { } next ? words.Say("slips.next-width", ("widths", Widths(next))) : words.Say("slips.next-none");
+
+    private static string Widths(IEnumerable<(string Name, BigInteger Value)> widths) =>
+        string.Join(", ", widths.Select(w => $"{w.Name} = {w.Value}"));
+
     private static void Filled(StringBuilder text, string said, int indent, int columns)
     {
         foreach (var line in Wrapping.Lines(said, columns - indent))
@@ -57,19 +73,53 @@ public static class SlipText
     public static string Sentence(Slip slip, Vocabulary words) =>
         words.Say("slips.line", ("line", slip.Line), ("what", words.Say($"slip.{slip.Kind}", slip.Facts)));
 
+    /// <summary>A condition in words.</summary>
+    public static string Said(Condition condition, Vocabulary words) =>
+        condition.Parts is [var first, var second]
+            ? words.Say(condition.Key, ("first", Said(first, words)), ("second", Said(second, words)))
+            : words.Say(condition.Key, ("text", condition.Text));
+
     private static string Share(StudiedSlip slip, SlipStudy study, Vocabulary words)
     {
-        var key = study.IsExhaustive ? "slips.exposed" : "slips.exposed-sampled";
-        var share = (100.0 * slip.Exposed / study.Cases).ToString("0.##", CultureInfo.InvariantCulture);
-        var shown = words.Say(key, ("exposed", slip.Exposed), ("cases", study.Cases), ("share", share));
-        if (slip.When is { Key: "slips.always" } && study.IsExhaustive)
+        if (!study.IsExhaustive)
         {
-            return words.Say("slips.shown-always", ("shown", shown));
+            return slip.Exposed == 0
+                ? words.Say("slips.exposed-corners", ("cases", study.Cases))
+                : words.Say(
+                    "slips.exposed-sampled",
+                    ("exposed", slip.Exposed),
+                    ("cases", study.Cases),
+                    ("share", Estimate(100.0 * slip.Exposed / study.Cases))
+                );
         }
-        return slip.When is { } when && study.IsExhaustive
-            ? words.Say("slips.exactly", ("shown", shown), ("when", words.Say(when.Key, ("text", when.Text))))
-            : shown + ".";
+        var share = (100.0 * slip.Exposed / study.Cases).ToString("0.##", CultureInfo.InvariantCulture);
+        // 65,278 of 65,280 is not 100 %.
+        share = share == "100" && slip.Exposed < study.Cases ? "99.99" : share;
+        var shown = words.Say("slips.exposed", ("exposed", slip.Exposed), ("cases", study.Cases), ("share", share));
+        if (slip.When is not { } when)
+        {
+            return shown + ".";
+        }
+        var said =
+            when == Condition.Always
+                ? words.Say("slips.shown-always", ("shown", shown))
+                : words.Say("slips.exactly", ("shown", shown), ("when", Said(when, words)));
+        if (study.Next is null || slip.HoldsNext is true)
+        {
+            return said;
+        }
+        var key = slip.HoldsNext is null ? "slips.next-unknown" : "slips.next-fails";
+        return said + " " + words.Say(key, ("widths", Widths(study.Next)));
     }
+
+    /// <summary>No more digits than a sample can tell.</summary>
+    private static string Estimate(double share) =>
+        share.ToString(
+            share >= 10 ? "0"
+                : share >= 1 ? "0.#"
+                : "0.0#",
+            CultureInfo.InvariantCulture
+        );
 
     private static string Example(StudiedSlip slip, Datapath datapath, Vocabulary words)
     {
@@ -93,68 +143,4 @@ public static class SlipText
         };
         return $"{example} {parts}";
     }
-
-    public static string Json(SlipStudy study, Vocabulary words) =>
-        Reporting.Json.Document(json =>
-        {
-            var datapath = study.Datapath;
-            json.Subject(datapath);
-            json.WriteString("cases", study.Cases.ToString(CultureInfo.InvariantCulture));
-            json.WriteBoolean("exhaustive", study.IsExhaustive);
-            json.Objects(
-                "slips",
-                study.Slips,
-                slip =>
-                {
-                    json.WriteString("name", slip.Slip.Name);
-                    json.WriteString("kind", slip.Slip.Kind);
-                    json.WriteNumber("line", slip.Slip.Line);
-                    json.WriteString("text", Sentence(slip.Slip, words));
-                    json.WriteString("exposed", slip.Exposed.ToString(CultureInfo.InvariantCulture));
-                    json.WriteBoolean("same_gates", slip.SameGates);
-                    if (slip.When is { } when)
-                    {
-                        json.WriteString("exactly_when", words.Say(when.Key, ("text", when.Text)));
-                    }
-                    if (slip.Smallest is null)
-                    {
-                        json.WriteNull("smallest");
-                        return;
-                    }
-                    json.Object(
-                        "smallest",
-                        () =>
-                        {
-                            json.Object(
-                                "operands",
-                                () =>
-                                {
-                                    foreach (var (operand, bits) in datapath.Operands.Zip(slip.Smallest))
-                                    {
-                                        json.WriteString(
-                                            operand.Name,
-                                            Numbers.Bits.Text(Evaluator.Number(operand, bits))
-                                        );
-                                    }
-                                }
-                            );
-                            json.Object("results", () => Write(slip.Results!));
-                            json.Object("right", () => Write(slip.Right!));
-                            if (slip.PartsAt is { } cycle)
-                            {
-                                json.WriteNumber("parts_at", cycle);
-                            }
-                        }
-                    );
-                }
-            );
-
-            void Write(IReadOnlyList<BigInteger> results)
-            {
-                foreach (var (result, bits) in datapath.Results.Zip(results))
-                {
-                    json.WriteString(result.Name, Numbers.Bits.Text(result.Number(bits)));
-                }
-            }
-        });
 }

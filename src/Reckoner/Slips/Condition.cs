@@ -5,14 +5,32 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Slips;
 
-/// <summary>A short condition on operands and right results, as it would be written in a law; "x is odd" has its own word.</summary>
-/// <param name="Key">The message it is said by: slips.when for a formula, slips.odd and slips.even for parity.</param>
+/// <summary>
+/// A short condition on operands, right results and decisions: formulas as in a law, decisions as "reckoner operands" takes them.
+/// </summary>
+/// <param name="Key">The message it is said by: slips.formula for a formula, slips.and and slips.or for two conditions.</param>
+/// <param name="Text">The formula, or the name or decision that the message is about; of two conditions both texts.</param>
 public sealed record Condition(string Key, string Text)
 {
     private const string Formula = "slips.formula";
 
-    /// <summary>The conditions that are tried alone and in pairs, simplest first, each with its literal.</summary>
-    internal static IReadOnlyList<(Condition Condition, int Literal)> Candidates(
+    internal static readonly Condition Always = new("slips.always", "");
+
+    /// <summary>The two conditions that are joined.</summary>
+    public IReadOnlyList<Condition> Parts { get; private init; } = [];
+
+    /// <summary>What it is whatever the widths: equal for "x &lt; 8" at 4 bits and "x &lt; 16" at 5.</summary>
+    internal string Shape { get; private init; } = $"{Key} {Text}";
+
+    internal static Condition Both(Condition a, Condition b) => Joined("slips.and", "and", a, b);
+
+    internal static Condition Either(Condition a, Condition b) => Joined("slips.or", "or", a, b);
+
+    private static Condition Joined(string key, string word, Condition a, Condition b) =>
+        new(key, $"{a.Text} {word} {b.Text}") { Parts = [a, b], Shape = $"{a.Shape} {word} {b.Shape}" };
+
+    /// <summary>The conditions on operands and results, simplest first, each with its literal.</summary>
+    internal static IReadOnlyList<(Condition Condition, int Literal)> OnNumbers(
         Datapath datapath,
         GateGraph graph,
         IReadOnlyList<int[]> operands,
@@ -35,7 +53,7 @@ public sealed record Condition(string Key, string Text)
                 Together(graph, x, y, found);
             }
         }
-        return [.. found.DistinctBy(f => f.Item2).Where(f => f.Item2 > GateGraph.One)];
+        return found;
     }
 
     /// <summary>A named number with its literals.</summary>
@@ -49,15 +67,16 @@ public sealed record Condition(string Key, string Text)
 
     private static void Alone(GateGraph graph, Named x, List<(Condition, int)> found)
     {
-        void Add(string text, int literal)
+        void Add(string relation, BigInteger number, int literal, string? shape = null)
         {
-            found.Add((new Condition(Formula, text), literal));
+            var condition = new Condition(Formula, $"{x.Name} {relation} {number}");
+            found.Add((shape is null ? condition : condition with { Shape = $"{x.Name} {relation} {shape}" }, literal));
         }
 
         var width = x.Bits.Length;
         var differs = Planes.Differ(graph, x.Bits, Planes.Constant(0, width));
-        Add($"{x.Name} <> 0", differs);
-        Add($"{x.Name} = 0", GateGraph.Not(differs));
+        Add("<>", 0, differs);
+        Add("=", 0, GateGraph.Not(differs));
         found.Add((new Condition("slips.odd", x.Name), x.Bits[0]));
         found.Add((new Condition("slips.even", x.Name), GateGraph.Not(x.Bits[0])));
         var top = x.Bits[^1];
@@ -65,25 +84,25 @@ public sealed record Condition(string Key, string Text)
         var isExtreme = GateGraph.Not(Planes.Differ(graph, x.Bits, Planes.Constant(half, width)));
         if (x.IsSigned)
         {
-            Add($"{x.Name} < 0", top);
-            Add($"{x.Name} >= 0", GateGraph.Not(top));
-            Add($"{x.Name} > 0", graph.And(GateGraph.Not(top), differs));
-            Add($"{x.Name} = {-half}", isExtreme);
-            Add($"{x.Name} <> {-half}", GateGraph.Not(isExtreme));
+            Add("<", 0, top);
+            Add(">=", 0, GateGraph.Not(top));
+            Add(">", 0, graph.And(GateGraph.Not(top), differs));
+            Add("=", -half, isExtreme, "-half");
+            Add("<>", -half, GateGraph.Not(isExtreme), "-half");
         }
         else
         {
-            Add($"{x.Name} >= {half}", top);
-            Add($"{x.Name} < {half}", GateGraph.Not(top));
-            Add($"{x.Name} > {half}", graph.And(top, GateGraph.Not(isExtreme)));
+            Add(">=", half, top, "half");
+            Add("<", half, GateGraph.Not(top), "half");
+            Add(">", half, graph.And(top, GateGraph.Not(isExtreme)), "half");
         }
         var isFull = GateGraph.Not(Planes.Differ(graph, x.Bits, Planes.Constant(Bits.Mask(width), width)));
         var full = x.IsSigned ? BigInteger.MinusOne : Bits.Mask(width);
-        Add($"{x.Name} = {full}", isFull);
-        Add($"{x.Name} <> {full}", GateGraph.Not(isFull));
+        Add("=", full, isFull, "full");
+        Add("<>", full, GateGraph.Not(isFull), "full");
         var isOne = GateGraph.Not(Planes.Differ(graph, x.Bits, Planes.Constant(1, width)));
-        Add($"{x.Name} = 1", isOne);
-        Add($"{x.Name} <> 1", GateGraph.Not(isOne));
+        Add("=", 1, isOne);
+        Add("<>", 1, GateGraph.Not(isOne));
     }
 
     private static void Together(GateGraph graph, Named x, Named y, List<(Condition, int)> found)
@@ -99,79 +118,4 @@ public sealed record Condition(string Key, string Text)
         found.Add((new Condition(Formula, $"{x.Name} = {y.Name}"), same));
         found.Add((new Condition(Formula, $"{x.Name} <> {y.Name}"), GateGraph.Not(same)));
     }
-}
-
-/// <summary>Finds a condition whose cases are exactly those of a slip, among the cases inside "given".</summary>
-internal sealed class ConditionSearch
-{
-    private readonly List<(Condition Condition, ulong[] Bits)> candidates;
-    private readonly ulong[] given;
-
-    public ConditionSearch(IReadOnlyList<(Condition Condition, ulong[] Bits)> candidates, ulong[] given)
-    {
-        this.given = given;
-        this.candidates = [.. candidates.Select(c => (c.Condition, And(c.Bits, given)))];
-    }
-
-    /// <summary>"always", one condition, or two joined by "and" or "or"; null when no such condition fits.</summary>
-    public Condition? Exactly(ulong[] exposed)
-    {
-        if (candidates.Count == 0)
-        {
-            return null;
-        }
-        if (exposed.AsSpan().SequenceEqual(given))
-        {
-            return new Condition("slips.always", "");
-        }
-        if (candidates.Find(c => c.Bits.AsSpan().SequenceEqual(exposed)) is { Condition: not null } one)
-        {
-            return one.Condition;
-        }
-        return Pair(exposed, candidates.Where(c => Covers(c.Bits, exposed)).ToList(), And, "and")
-            ?? Pair(exposed, candidates.Where(c => Covers(exposed, c.Bits)).ToList(), Or, "or");
-    }
-
-    private static Condition? Pair(
-        ulong[] exposed,
-        List<(Condition Condition, ulong[] Bits)> fitting,
-        Func<ulong[], ulong[], ulong[]> join,
-        string word
-    )
-    {
-        for (var i = 0; i < fitting.Count; i++)
-        {
-            for (var j = 0; j < i; j++)
-            {
-                if (
-                    fitting[j].Condition.Key == fitting[i].Condition.Key
-                    && join(fitting[i].Bits, fitting[j].Bits).AsSpan().SequenceEqual(exposed)
-                )
-                {
-                    return new Condition(
-                        fitting[i].Condition.Key,
-                        $"{fitting[j].Condition.Text} {word} {fitting[i].Condition.Text}"
-                    );
-                }
-            }
-        }
-        return null;
-    }
-
-    /// <summary>Whether the first holds everything that the second does.</summary>
-    private static bool Covers(ulong[] wide, ulong[] narrow)
-    {
-        for (var i = 0; i < wide.Length; i++)
-        {
-            if ((narrow[i] & ~wide[i]) != 0)
-            {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    private static ulong[] And(ulong[] a, ulong[] b) => [.. a.Zip(b, (x, y) => x & y)];
-
-    private static ulong[] Or(ulong[] a, ulong[] b) => [.. a.Zip(b, (x, y) => x | y)];
 }

@@ -7,15 +7,47 @@ namespace Reckoner.Slips;
 internal static class DescriptionSlips
 {
     private static readonly Span Nowhere = new(0, 0);
-    private static readonly Dictionary<string, bool> NoWires = [];
 
     public static IEnumerable<Edit<Description>> Of(Description description)
+    {
+        var scope = Scope.Of(description);
+        foreach (var edit in Own(description, scope))
+        {
+            yield return edit.Extra is { } register ? edit.Within(d => WithRegister(d, register)) : edit;
+        }
+        foreach (var register in description.Declarations.OfType<RegisterLine>())
+        {
+            yield return new(
+                Narrow.Of(description, register),
+                "register-narrow",
+                register.Name.Text,
+                register.Span,
+                [("register", register.Name.Text)]
+            );
+        }
+        foreach (var edit in OperandSlips.Exchanged(description))
+        {
+            yield return edit;
+        }
+        if (EarlyResults.Of(description, scope) is { } early)
+        {
+            yield return early;
+        }
+    }
+
+    private static Description WithRegister(Description d, RegisterLine register)
+    {
+        var last = d.Declarations.ToList().FindLastIndex(line => line is RegisterLine);
+        return d with { Declarations = [.. d.Declarations.Take(last + 1), register, .. d.Declarations.Skip(last + 1)] };
+    }
+
+    private static IEnumerable<Edit<Description>> Own(Description description, Scope scope)
     {
         var lines = description.Declarations;
         for (var i = 0; i < lines.Count; i++)
         {
             var at = i;
-            foreach (var edit in Of(lines[i]))
+            foreach (var edit in Of(lines[i], scope))
             {
                 yield return edit.Within(changed =>
                     description with
@@ -49,19 +81,9 @@ internal static class DescriptionSlips
                 }
             }
         }
-        foreach (var register in lines.OfType<RegisterLine>())
-        {
-            yield return new(
-                Narrow.Of(description, register),
-                "register-narrow",
-                register.Name.Text,
-                register.Span,
-                [("register", register.Name.Text)]
-            );
-        }
     }
 
-    private static IEnumerable<Edit<Declaration>> Of(Declaration line)
+    private static IEnumerable<Edit<Declaration>> Of(Declaration line, Scope scope)
     {
         switch (line)
         {
@@ -80,59 +102,75 @@ internal static class DescriptionSlips
                         [("register", d.Name.Text), ("number", other.Text)]
                     );
                 }
-                foreach (var edit in ValueSlips.Of(d.Loads, d.Name.Text, NoWires))
+                foreach (var edit in Wired(d.Loads, d.Name.Text, scope))
                 {
                     yield return edit.Within(loads => (Declaration)(d with { Loads = loads }));
                 }
                 break;
             case RepeatBlock d:
-                foreach (var edit in Of(d))
+                foreach (var edit in Of(d, scope))
                 {
                     yield return edit;
                 }
                 break;
             case StepBlock d:
-                foreach (var edit in StatementSlips.Of(d.Moments))
+                foreach (var edit in MomentSlips.Of(d.Moments, scope))
                 {
                     yield return edit.Within(moments => (Declaration)(d with { Moments = moments }));
                 }
                 break;
             case TableBlock d:
-                for (var row = 0; row < d.Rows.Count; row++)
+                foreach (var edit in TableSlips.Of(d))
                 {
-                    if (d.Rows[row].Value is not NumberLiteral { Number.IsZero: true })
+                    yield return edit;
+                }
+                break;
+            case PartLine { Slice: Sliced slice } d:
+                foreach (var (moved, by) in ValueSlips.Moved(slice))
+                {
+                    yield return new(
+                        d with
+                        {
+                            Slice = moved,
+                        },
+                        "part-off-by-one",
+                        d.Name.Text,
+                        d.Span,
+                        [("name", d.Name.Text), ("by", by)]
+                    );
+                }
+                break;
+            case CoreBlock d:
+                for (var i = 0; i < d.Operands.Count; i++)
+                {
+                    var at = i;
+                    foreach (var edit in ValueSlips.Of(d.Operands[i].Value, d.Operands[i].Name.Text, scope))
                     {
-                        var emptied = d.Rows[row] with { Value = new NumberLiteral(d.Rows[row].Value.Span, "0") };
-                        yield return new(
-                            d with
-                            {
-                                Rows = Rewriting.With(d.Rows, row, emptied),
-                            },
-                            "row-emptied",
-                            d.Name.Text,
-                            d.Rows[row].Span,
-                            [("table", d.Name.Text)]
+                        yield return edit.Within(value =>
+                            (Declaration)(
+                                d with
+                                {
+                                    Operands = Rewriting.With(d.Operands, at, d.Operands[at] with { Value = value }),
+                                }
+                            )
                         );
                     }
-                    if (d.Rows[row].Condition is not null)
-                    {
-                        yield return new(
-                            d with
-                            {
-                                Rows = Rewriting.Without(d.Rows, row),
-                            },
-                            "row-left-out",
-                            d.Name.Text,
-                            d.Rows[row].Span,
-                            [("table", d.Name.Text)]
-                        );
-                    }
+                }
+                break;
+            case ResultLine d:
+                foreach (var edit in Wired(d.Value, d.Name.Text, scope))
+                {
+                    yield return edit.Within(value => (Declaration)(d with { Value = value }));
                 }
                 break;
         }
     }
 
-    private static IEnumerable<Edit<Declaration>> Of(RepeatBlock d)
+    /// <summary>What is loaded or taken as a result is wiring.</summary>
+    private static IEnumerable<Edit<Expression>> Wired(Expression e, string subject, Scope scope) =>
+        ValueSlips.Of(e, subject, scope).Concat(OperandSlips.HalvesExchanged(e, subject));
+
+    private static IEnumerable<Edit<Declaration>> Of(RepeatBlock d, Scope scope)
     {
         var subject = Printer.Text(d.Count);
         foreach (
@@ -144,7 +182,7 @@ internal static class DescriptionSlips
         }
         if (d.While is not null)
         {
-            foreach (var edit in ValueSlips.Of(d.While, "while", NoWires))
+            foreach (var edit in ValueSlips.Of(d.While, "while", scope))
             {
                 yield return edit.Within(condition => (Declaration)(d with { While = condition }));
             }
@@ -152,7 +190,7 @@ internal static class DescriptionSlips
         for (var i = 0; i < d.Steps.Count; i++)
         {
             var at = i;
-            foreach (var edit in StatementSlips.Of(d.Steps[i].Moments))
+            foreach (var edit in MomentSlips.Of(d.Steps[i].Moments, scope))
             {
                 yield return edit.Within(moments =>
                     (Declaration)(

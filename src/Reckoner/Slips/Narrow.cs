@@ -12,12 +12,7 @@ internal static class Narrow
 
     public static Description Of(Description description, RegisterLine register)
     {
-        var names = description
-            .Declarations.OfType<PartLine>()
-            .Where(p => Mentions(p.Slice, register.Name.Text))
-            .Select(p => p.Name.Text)
-            .Append(register.Name.Text)
-            .ToHashSet();
+        var names = Mentioned.NamesOf(description, register.Name.Text);
         return description with
         {
             Declarations =
@@ -34,32 +29,18 @@ internal static class Narrow
         };
     }
 
-    private static bool Mentions(Expression e, string name) =>
-        e is NameReference reference ? reference.Name == name : e.Children.Any(c => Mentions(c, name));
-
-    private static StepBlock Cut(StepBlock step, RegisterLine register, HashSet<string> names) =>
+    private static StepBlock Cut(StepBlock step, RegisterLine register, IReadOnlySet<string> names) =>
         step with
         {
             Moments =
             [
                 .. step.Moments.SelectMany(m =>
-                    Writes(m.Statements, names)
+                    Mentioned.Writes(m.Statements, names)
                         ? (Moment[])[m, new Moment(Comments.None, [TopFromRest(register)])]
                         : [m]
                 ),
             ],
         };
-
-    private static bool Writes(IEnumerable<Statement> statements, HashSet<string> names) =>
-        statements.Any(s =>
-            s switch
-            {
-                TransferLine t => t.Targets.Any(x => names.Any(n => Mentions(x, n))),
-                IfBlock b => Writes(b.Then.Concat(b.Otherwise ?? []), names),
-                CaseBlock c => c.Arms.Any(a => Writes(a.Body, names)),
-                _ => false,
-            }
-        );
 
     private static TransferLine TopFromRest(RegisterLine register)
     {

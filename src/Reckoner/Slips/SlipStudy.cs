@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Running;
@@ -22,17 +23,32 @@ public sealed record StudiedSlip(
     int? PartsAt,
     Condition? When,
     bool SameGates
-);
+)
+{
+    /// <summary>Whether the condition is also exact at the next width; null when that was not or could not be asked.</summary>
+    public bool? HoldsNext { get; init; }
+}
 
 /// <summary>Every single slip of a machine at chosen widths, tried on all operands or a sample.</summary>
-/// <param name="Cases">Operands inside "given" that were tried.</param>
+/// <param name="Cases">Operands inside "given" that were tried, corners besides a sample not counted.</param>
 /// <param name="IsExhaustive">Whether these are all; else shares are estimates.</param>
 public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive, IReadOnlyList<StudiedSlip> Slips)
 {
     /// <summary>So many operand bits are exhausted.</summary>
     public const int MostBits = 20;
 
-    /// <param name="sample">Operands to try where they cannot be exhausted; null to exhaust.</param>
+    /// <summary>At the next width nothing is listed, so more operands can be exhausted.</summary>
+    private const int MoreBits = 2;
+
+    /// <summary>The next width, at which the conditions were compared again; null when it was not asked or there is none.</summary>
+    public IReadOnlyList<(string Name, BigInteger Value)>? Next { get; private init; }
+
+    /// <summary>Operands drawn for a sample, inside "given" or not.</summary>
+    public long Drawn { get; private init; }
+
+    /// <param name="sample">
+    /// Operands drawn evenly where they cannot be exhausted (<see cref="SlipSample"/>); corners are tried besides. Null to exhaust.
+    /// </param>
     public static SlipStudy Of(
         Datapath datapath,
         IPlaneEngine engine,
@@ -40,34 +56,99 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
         bool withConditions
     )
     {
-        var widths = datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
-        var built = Slip.Of(datapath.Machine)
-            .Select(s => (Slip: s, Datapath: s.Machine.Built(widths)))
-            .Where(s => s.Datapath is not null && HasSameResults(datapath, s.Datapath))
-            .ToList();
-        var (graph, _, timeline, planes, given) = CheckProgram.Walked(datapath);
-        var right = datapath.Results.Zip(timeline.Results).Select(r => planes[r.Second]).ToList();
-        var operands = CheckProgram.OperandLiterals(datapath.Operands);
-        var exposed = built.Select(s => graph.And(given, Differs(graph, s.Datapath!, operands, right))).ToList();
-        var conditions = withConditions ? Condition.Candidates(datapath, graph, operands, right) : [];
-        var outputs = exposed.Prepend(given).Concat(conditions.Select(c => c.Literal)).ToList();
+        withConditions &= sample is null;
+        var built = Built(datapath);
+        var right = new RightGates(datapath);
+        var exposed = built.Select(s => right.Exposing(s.Datapath)).ToList();
+        List<(Condition Condition, int Literal)> conditions = withConditions
+            ? [.. right.Candidates().DistinctBy(c => c.Literal).Where(c => c.Literal > GateGraph.One)]
+            : [];
+        var outputs = exposed.Prepend(right.Given).Concat(conditions.Select(c => c.Literal)).ToList();
 
         var table = sample is null ? CaseTable.All(datapath) : CaseTable.Of(datapath, sample);
-        var bits = table.Run(PlaneProgram.Of(graph, outputs), engine);
+        var program = PlaneProgram.Of(right.Graph, outputs);
+        var bits = table.Run(program, engine);
+        var corners = sample is null ? null : CaseTable.Of(datapath, OperandCorners.Crossed(datapath));
+        var cornerBits = corners?.Run(program, engine);
         var search = new ConditionSearch(
-            [.. conditions.Zip(bits.Skip(1 + exposed.Count), (c, b) => (c.Condition, b))],
+            conditions.Zip(bits.Skip(1 + exposed.Count), (c, b) => (c.Condition, b)),
             bits[0]
         );
+        var fitting = built.Select((s, i) => (s.Slip, Conditions: search.Exactly(bits[1 + i]))).ToList();
+        var next = withConditions ? NextWidth.Of(datapath, MostBits + MoreBits) : null;
+        var verdicts = Verdicts(next, fitting, engine);
         var slips = built.Select(
-            (s, i) => Studied(s.Slip, s.Datapath!, datapath, table, bits[1 + i], exposed[i] == GateGraph.Zero, search)
+            (s, i) =>
+                Studied(
+                    s.Slip,
+                    s.Datapath,
+                    datapath,
+                    CaseTable.Count(bits[1 + i]),
+                    Smaller(datapath, table.First(bits[1 + i]), corners?.First(cornerBits![1 + i])),
+                    exposed[i] == GateGraph.Zero
+                ) with
+                {
+                    When = verdicts[i].When,
+                    HoldsNext = verdicts[i].HoldsNext,
+                }
         );
-        return new SlipStudy(datapath, CaseTable.Count(bits[0]), table.IsExhaustive, [.. slips]);
+        return new SlipStudy(datapath, CaseTable.Count(bits[0]), table.IsExhaustive, [.. slips])
+        {
+            Next = next?.Widths,
+            Drawn = sample?.Count ?? 0,
+        };
     }
+
+    private static BigInteger[]? Smaller(Datapath datapath, BigInteger[]? a, BigInteger[]? b) =>
+        a is null || b is null ? a ?? b
+        : Rank.Of(datapath.Operands, a) <= Rank.Of(datapath.Operands, b) ? a
+        : b;
+
+    /// <summary>Of the conditions that fit, the first that fits at the next width too, else the first, with whether it does.</summary>
+    private static List<(Condition? When, bool? HoldsNext)> Verdicts(
+        Datapath? next,
+        IReadOnlyList<(Slip Slip, IReadOnlyList<Condition> Conditions)> fitting,
+        IPlaneEngine engine
+    )
+    {
+        var asked = next is null ? [] : fitting.Where(f => f.Conditions.Count > 0).ToList();
+        var holding = next is null ? [] : NextWidth.Holding(next, asked, engine);
+        var known = asked.Zip(holding).ToDictionary(a => a.First.Slip, a => a.Second);
+        return
+        [
+            .. fitting.Select(f =>
+            {
+                var holds = known.GetValueOrDefault(f.Slip)?.ToList();
+                var lasting = holds?.IndexOf(true) ?? -1;
+                return (
+                    f.Conditions.ElementAtOrDefault(Math.Max(lasting, 0)),
+                    holds is null ? null : (bool?)(lasting >= 0)
+                );
+            }),
+        ];
+    }
+
+    /// <summary>Every slip that can be built at the widths of a machine and has its results.</summary>
+    internal static IReadOnlyList<(Slip Slip, Datapath Datapath)> Built(Datapath datapath) =>
+        [
+            .. from slip in Slip.Of(datapath.Machine)
+            let built = Built(datapath, slip)
+            where built is not null
+            select (slip, built),
+        ];
+
+    /// <summary>A slip at the widths of a machine, if there it can be built and has the same results.</summary>
+    internal static Datapath? Built(Datapath datapath, Slip slip) =>
+        slip.Machine.Built(datapath.Widths.ToDictionary(w => w.Name, w => w.Value)) is { } built
+        && HasSameResults(datapath, built)
+            ? built
+            : null;
 
     private static bool HasSameResults(Datapath right, Datapath slipped) =>
         right.Results.Select(r => (r.Name, r.Width)).SequenceEqual(slipped.Results.Select(r => (r.Name, r.Width)));
 
-    private static int Differs(GateGraph graph, Datapath slipped, List<int[]> operands, List<int[]> right)
+    /// <summary>Where the results of a slip differ from the right ones.</summary>
+    internal static int Differs(GateGraph graph, Datapath slipped, List<int[]> operands, List<int[]> right)
     {
         var timeline = Timeline.Of(slipped);
         var planes = new Planes(graph, timeline.Graph, operands);
@@ -80,38 +161,33 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
         Slip slip,
         Datapath slipped,
         Datapath right,
-        CaseTable table,
-        ulong[] exposed,
-        bool sameGates,
-        ConditionSearch search
+        long exposed,
+        BigInteger[]? smallest,
+        bool sameGates
     )
     {
-        if (table.First(exposed) is not { } smallest)
+        if (smallest is null)
         {
             return new StudiedSlip(slip, 0, null, null, null, null, null, sameGates);
         }
         var (wrong, good) = (Walk.Of(slipped, smallest), Walk.Of(right, smallest));
-        return new StudiedSlip(
-            slip,
-            CaseTable.Count(exposed),
-            smallest,
-            wrong.Results,
-            good.Results,
-            PartsAt(wrong, good),
-            search.Exactly(exposed),
-            false
-        );
+        return new StudiedSlip(slip, exposed, smallest, wrong.Results, good.Results, PartsAt(wrong, good), null, false);
     }
 
-    /// <summary>The first cycle after which a register holds other bits, or whose edge only one of the walks has.</summary>
+    /// <summary>
+    /// The first cycle after which a register of the right machine holds other bits, or whose edge only one of the walks has.
+    /// </summary>
     private static int? PartsAt(Walk wrong, Walk right)
     {
+        var places = right
+            .Datapath.Registers.Select(r => wrong.Datapath.Registers.First(w => w.Name == r.Name).Index)
+            .ToList();
         for (var i = 0; i < Math.Max(wrong.Rows.Count, right.Rows.Count); i++)
         {
             if (
                 i >= wrong.Rows.Count
                 || i >= right.Rows.Count
-                || !wrong.Rows[i].Registers.SequenceEqual(right.Rows[i].Registers)
+                || !places.Select(p => wrong.Rows[i].Registers[p]).SequenceEqual(right.Rows[i].Registers)
             )
             {
                 return i;

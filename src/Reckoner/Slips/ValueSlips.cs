@@ -6,17 +6,13 @@ namespace Reckoner.Slips;
 /// <summary>The single slips inside a value of the hardware. Places of bits are numbers and slip by one.</summary>
 internal static class ValueSlips
 {
+    private const string ReadBefore = "read-before";
     private static readonly Span Nowhere = new(0, 0);
 
     /// <param name="subject">The place or wire that the value is for.</param>
-    /// <param name="wires">The wires known here, with whether they are a carry or borrow.</param>
-    public static IEnumerable<Edit<Expression>> Of(
-        Expression e,
-        string subject,
-        IReadOnlyDictionary<string, bool> wires
-    )
+    public static IEnumerable<Edit<Expression>> Of(Expression e, string subject, Scope scope)
     {
-        foreach (var (node, kind, facts) in Own(e, wires))
+        foreach (var (node, kind, facts) in Own(e, scope))
         {
             yield return new Edit<Expression>(
                 node,
@@ -24,7 +20,10 @@ internal static class ValueSlips
                 subject,
                 e.Span,
                 [.. facts, new Fact("value", Printer.Text(e))]
-            );
+            )
+            {
+                Before = kind == ReadBefore ? ((NameReference)e).Name : null,
+            };
         }
         for (var i = 0; i < e.Children.Count; i++)
         {
@@ -33,7 +32,7 @@ internal static class ValueSlips
             {
                 continue;
             }
-            foreach (var edit in Of(e.Children[i], subject, wires))
+            foreach (var edit in Of(e.Children[i], subject, scope))
             {
                 yield return edit.Within(changed => Rewriting.With(e, child, changed));
             }
@@ -54,10 +53,7 @@ internal static class ValueSlips
     private static Expression Function(string name, params Expression[] arguments) =>
         new Call(Nowhere, Nowhere, name, arguments);
 
-    private static IEnumerable<(Expression Node, string Kind, IReadOnlyList<Fact> Facts)> Own(
-        Expression e,
-        IReadOnlyDictionary<string, bool> wires
-    )
+    private static IEnumerable<(Expression Node, string Kind, IReadOnlyList<Fact> Facts)> Own(Expression e, Scope scope)
     {
         switch (e)
         {
@@ -88,9 +84,9 @@ internal static class ValueSlips
                 yield return (new Chosen(v.Span, v.Otherwise, v.Condition, v.WhenTrue), "choice-turned", []);
                 break;
             case Sliced v:
-                foreach (var by in new[] { 1, -1 })
+                foreach (var (moved, by) in Moved(v))
                 {
-                    yield return (Moved(v, by), "place-off-by-one", [("by", by > 0 ? "+1" : "-1")]);
+                    yield return (moved, "place-off-by-one", [("by", by)]);
                 }
                 break;
             case BitsLiteral { Digits.Length: > 0 } v:
@@ -101,7 +97,7 @@ internal static class ValueSlips
                 );
                 break;
             case Call { Function: "shl" or "shr", Arguments.Count: 2 } v:
-                foreach (var slip in ShiftSlips.Of(v))
+                foreach (var slip in ShiftSlips.Of(v, scope))
                 {
                     yield return slip;
                 }
@@ -113,12 +109,22 @@ internal static class ValueSlips
                     yield return (Function(outer, other), "extended-otherwise", [("as", new Term(inner))]);
                 }
                 break;
-            case NameReference v when wires.TryGetValue(v.Name, out var isCarry):
+            case Call { Function: "abs" } v:
+                yield return (Function("unsigned", v.Arguments[0]), "magnitude-not-taken", []);
+                break;
+            case Joined { Parts: [NumberLiteral { Number.IsZero: true }, var rest] } v
+                when scope.TopOf(rest) is { } top:
+                yield return (new Joined(v.Span, [top, rest]), "extended-otherwise", [("as", new Term("signed"))]);
+                break;
+            case NameReference v when scope.Before.TryGetValue(v.Name, out var before):
+                yield return (new NameReference(v.Span, before), ReadBefore, []);
+                break;
+            case NameReference v when scope.Wires.TryGetValue(v.Name, out var isCarry):
                 if (isCarry)
                 {
                     yield return (new BitsLiteral(v.Span, "0b0"), "carry-ignored", [("wire", v.Name)]);
                 }
-                foreach (var other in wires.Keys.Where(w => w != v.Name))
+                foreach (var other in scope.Wires.Keys.Where(w => w != v.Name))
                 {
                     yield return (new NameReference(v.Span, other), "other-wire", [("wire", v.Name), ("other", other)]);
                 }
@@ -155,13 +161,17 @@ internal static class ValueSlips
         }
     }
 
-    private static Sliced Moved(Sliced v, int by)
+    /// <summary>The same bits one place higher and one lower.</summary>
+    internal static IEnumerable<(Sliced Moved, string By)> Moved(Sliced v)
     {
-        var op = by > 0 ? BinaryOperator.Add : BinaryOperator.Subtract;
-        Expression Off(Expression place) => new Binary(place.Span, op, place, One);
-        return v.HasLow
-            ? new Sliced(v.Span, v.Value, Off(v.High), Off(v.Low))
-            : new Sliced(v.Span, v.Value, Off(v.High));
+        foreach (var (op, by) in new[] { (BinaryOperator.Add, "+1"), (BinaryOperator.Subtract, "-1") })
+        {
+            Expression Off(Expression place) => new Binary(place.Span, op, place, One);
+            var moved = v.HasLow
+                ? new Sliced(v.Span, v.Value, Off(v.High), Off(v.Low))
+                : new Sliced(v.Span, v.Value, Off(v.High));
+            yield return (moved, by);
+        }
     }
 
     internal static Expression Turned(Expression bit) =>

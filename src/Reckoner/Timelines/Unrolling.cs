@@ -5,7 +5,14 @@ using Reckoner.Notation;
 namespace Reckoner.Timelines;
 
 /// <summary>An outcome of a decision as it is written, and the bit that is 1 where it comes about.</summary>
-public sealed record Outcome(Source Source, int Line, string Text, int Word);
+public sealed record Outcome(Source Source, int Line, string Text, int Word)
+{
+    /// <summary>The bit that is 1 where the decision is met, whatever its outcome.</summary>
+    public required int Path { get; init; }
+
+    /// <summary>In a choice among arms: what is chosen by, and the label of the arm.</summary>
+    public (string Subject, string Label)? Arm { get; init; }
+}
 
 /// <summary>
 /// Executes acts on words instead of numbers: every branch is taken and the results are chosen between. Needs a graph and the
@@ -38,10 +45,10 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
     }
 
     /// <summary>Notes an outcome of a decision: the bit that is 1 when this path is taken and the outcome comes about.</summary>
-    private int Decided(Source source, int line, string text, int bit)
+    private int Decided(Source source, int line, string text, int bit, (string, string)? arm = null)
     {
         var word = graph.And(path, bit);
-        outcomes.Add(new Outcome(source, line, text, word));
+        outcomes.Add(new Outcome(source, line, text, word) { Path = path, Arm = arm });
         return word;
     }
 
@@ -71,7 +78,7 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
             var bit = arm.IsElse ? none : Match(subject, arm);
             none = graph.And(none, graph.Not(bit));
             bits.Add(bit);
-            Decided(source, line, $"{text} = {arm.Written}", bit);
+            Decided(source, line, $"{text} = {arm.Written}", bit, (text, arm.Written));
         }
         return bits;
     }

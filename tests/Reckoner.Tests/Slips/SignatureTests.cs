@@ -27,6 +27,8 @@ public class SignatureTests
     // D7 "greater" for "greater or equal"; D9 a remainder register of n bits whose top bit is taken for the sign.
     [InlineData("divide-adding-back", "strictness-negative", 56)]
     [InlineData("divide-adding-back", "register-narrow-A", 104)]
+    // D10 The divisor left in the low half.
+    [InlineData("divide-moving-divisor", "halves-exchanged-D", 232)]
     // D11 The last cycle also shifts: the remainder comes out doubled.
     [InlineData("divide-still-divisor", "guard-dropped-not-last", 180)]
     [InlineData("divide-shared-register", "guard-never-last", 180)]
@@ -35,6 +37,10 @@ public class SignatureTests
     [InlineData("divide-non-restoring", "guard-dropped-A-0", 86)]
     [InlineData("divide-non-restoring", "looked-at-late-negative", 104)]
     [InlineData("divide-non-restoring", "guard-never-negative", 238)]
+    // N5 the quotient bit from the sign as it was before.
+    [InlineData("divide-non-restoring", "read-before-Q-0", 239)]
+    // S8 only the dividend made positive.
+    [InlineData("divide-signed-truncating", "magnitude-not-taken-divisor", 62)]
     // S1 the quotient never negated, compared as patterns (63 as numbers: -8/1 comes out as 1000 by chance); S2 the remainder.
     [InlineData("divide-signed-truncating", "step-left-out-quotient_sign", 62)]
     [InlineData("divide-signed-truncating", "step-left-out-remainder_sign", 81)]

@@ -1,0 +1,97 @@
+using System.Globalization;
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Slips;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>The slips of a machine as a JSON document.</summary>
+public static class SlipJson
+{
+    public static string Of(SlipStudy study, Vocabulary words) =>
+        Json.Document(json =>
+        {
+            var datapath = study.Datapath;
+            json.Subject(datapath);
+            json.WriteString("cases", study.Cases.ToString(CultureInfo.InvariantCulture));
+            json.WriteBoolean("exhaustive", study.IsExhaustive);
+            if (!study.IsExhaustive)
+            {
+                json.WriteBoolean("estimates", true);
+                json.WriteString("sample", study.Drawn.ToString(CultureInfo.InvariantCulture));
+            }
+            if (study.Next is { } next)
+            {
+                json.Object(
+                    "next_width",
+                    () =>
+                    {
+                        foreach (var (name, value) in next)
+                        {
+                            json.WriteNumber(name, (long)value);
+                        }
+                    }
+                );
+            }
+            json.Objects(
+                "slips",
+                study.Slips,
+                slip =>
+                {
+                    json.WriteString("name", slip.Slip.Name);
+                    json.WriteString("kind", slip.Slip.Kind);
+                    json.WriteNumber("line", slip.Slip.Line);
+                    json.WriteString("text", SlipText.Sentence(slip.Slip, words));
+                    json.WriteString("exposed", slip.Exposed.ToString(CultureInfo.InvariantCulture));
+                    json.WriteBoolean("same_gates", slip.SameGates);
+                    if (slip.When is { } when)
+                    {
+                        json.WriteString("exactly_when", SlipText.Said(when, words));
+                        if (slip.HoldsNext is { } holds)
+                        {
+                            json.WriteBoolean("exactly_when_at_next_width", holds);
+                        }
+                    }
+                    if (slip.Smallest is null)
+                    {
+                        json.WriteNull("smallest");
+                        return;
+                    }
+                    json.Object(
+                        "smallest",
+                        () =>
+                        {
+                            json.Object(
+                                "operands",
+                                () =>
+                                {
+                                    foreach (var (operand, bits) in datapath.Operands.Zip(slip.Smallest))
+                                    {
+                                        json.WriteString(
+                                            operand.Name,
+                                            Numbers.Bits.Text(Evaluator.Number(operand, bits))
+                                        );
+                                    }
+                                }
+                            );
+                            json.Object("results", () => Write(slip.Results!));
+                            json.Object("right", () => Write(slip.Right!));
+                            if (slip.PartsAt is { } cycle)
+                            {
+                                json.WriteNumber("parts_at", cycle);
+                            }
+                        }
+                    );
+                }
+            );
+
+            void Write(IReadOnlyList<BigInteger> results)
+            {
+                foreach (var (result, bits) in datapath.Results.Zip(results))
+                {
+                    json.WriteString(result.Name, Numbers.Bits.Text(result.Number(bits)));
+                }
+            }
+        });
+}

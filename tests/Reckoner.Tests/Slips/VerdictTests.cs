@@ -1,0 +1,151 @@
+using Reckoner.Checking;
+using Reckoner.Slips;
+using Xunit;
+
+namespace Reckoner.Tests.Slips;
+
+/// <summary>What is said about all operands, asked again of every operand by walking it.</summary>
+public class VerdictTests
+{
+    /// <summary>A width at which every operand of every slip can be walked.</summary>
+    private const int MostBits = 8;
+
+    public static TheoryData<string> SmallMachines =>
+        [
+            .. Machines.Catalogue.Where(m =>
+                Machines.Bound(Machines.Named(m), Machines.Range(Machines.Named(m)).Low).Operands.Sum(o => o.Width)
+                <= MostBits
+            ),
+        ];
+
+    private static SlipStudy Study(string machine, int width) =>
+        SlipStudy.Of(
+            Machines.Bound(Machines.Named(machine), width),
+            InterpretedEngine.Widest,
+            sample: null,
+            withConditions: true
+        );
+
+    private static int Width(string machine)
+    {
+        var named = Machines.Named(machine);
+        return Machines
+            .Widths(named, upTo: 4)
+            .Last(w =>
+                w == Machines.Range(named).Low || Machines.Bound(named, w).Operands.Sum(o => o.Width) <= MostBits - 2
+            );
+    }
+
+    [Theory]
+    [MemberData(nameof(SmallMachines))]
+    public void No_operand_exposes_a_slip_that_is_called_harmless(string machine)
+    {
+        var study = Study(machine, Width(machine));
+        var twin = new SlipTwin(study.Datapath);
+
+        foreach (var studied in study.Slips.Where(s => s.Smallest is null))
+        {
+            Assert.True(twin.Exposing(studied.Slip).Count == 0, studied.Slip.Name);
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(SmallMachines))]
+    public void Exactly_when_is_exact_over_every_operand(string machine)
+    {
+        var study = Study(machine, Width(machine));
+        var twin = new SlipTwin(study.Datapath);
+
+        foreach (var studied in study.Slips.Where(s => s.When is not null))
+        {
+            Assert.True(
+                twin.Exposing(studied.Slip).SequenceEqual(twin.Showing(studied.When!)),
+                $"{studied.Slip.Name}: {studied.When!.Key} {studied.When.Text}"
+            );
+        }
+    }
+
+    /// <summary>
+    /// Conditions without a number that grows with the width can be asked at the next width as they are. Both verdicts must
+    /// come up, or the comparison says nothing.
+    /// </summary>
+    [Fact]
+    public void At_the_next_width_a_condition_holds_or_not_as_said()
+    {
+        var verdicts = new HashSet<bool>();
+        foreach (var machine in new[] { "divide-still-divisor", "divide-non-restoring", "root-restoring" })
+        {
+            var width = machine == "root-restoring" ? 2 : 3;
+            var study = Study(machine, width);
+            var twin = new SlipTwin(Machines.Bound(Machines.Named(machine), width + 1));
+            Assert.Equal([("n", width + 1)], study.Next!);
+            foreach (var studied in study.Slips.Where(s => s.When is not null && !Grows(s.When)))
+            {
+                var holds = twin.Exposing(studied.Slip).SequenceEqual(twin.Showing(studied.When!));
+
+                Assert.True(holds == studied.HoldsNext, $"{machine} {studied.Slip.Name}: {studied.When!.Text}");
+                verdicts.Add(holds);
+            }
+        }
+        Assert.Equal(2, verdicts.Count);
+    }
+
+    private static bool Grows(Condition condition) => condition.Text.Any(c => c is >= '2' and <= '9');
+
+    [Fact]
+    public void A_width_that_has_no_next_one_is_compared_with_none()
+    {
+        const string text = """
+            machine narrow
+            width n = 3 in 2..3
+            operand a : n
+            register A : n loads a
+            repeat n
+              A <- shl(A, A[n-1])
+            end
+            result b = A
+            law b = a
+
+            """;
+        var study = SlipStudy.Of(Machines.Bound(text), InterpretedEngine.Widest, sample: null, withConditions: true);
+
+        Assert.Null(study.Next);
+        Assert.Contains(study.Slips, s => s.When is not null);
+        Assert.All(study.Slips, s => Assert.Null(s.HoldsNext));
+    }
+
+    [Theory]
+    [InlineData("divide-non-restoring", "guard-never-negative", "slips.some-time", "negative")]
+    [InlineData("divide-srt-radix-2", "write-left-out-minus", "slips.some-time", "q = -1")]
+    [InlineData("divide-srt-radix-2", "step-left-out-correct", "slips.once", "P < 0")]
+    public void When_a_slip_bites_is_also_said_of_decisions(string machine, string slip, string key, string text)
+    {
+        var when = Study(machine, 4).Slips.Single(s => s.Slip.Name == slip).When!;
+
+        Assert.Equal((key, text), (when.Key, when.Text));
+    }
+
+    [Fact]
+    public void A_share_estimated_from_a_sample_is_near_the_true_one()
+    {
+        const int drawn = 4000;
+        var datapath = Machines.Bound(Machines.Named("divide-shared-register"), 6);
+        var sample = SlipSample.Of(datapath, drawn, seed: 1);
+
+        var estimated = SlipStudy.Of(datapath, InterpretedEngine.Widest, sample, withConditions: true);
+        var exact = SlipStudy.Of(datapath, InterpretedEngine.Widest, sample: null, withConditions: false);
+
+        Assert.False(estimated.IsExhaustive);
+        Assert.Equal(drawn, estimated.Drawn);
+        Assert.InRange(estimated.Cases, 1, drawn);
+        Assert.Null(estimated.Next);
+        foreach (var (guess, truth) in estimated.Slips.Zip(exact.Slips))
+        {
+            Assert.Equal(truth.Slip.Name, guess.Slip.Name);
+            Assert.Null(guess.When);
+            // Four standard errors at most: 2 / sqrt(n).
+            var difference = (double)guess.Exposed / estimated.Cases - (double)truth.Exposed / exact.Cases;
+            Assert.InRange(Math.Abs(difference), 0, 2 / Math.Sqrt(estimated.Cases));
+        }
+    }
+}
