@@ -143,7 +143,7 @@ internal static class DrawVerb
 
     private static IReadOnlyList<IdleRow>? Idle(Datapath datapath) =>
         datapath.Operands.Sum(o => o.Width) <= MostCaseBits
-            ? Checking.Idle.Of(datapath, InterpretedEngine.Widest)
+            ? Checking.Idle.OverAll(datapath, InterpretedEngine.Widest)?.Rows
             : null;
 
     private static IEnumerable<Scene> Pages(Request request, View view, Figure figure) =>

@@ -17,6 +17,7 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Part = new("--part", "1/8");
     public static readonly Option AddUp = new("--add-up", null);
     public static readonly Option Averages = new("--averages", null);
+    public static readonly Option ByStructure = new("--by-structure", null);
     public static readonly Option Slip = new("--slip", "NAME");
     public static readonly Option Quick = new("--quick", null);
     public static readonly Option Ground = new("--ground", "dark");

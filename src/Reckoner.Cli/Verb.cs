@@ -47,7 +47,15 @@ internal sealed record Verb(
             false,
             CheckVerb.Run
         ),
-        new("idle", "MACHINE", [Option.Width, Option.Format], ["text", "json"], true, false, IdleVerb.Run),
+        new(
+            "idle",
+            "MACHINE",
+            [Option.Width, Option.ByStructure, Option.Format],
+            ["text", "json"],
+            true,
+            false,
+            IdleVerb.Run
+        ),
         new(
             "slips",
             "MACHINE",

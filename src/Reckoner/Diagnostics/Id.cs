@@ -168,7 +168,6 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id OperandsOutsideGiven = new("operands-outside-given");
     public static readonly Id TooManyCases = new("too-many-cases");
     public static readonly Id UnknownSlip = new("unknown-slip");
-    public static readonly Id IdleTooWide = new("idle-too-wide");
     public static readonly Id LawBeyondPlanes = new("law-beyond-planes");
     public static readonly Id WidthsTurned = new("widths-turned");
     public static readonly Id NumberOption = new("number-option");

@@ -8,28 +8,182 @@ namespace Reckoner.Reporting;
 
 /// <summary>
 /// Idle bits as a picture in text: a row per cycle, a column per register bit. # carries something, 0 and 1 are the same for all
-/// operands, - is not looked at any more.
+/// operands, - is not looked at any more. Registers too wide for the page are told in stretches of places.
 /// </summary>
-public static class IdleText
+public sealed class IdleText
 {
     private const string Indent = "   ";
 
-    public static string Of(Datapath datapath, IReadOnlyList<IdleRow> rows, Vocabulary words, int columns)
+    private readonly IdleStudy study;
+    private readonly Vocabulary words;
+    private readonly int columns;
+    private readonly StringBuilder text = new();
+
+    private IdleText(IdleStudy study, Vocabulary words, int columns)
     {
-        var text = new StringBuilder();
+        this.study = study;
+        this.words = words;
+        this.columns = columns;
+    }
+
+    public static string Of(IdleStudy study, Vocabulary words, int columns)
+    {
+        var report = new IdleText(study, words, columns);
+        report.Head();
+        report.Table();
+        report.Sharable();
+        return report.text.ToString();
+    }
+
+    private IReadOnlyList<Register> Registers => study.Datapath.Registers;
+
+    private void Head()
+    {
+        var datapath = study.Datapath;
         var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        text.Append($"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}\n");
-        Filled(text, words.Say("idle.over-all", ("cases", rows[0].Cases)), columns, "");
+        Filled($"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}", "");
+        Filled(
+            study.IsExhaustive
+                ? words.Say("idle.over-all", ("cases", study.Rows[0].Cases!.Value))
+                : words.Say("idle.by-structure"),
+            ""
+        );
         text.Append('\n');
-        Filled(text, words.Say("idle.legend"), columns, Indent);
+        Filled(words.Say(study.IsExhaustive ? "idle.legend" : "idle.legend-structure"), Indent);
         text.Append('\n');
-        Table(text, datapath, rows, words, columns);
-        text.Append('\n');
-        foreach (var (first, second, most) in Idle.Sharable(datapath, rows))
+    }
+
+    private void Filled(string said, string indent)
+    {
+        foreach (var line in Wrapping.Lines(said, columns - indent.Length))
+        {
+            text.Append(indent).Append(line).Append('\n');
+        }
+    }
+
+    /// <summary>Pictures side by side where the page has room, else stretches side by side, else stretches one below another.</summary>
+    private void Table()
+    {
+        var labels = study.Rows.Select(Label).ToList();
+        var reached = study.Rows.Select(Reached).ToList();
+        var cells = Registers.Select(r => study.Rows.Select(row => Picture(row, r)).ToList()).ToList();
+        if (Width(labels, cells, reached) > columns)
+        {
+            cells = [.. Registers.Select(r => study.Rows.Select(row => Stretches(row, r)).ToList())];
+        }
+        if (Width(labels, cells, reached) > columns)
+        {
+            Below(labels, cells, reached);
+            return;
+        }
+        var widths = Registers.Zip(cells, (r, told) => CellWidth(r, told)).ToList();
+        Line(Head(labels), [.. Registers.Select(r => r.Name)], "");
+        for (var row = 0; row < labels.Count; row++)
+        {
+            Line(labels[row], [.. cells.Select(told => told[row])], reached[row]);
+        }
+
+        void Line(string label, IReadOnlyList<string> line, string end)
+        {
+            var padded = line.Zip(widths, (cell, width) => "  " + Wrapping.Padded(cell, width));
+            var lead = label.PadLeft(Head(labels).Length);
+            text.Append($"{lead}{string.Concat(padded)}{(end.Length > 0 ? "  " + end : "")}".TrimEnd()).Append('\n');
+        }
+    }
+
+    private void Below(List<string> labels, List<List<string>> cells, List<string> reached)
+    {
+        var width = Registers.Max(r => Wrapping.Columns(r.Name)) + 2;
+        for (var row = 0; row < labels.Count; row++)
+        {
+            var label = row == 0 ? labels[row] : $"{words.Say("walk.cycle")} {labels[row]}";
+            text.Append(label).Append(reached[row].Length > 0 ? $", {reached[row]}" : "").Append('\n');
+            foreach (var register in Registers)
+            {
+                var lead = Indent + Wrapping.Padded(register.Name, width);
+                foreach (var line in Wrapping.Lines(cells[register.Index][row], columns - lead.Length))
+                {
+                    text.Append(lead).Append(line).Append('\n');
+                    lead = new string(' ', lead.Length);
+                }
+            }
+        }
+    }
+
+    private string Head(List<string> labels) => words.Say("walk.cycle").PadLeft(labels.Max(l => l.Length));
+
+    private int Width(List<string> labels, List<List<string>> cells, List<string> reached)
+    {
+        var end = reached.Max(r => r.Length);
+        return Head(labels).Length
+            + Registers.Zip(cells, (r, told) => 2 + CellWidth(r, told)).Sum()
+            + (end > 0 ? 2 + end : 0);
+    }
+
+    private static int CellWidth(Register register, List<string> told) =>
+        Math.Max(Wrapping.Columns(register.Name), told.Max(c => c.Length));
+
+    private string Label(IdleRow row) =>
+        row.Cycle == 0 ? words.Say("walk.load") : row.Cycle.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>How many operands reach a cycle, in machines where not all of them do.</summary>
+    private string Reached(IdleRow row) =>
+        study.Rows.All(r => r.IsForAll) ? ""
+        : row.Cases is { } cases ? words.Say("idle.cases", ("cases", cases))
+        : row.IsForAll ? ""
+        : words.Say("idle.not-all");
+
+    private static char Mark(Carried carried) =>
+        carried switch
+        {
+            Carried.Something => '#',
+            Carried.AlwaysZero => '0',
+            Carried.AlwaysOne => '1',
+            Carried.Unread => '-',
+        };
+
+    /// <summary>A mark per bit of a register, the most significant first.</summary>
+    public static string Marks(IdleRow row, Register register) =>
+        string.Concat(row.Bits[register.Index].Reverse().Select(Mark));
+
+    /// <summary>The same, cut where the register's parts end.</summary>
+    private static string Picture(IdleRow row, Register register)
+    {
+        var marks = Marks(row, register);
+        var ends = Columns.Cuts(register).Select(low => register.Width - low).Prepend(0).ToList();
+        return string.Join(' ', ends.Zip(ends.Skip(1), (from, to) => marks[from..to]));
+    }
+
+    /// <summary>Places that carry alike, as in "127..64=0, 63..0=#".</summary>
+    private static string Stretches(IdleRow row, Register register)
+    {
+        var marks = Marks(row, register);
+        var stretches = new List<string>();
+        for (var from = 0; from < marks.Length; )
+        {
+            var to = from;
+            while (to + 1 < marks.Length && marks[to + 1] == marks[from])
+            {
+                to++;
+            }
+            var (high, low) = (register.Width - 1 - from, register.Width - 1 - to);
+            stretches.Add(high == low ? $"{high}={marks[from]}" : $"{high}..{low}={marks[from]}");
+            from = to + 1;
+        }
+        return string.Join(", ", stretches);
+    }
+
+    private void Sharable()
+    {
+        var pairs = study.Sharable();
+        if (pairs.Count > 0)
+        {
+            text.Append('\n');
+        }
+        foreach (var (first, second, most) in pairs)
         {
             var wider = first.Width >= second.Width ? first : second;
             Filled(
-                text,
                 words.Say(
                     "idle.sharable",
                     ("first", first.Name),
@@ -38,127 +192,8 @@ public static class IdleText
                     ("wider", wider.Name),
                     ("width", wider.Width)
                 ),
-                columns,
                 Indent
             );
         }
-        return text.ToString().TrimEnd('\n') + "\n";
     }
-
-    private static void Filled(StringBuilder text, string said, int columns, string indent)
-    {
-        foreach (var line in Wrapping.Lines(said, columns - indent.Length))
-        {
-            text.Append(indent).Append(line).Append('\n');
-        }
-    }
-
-    private static void Table(
-        StringBuilder text,
-        Datapath datapath,
-        IReadOnlyList<IdleRow> rows,
-        Vocabulary words,
-        int columns
-    )
-    {
-        var cycle = words.Say("walk.cycle");
-        var showsCases = rows.Any(r => r.Cases != rows[0].Cases);
-        var casesWidth = rows[0].Cases.ToString(CultureInfo.InvariantCulture).Length + 2;
-        var width =
-            cycle.Length
-            + (showsCases ? casesWidth : 0)
-            + datapath.Registers.Sum(r => 2 + Math.Max(r.Name.Length, Columns.Width(r)));
-        var together = width <= columns;
-        if (together)
-        {
-            var heads = datapath.Registers.Select(r => "  " + r.Name.PadRight(Columns.Width(r)));
-            text.Append((cycle + string.Concat(heads)).TrimEnd()).Append('\n');
-        }
-        foreach (var row in rows)
-        {
-            var label = (
-                row.Cycle == 0 ? words.Say("walk.load") : row.Cycle.ToString(CultureInfo.InvariantCulture)
-            ).PadLeft(cycle.Length);
-            var cases = showsCases ? "  " + words.Say("idle.cases", ("cases", row.Cases)) : "";
-            if (together)
-            {
-                var cells = datapath.Registers.Select(r =>
-                    "  " + Picture(row, r).PadRight(Math.Max(r.Name.Length, Columns.Width(r)))
-                );
-                text.Append((label + string.Concat(cells) + cases).TrimEnd()).Append('\n');
-                continue;
-            }
-            text.Append((label.TrimStart() + cases).TrimEnd()).Append('\n');
-            foreach (var register in datapath.Registers)
-            {
-                text.Append($"{Indent}{register.Name}  {Picture(row, register)}\n");
-            }
-        }
-    }
-
-    /// <summary>The bits of a register, most significant first, cut where its parts end.</summary>
-    public static string Picture(IdleRow row, Register register)
-    {
-        var picture = new StringBuilder();
-        var cuts = Columns.Cuts(register);
-        for (var bit = register.Width - 1; bit >= 0; bit--)
-        {
-            picture.Append(
-                row.Bits[register.Index][bit] switch
-                {
-                    Carried.Something => '#',
-                    Carried.AlwaysZero => '0',
-                    Carried.AlwaysOne => '1',
-                    Carried.Unread => '-',
-                }
-            );
-            if (bit > 0 && cuts.Contains(bit))
-            {
-                picture.Append(' ');
-            }
-        }
-        return picture.ToString();
-    }
-
-    public static string Json(Datapath datapath, IReadOnlyList<IdleRow> rows) =>
-        Reporting.Json.Document(json =>
-        {
-            json.Subject(datapath);
-            json.WriteString("over", "all operands");
-            json.Objects(
-                "rows",
-                rows,
-                row =>
-                {
-                    json.WriteNumber("cycle", row.Cycle);
-                    json.WriteNumber("repeat", row.Repeat);
-                    json.WriteNumber("round", row.Round);
-                    json.WriteString("step", row.Step?.Name);
-                    json.WriteString("cases", row.Cases.ToString(CultureInfo.InvariantCulture));
-                    json.Object(
-                        "registers",
-                        () =>
-                        {
-                            foreach (var register in datapath.Registers)
-                            {
-                                json.WriteString(
-                                    register.Name,
-                                    Picture(row, register).Replace(" ", "", StringComparison.Ordinal)
-                                );
-                            }
-                        }
-                    );
-                }
-            );
-            json.Objects(
-                "sharable",
-                Idle.Sharable(datapath, rows),
-                pair =>
-                {
-                    json.WriteString("first", pair.First.Name);
-                    json.WriteString("second", pair.Second.Name);
-                    json.WriteNumber("most", pair.Most);
-                }
-            );
-        });
 }
