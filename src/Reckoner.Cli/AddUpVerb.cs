@@ -21,17 +21,31 @@ internal static class AddUpVerb
         {
             request.Report.Add(Id.ResultsMissing, request[Option.AddUp]!.Value.Span);
         }
-        var parts = files.Select(f => (File: f, Part: Read(f, request))).ToList();
-        if (request.Report.HasErrors || !Agree(parts, request) || !Cover(parts, request))
+        var parts = files.Select(f => new Part(f, Read(f, request) ?? [])).ToList();
+        if (request.Report.HasErrors || !Agree(parts, request))
         {
             return session.Refuse(request);
         }
-        var sum = PartResult.Sum([.. parts.Select(p => p.Part!)]);
-        var text = request.IsJson ? sum.Json() : sum.Text(session.Words, session.Columns);
-        return session.Write(request, text, sum.Holds ? Exit.Done : Exit.DoesNotHold);
+        var sums = new List<PartResult>();
+        for (var width = 0; width < parts[0].Results.Count; width++)
+        {
+            var here = parts.Select(p => (p.File, Result: p.Results[width])).ToList();
+            if (!Cover(here, request))
+            {
+                return session.Refuse(request);
+            }
+            sums.Add(PartResult.Sum([.. here.Select(p => p.Result)]));
+        }
+        var text = request.IsJson
+            ? PartResult.Json(sums, sums.Count > 1)
+            : string.Join('\n', sums.Select(s => s.Text(session.Words, session.Columns)));
+        return session.Write(request, text, sums.TrueForAll(s => s.Holds) ? Exit.Done : Exit.DoesNotHold);
     }
 
-    private static PartResult? Read(RequestWord file, Request request)
+    /// <summary>A file and its results, one for each width.</summary>
+    private sealed record Part(RequestWord File, IReadOnlyList<PartResult> Results);
+
+    private static IReadOnlyList<PartResult>? Read(RequestWord file, Request request)
     {
         if (MachineFiles.ReadText(file.Text, file.Span, request.Report) is not { } text)
         {
@@ -40,9 +54,20 @@ internal static class AddUpVerb
         try
         {
             using var document = JsonDocument.Parse(text);
-            if (PartResult.Read(document.RootElement) is { } part)
+            if (PartResult.OtherFormat(document.RootElement) is { } format)
             {
-                return part;
+                request.Report.Add(
+                    Id.ResultsFormat,
+                    file.Span,
+                    ("file", file.Text),
+                    ("format", format),
+                    ("known", PartResult.Format)
+                );
+                return null;
+            }
+            if (PartResult.Read(document.RootElement) is { } results)
+            {
+                return results;
             }
         }
         catch (JsonException)
@@ -53,17 +78,17 @@ internal static class AddUpVerb
         return null;
     }
 
-    private static bool Agree(List<(RequestWord File, PartResult? Part)> parts, Request request)
+    private static bool Agree(List<Part> parts, Request request)
     {
         var first = parts[0];
-        foreach (var (file, part) in parts.Skip(1))
+        foreach (var part in parts.Skip(1))
         {
-            if (part!.Differs(first.Part!) is { } field)
+            if (Differs(part.Results, first.Results) is { } field)
             {
                 request.Report.Add(
                     Id.ResultsDiffer,
-                    file.Span,
-                    ("file", file.Text),
+                    part.File.Span,
+                    ("file", part.File.Text),
                     ("first", first.File.Text),
                     ("field", field)
                 );
@@ -73,14 +98,18 @@ internal static class AddUpVerb
         return true;
     }
 
-    private static bool Cover(List<(RequestWord File, PartResult? Part)> parts, Request request)
+    private static string? Differs(IReadOnlyList<PartResult> results, IReadOnlyList<PartResult> first) =>
+        results.Zip(first, (r, f) => r.Differs(f)).FirstOrDefault(field => field is not null)
+        ?? (results.Count == first.Count ? null : "width");
+
+    private static bool Cover(List<(RequestWord File, PartResult Result)> parts, Request request)
     {
         BigInteger at = 0;
-        var of = parts[0].Part!.Of;
+        var of = parts[0].Result.Of;
         var before = parts[0].File;
-        foreach (var (file, part) in parts.OrderBy(p => p.Part!.From))
+        foreach (var (file, part) in parts.OrderBy(p => p.Result.From))
         {
-            if (part!.From < at)
+            if (part.From < at)
             {
                 request.Report.Add(Id.ResultsOverlap, file.Span, ("file", file.Text), ("other", before.Text));
                 return false;

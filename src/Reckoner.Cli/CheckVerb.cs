@@ -1,19 +1,13 @@
 using System.Diagnostics;
-using System.Globalization;
-using System.Numerics;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
-using Reckoner.Engines;
 using Reckoner.Reporting;
 
 namespace Reckoner.Cli;
 
 internal static class CheckVerb
 {
-    /// <summary>More cases than this are refused with an estimate.</summary>
-    private const int MostCaseBits = 34;
-
     /// <summary>Averages of so many operand bits are always told; they cost as much as the check.</summary>
     private const int AverageBits = 20;
 
@@ -33,9 +27,9 @@ internal static class CheckVerb
         {
             return session.Refuse(request);
         }
-        var text = "";
-        var status = Exit.Done;
-        foreach (var chosen in widths)
+        // All of them before any is run: what would be refused in the end is refused at once.
+        var datapaths = new List<Datapath>();
+        foreach (var chosen in widths.Choices)
         {
             var (datapath, found) = machine.At(chosen);
             if (datapath is null)
@@ -46,64 +40,73 @@ internal static class CheckVerb
                         .Select(d => MachineFiles.AsAsked(d, request, chosen)),
                 ]);
             }
-            var (said, exit) = ("", Exit.Wrong);
-            try
-            {
-                (said, exit) = Check(session, request, datapath, plan);
-            }
-            catch (LawBeyondPlanesException e)
-            {
-                request.Report.Add(
-                    Id.LawBeyondPlanes,
-                    request.Machine!.Value.Span,
-                    ("formula", Notation.Printer.Text(e.Formula))
-                );
-            }
-            if (exit == Exit.Wrong)
+            datapaths.Add(datapath);
+        }
+        if (
+            plan.Sample is null
+            && datapaths.Find(d => Coverage.Exceeds(d, plan)) is { } wide
+            && Check(session, request, wide, plan) is null
+        )
+        {
+            return session.Refuse(request);
+        }
+        var checks = new List<CheckReport>();
+        foreach (var datapath in datapaths)
+        {
+            if (Check(session, request, datapath, plan) is not { } check)
             {
                 return session.Refuse(request);
             }
-            text += text.Length > 0 && !request.IsJson ? "\n" + said : said;
-            status = Math.Max(status, exit);
-            if (status == Exit.Interrupted)
+            checks.Add(check);
+            if (!check.Result.Complete)
             {
                 break;
             }
         }
-        return session.Write(request, text, status);
+        var text =
+            !request.IsJson ? string.Join('\n', checks.Select(c => CheckText.Of(c, session.Words, session.Columns)))
+            : widths.IsRange ? CheckJson.Of(checks)
+            : CheckJson.Of(checks[0]);
+        return session.Write(request, text, Status(checks));
     }
 
-    private static (string Text, int Exit) Check(Session session, Request request, Datapath datapath, Plan plan)
+    private static int Status(List<CheckReport> checks) =>
+        !checks[^1].Result.Complete ? Exit.Interrupted
+        : checks.TrueForAll(c => c.Result.Holds) ? Exit.Done
+        : Exit.DoesNotHold;
+
+    private static CheckReport? Check(Session session, Request request, Datapath datapath, Plan plan)
     {
         var clock = Stopwatch.StartNew();
         var followed = Followed(datapath);
-        var result = plan.Sample is { } sample
-            ? Checker.Sample(
-                CheckProgram.Of(datapath, followed, OracleUse.Written),
-                Engine,
-                Checker.SampleOf(datapath, sample.Count, sample.Seed)
-            )
-            : Exhaust(session, request, CheckProgram.Of(datapath, followed, OracleUse.Stepped), plan);
+        var use = request.Has(Option.Written) || plan.Sample is not null ? OracleUse.Written : OracleUse.Stepped;
+        var program = CheckProgram.IfGates(datapath, followed, use);
+        var words = program is null ? new WordCheck(datapath, followed) : null;
+        CheckResult? result;
+        if (plan.Sample is { } sample)
+        {
+            var operands = Checker.SampleOf(datapath, sample.Count, sample.Seed);
+            result = words is null ? Checker.Sample(program!, Engine, operands) : Checker.Sample(words, operands);
+        }
+        else
+        {
+            var coverage = new Coverage(session, request, plan);
+            result = words is null ? coverage.Of(program!) : coverage.Of(words);
+        }
         if (result is null)
         {
-            return ("", Exit.Wrong);
+            return null;
         }
-        var whole = result.IsExhaustive;
+        var seconds = clock.Elapsed.TotalSeconds;
         var strength =
             result.Sections[0].Count.Failures.IsZero && result.Complete ? LawStrength.Of(datapath, Engine) : null;
         var averages =
-            whole && (datapath.Operands.Sum(o => o.Width) <= AverageBits || request.Has(Option.Averages))
+            result.IsExhaustive
+            && words is null
+            && (datapath.Operands.Sum(o => o.Width) <= AverageBits || request.Has(Option.Averages))
                 ? Averages.Of(datapath, Engine)
                 : null;
-        var text = request.IsJson
-            ? CheckJson.Of(result, strength, averages, clock.Elapsed.TotalSeconds, plan.Sample)
-            : CheckText.Of(result, strength, averages, session.Words, session.Columns);
-        return (
-            text,
-            !result.Complete ? Exit.Interrupted
-            : result.Holds ? Exit.Done
-            : Exit.DoesNotHold
-        );
+        return new CheckReport(result, strength, averages, seconds, plan.Sample);
     }
 
     /// <summary>The machine that this one follows, at the same widths, where it can be built.</summary>
@@ -119,74 +122,4 @@ internal static class CheckVerb
             .ToDictionary(n => n, n => datapath.Numbers[n].Numerator);
         return followed.At(shared).Datapath;
     }
-
-    private static CheckResult? Exhaust(Session session, Request request, CheckProgram program, Plan plan)
-    {
-        var (steps, space) = (program.Space.Steps, program.Space);
-        if (plan.Part.Of > steps)
-        {
-            request.Report.Add(
-                Id.PartsTooMany,
-                request[Option.Part]!.Value.Span,
-                ("of", plan.Part.Of),
-                ("widths", Widths(program.Datapath)),
-                ("most", steps)
-            );
-            return null;
-        }
-        var from = (long)((BigInteger)steps * (plan.Part.K - 1) / plan.Part.Of);
-        var to = (long)((BigInteger)steps * plan.Part.K / plan.Part.Of);
-        if ((BigInteger)(to - from) * space.Lanes > BigInteger.One << MostCaseBits)
-        {
-            var seconds = (double)(to - from) / StepsASecond(program);
-            request.Report.Add(
-                Id.TooManyCases,
-                request[Option.Width]?.Span ?? request.Whole,
-                ("cases", (BigInteger)(to - from) * space.Lanes),
-                ("widths", Widths(program.Datapath)),
-                ("time", Duration(seconds))
-            );
-            return null;
-        }
-        var choice = EngineChoice.Widest;
-        if (choice.For(program.Program, to - from) is not { } engine)
-        {
-            var here = EngineChoice
-                .Widths.Where(EngineChoice.IsHere)
-                .Select(w => w.ToString(CultureInfo.InvariantCulture));
-            request.Report.Add(
-                Id.OptionValue,
-                request.Whole,
-                ("option", EngineChoice.Variable),
-                ("value", choice.Asked!),
-                ("known", here.ToList())
-            );
-            return null;
-        }
-        return Checker.Exhaust(program, engine.Name, from, to, () => session.Covered(program, engine, from, to));
-    }
-
-    private static string Widths(Datapath datapath) =>
-        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-
-    /// <summary>Measured on the first steps.</summary>
-    private static double StepsASecond(CheckProgram program)
-    {
-        var run = new CheckRun(program, Engine);
-        run.Run(0, 16);
-        var clock = Stopwatch.StartNew();
-        var done = 16L;
-        while (clock.ElapsedMilliseconds < 100)
-        {
-            done = run.Run(done, done + 64);
-        }
-        return (done - 16) / clock.Elapsed.TotalSeconds;
-    }
-
-    private static string Duration(double seconds) =>
-        seconds < 120 ? $"{seconds:0} s"
-        : seconds < 7200 ? $"{seconds / 60:0} min"
-        : seconds < 172_800 ? $"{seconds / 3600:0} h"
-        : seconds < 6e8 ? $"{seconds / 86_400:#,0} days"
-        : $"{seconds / 31_557_600:#,0} years";
 }

@@ -18,7 +18,8 @@ internal static class IdleVerb
             return status;
         }
         var byStructure = request.Has(Option.ByStructure) || datapath.Operands.Sum(o => o.Width) > MostCaseBits;
-        var study = byStructure ? IdleByStructure.Of(datapath) : Idle.OverAll(datapath, InterpretedEngine.Widest);
+        var overAll = byStructure ? null : Idle.OverAll(datapath, InterpretedEngine.Widest);
+        var study = overAll ?? IdleByStructure.Of(datapath);
         var text = request.IsJson ? IdleJson.Of(study) : IdleText.Of(study, session.Words, session.Columns);
         return session.Write(request, text);
     }

@@ -16,6 +16,7 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Seed = new("--seed", "1");
     public static readonly Option Part = new("--part", "1/8");
     public static readonly Option AddUp = new("--add-up", null);
+    public static readonly Option Written = new("--written", null);
     public static readonly Option Averages = new("--averages", null);
     public static readonly Option ByStructure = new("--by-structure", null);
     public static readonly Option Slip = new("--slip", "NAME");

@@ -1,6 +1,5 @@
 using Reckoner.Checking;
 using Reckoner.Diagnostics;
-using Reckoner.Engines;
 using Reckoner.Reporting;
 using Reckoner.Words;
 
@@ -103,25 +102,15 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         }
     }
 
-    /// <summary>Runs steps from..to of a check, with progress on a terminal.</summary>
-    public (long To, IReadOnlyList<SectionCount> Counts) Covered(
-        CheckProgram program,
-        IPlaneEngine engine,
-        long from,
-        long to
-    )
+    /// <summary>
+    /// Runs something long over steps from..to, with progress on a terminal; Ctrl-C lets it end cleanly.
+    /// </summary>
+    /// <param name="run">Is given what to tell the steps covered so far, from any thread, and when to stop.</param>
+    public T Covered<T>(CaseSpace space, long from, long to, Func<Action<long>, CancellationToken, T> run)
     {
         stopsCleanly = true;
-        var progress = new Progress(program.Space, Console.IsErrorRedirected ? null : errors, Words, from, to);
-        var covered = ParallelChecker.Run(
-            program,
-            engine,
-            from,
-            to,
-            Environment.ProcessorCount,
-            done => progress.Tell(from + done),
-            stop.Token
-        );
+        var progress = new Progress(space, Console.IsErrorRedirected ? null : errors, Words, from, to);
+        var covered = run(done => progress.Tell(from + done), stop.Token);
         progress.Clear();
         stopsCleanly = false;
         return covered;

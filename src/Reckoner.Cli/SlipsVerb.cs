@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Slips;
 
@@ -19,6 +20,15 @@ internal static class SlipsVerb
         if (datapath is null)
         {
             return status;
+        }
+        if (CheckProgram.GivenBeyondGates(datapath) is { } given)
+        {
+            request.Report.Add(
+                Id.GivenBeyondGates,
+                request.Machine!.Value.Span,
+                ("formula", Notation.Printer.Text(given))
+            );
+            return session.Refuse(request);
         }
         var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;
         var (seed, count) = plan.Sample ?? (1, DefaultSample);

@@ -41,7 +41,16 @@ internal sealed record Verb(
         new(
             "check",
             "MACHINE",
-            [Option.Width, Option.Sample, Option.Seed, Option.Part, Option.AddUp, Option.Averages, Option.Format],
+            [
+                Option.Width,
+                Option.Sample,
+                Option.Seed,
+                Option.Part,
+                Option.AddUp,
+                Option.Averages,
+                Option.Written,
+                Option.Format,
+            ],
             ["text", "json"],
             true,
             false,

@@ -35,6 +35,7 @@ internal static class WorkFolder
             File.Copy(description, Path.GetFileName(description));
         }
         Directory.CreateDirectory("folder.machine");
+        File.WriteAllText("format-2.json", "{\"format\":2,\"machine\":\"divide-still-divisor\"}\n");
         File.WriteAllText("there.txt", "as it was\n");
         File.WriteAllBytes("latin-1.machine", [.. "machine größe\n".Select(c => (byte)c)]);
         File.WriteAllText("empty.machine", "");

@@ -10,6 +10,8 @@ namespace Reckoner.Checking;
 /// </summary>
 public sealed class CaseSpace
 {
+    private const int MostCounted = 62;
+
     private readonly (bool IsLane, int Index)[][] places;
 
     public CaseSpace(IReadOnlyList<Operand> operands)
@@ -49,8 +51,11 @@ public sealed class CaseSpace
 
     public int LaneBits { get; }
 
-    /// <summary>Runs of a program that cover everything.</summary>
-    public long Steps => 1L << (Bits - LaneBits);
+    /// <summary>Runs of a program that cover everything, however many they are.</summary>
+    public BigInteger AllSteps => BigInteger.One << (Bits - LaneBits);
+
+    /// <summary>The same where they can be counted; who asks for more has not looked at <see cref="AllSteps"/>.</summary>
+    public long Steps => (long)AllSteps;
 
     public int Lanes => 1 << LaneBits;
 
@@ -59,7 +64,11 @@ public sealed class CaseSpace
     /// that number on: as long as its low bits last, its sign bit left out.
     /// </summary>
     public long StepsInARow =>
-        1L << Math.Min(places[0].Count(p => !p.IsLane), Operands[0].Width - (Operands[0].IsSigned ? 1 : 0));
+        1L
+        << Math.Min(
+            MostCounted,
+            Math.Min(places[0].Count(p => !p.IsLane), Operands[0].Width - (Operands[0].IsSigned ? 1 : 0))
+        );
 
     /// <summary>Where each bit of each operand runs, in input order: operand by operand, lowest bit first.</summary>
     public IEnumerable<(bool IsLane, int Index)> Inputs => places.SelectMany(p => p);

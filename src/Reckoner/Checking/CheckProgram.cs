@@ -1,4 +1,5 @@
 using Reckoner.Datapaths;
+using Reckoner.Notation;
 using Reckoner.Timelines;
 
 namespace Reckoner.Checking;
@@ -43,6 +44,22 @@ public sealed class CheckProgram
     /// <summary>Outputs of the program: for every section its cases and its failures. The oracle's state is the program's.</summary>
     public static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use) =>
         Of(datapath, followed, use, fault: null);
+
+    /// <summary>The same, or null where a claim cannot become gates.</summary>
+    public static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use) =>
+        IfGates(() => Of(datapath, followed, use));
+
+    private static CheckProgram? IfGates(Func<CheckProgram> build)
+    {
+        try
+        {
+            return build();
+        }
+        catch (LawBeyondPlanesException)
+        {
+            return null;
+        }
+    }
 
     /// <summary>The same questions put to another program, one with a fault in it.</summary>
     internal CheckProgram With(PlaneProgram program) =>
@@ -93,6 +110,20 @@ public sealed class CheckProgram
         };
     }
 
+    /// <summary>What of "given" cannot become gates; null where every operand can be asked whether it lies inside.</summary>
+    public static Expression? GivenBeyondGates(Datapath datapath)
+    {
+        try
+        {
+            Walked(datapath);
+            return null;
+        }
+        catch (LawBeyondPlanesException e)
+        {
+            return e.Formula;
+        }
+    }
+
     /// <summary>The gates of every edge of a machine and of its "given", for questions other than its claims.</summary>
     internal static (GateGraph Graph, CaseSpace Space, Timeline Timeline, Planes Planes, int Given) Walked(
         Datapath datapath
@@ -111,7 +142,9 @@ public sealed class CheckProgram
     /// The question whether laws fix the results: operands and results all run over everything; a failure satisfies "given" and
     /// the laws beside other results, those of the machine.
     /// </summary>
-    internal static CheckProgram Strength(Datapath datapath)
+    internal static CheckProgram? Strength(Datapath datapath) => IfGates(() => StrengthOf(datapath));
+
+    private static CheckProgram StrengthOf(Datapath datapath)
     {
         var free = datapath.Results.Select(
             (r, i) =>

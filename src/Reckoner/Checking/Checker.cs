@@ -15,12 +15,16 @@ public sealed record SectionResult(
 }
 
 /// <summary>What a check found.</summary>
+/// <param name="Method">How it was found: an engine's name, or <see cref="WordCheck.Method"/>.</param>
+/// <param name="Gates">How many gates decide a case, and the laws whose expectation is stepped along; null word by word.</param>
 /// <param name="Steps">The stretch of steps covered, to not included; null for chosen operands.</param>
 /// <param name="Complete">Whether all of what was asked is covered.</param>
 public sealed record CheckResult(
-    CheckProgram Program,
+    Datapath Datapath,
+    CaseSpace Space,
     IReadOnlyList<SectionResult> Sections,
     string Method,
+    (int Count, IReadOnlyList<Claim> Stepped)? Gates,
     (long From, long To)? Steps,
     bool Complete
 )
@@ -28,15 +32,15 @@ public sealed record CheckResult(
     public bool Holds => Sections.All(s => s.Count.Failures.IsZero);
 
     /// <summary>Whether every operand was covered, so that "for all" may be said.</summary>
-    public bool IsExhaustive => Complete && Steps is { From: 0 } steps && steps.To == Program.Space.Steps;
+    public bool IsExhaustive => Complete && Steps is { From: 0 } steps && steps.To == Space.Steps;
 }
 
 /// <summary>Checks a machine over stretches of all operands or over chosen ones.</summary>
 public static class Checker
 {
     /// <summary>
-    /// Runs steps from..to of a program. <paramref name="run"/> does it, on as many threads as it likes, and tells how far it
-    /// came.
+    /// What steps from..to of a program gave. <paramref name="run"/> does it, on as many threads as it likes, and tells how
+    /// far it came.
     /// </summary>
     public static CheckResult Exhaust(
         CheckProgram program,
@@ -47,13 +51,20 @@ public static class Checker
     )
     {
         var (reached, counts) = run();
-        return new CheckResult(
-            program,
-            [.. counts.Select(c => Judged(program, c))],
-            method,
-            (from, reached),
-            reached == to
-        );
+        return Result(program, counts, method, (from, reached), reached == to);
+    }
+
+    /// <summary>The same word by word.</summary>
+    public static CheckResult Exhaust(
+        WordCheck check,
+        long from,
+        long to,
+        Action<long>? covered = null,
+        CancellationToken stop = default
+    )
+    {
+        var (reached, counts) = check.Run(from, to, covered, stop);
+        return Result(check, counts, (from, reached), reached == to);
     }
 
     /// <summary>Runs chosen operands; the program's laws must be written out.</summary>
@@ -61,19 +72,56 @@ public static class Checker
     {
         var run = new CheckRun(program, engine);
         run.Run(operands);
-        return new CheckResult(program, [.. run.Counts.Select(c => Judged(program, c))], engine.Name, null, true);
+        return Result(program, run.Counts, engine.Name, null, isComplete: true);
     }
 
-    private static SectionResult Judged(CheckProgram program, SectionCount count)
+    /// <summary>The same word by word.</summary>
+    public static CheckResult Sample(WordCheck check, IReadOnlyList<BigInteger[]> operands) =>
+        Result(check, check.Run(operands, check.Nothing), null, isComplete: true);
+
+    private static CheckResult Result(
+        CheckProgram program,
+        IReadOnlyList<SectionCount> counts,
+        string method,
+        (long, long)? steps,
+        bool isComplete
+    ) =>
+        new(
+            program.Datapath,
+            program.Space,
+            [.. counts.Select(c => Judged(program.Datapath, c))],
+            method,
+            (program.Program.Instructions.Count, program.Oracle?.Laws ?? []),
+            steps,
+            isComplete
+        );
+
+    private static CheckResult Result(
+        WordCheck check,
+        IReadOnlyList<SectionCount> counts,
+        (long, long)? steps,
+        bool isComplete
+    ) =>
+        new(
+            check.Datapath,
+            check.Space,
+            [.. counts.Select(c => Judged(check.Datapath, c))],
+            WordCheck.Method,
+            null,
+            steps,
+            isComplete
+        );
+
+    private static SectionResult Judged(Datapath datapath, SectionCount count)
     {
         if (count.Smallest is not { } failing)
         {
             return new SectionResult(count, null, null);
         }
-        var given = Running.Walk.Of(program.Datapath, failing.Operands).Results;
+        var given = Running.Walk.Of(datapath, failing.Operands).Results;
         var expected = count.Name switch
         {
-            "laws" => Expectation.Of(program.Datapath, failing.Operands),
+            "laws" => Expectation.Of(datapath, failing.Operands),
             _ => null,
         };
         return new SectionResult(count, given, expected);

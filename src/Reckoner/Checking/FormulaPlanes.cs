@@ -16,6 +16,15 @@ public sealed class FormulaPlanes(
     IReadOnlyDictionary<string, int[]> words
 )
 {
+    /// <summary>
+    /// Gates for one claim; a product of operands of 128 bits needs an eighth of them. More would take more memory than a
+    /// check may.
+    /// </summary>
+    private const int MostGates = 1 << 18;
+
+    private Expression? claimed;
+    private int most;
+
     /// <summary>A number by cases: signed words, the lower one above zero; one literal where it is defined.</summary>
     private sealed record Fraction(int[] Upper, int[] Lower, int Defined);
 
@@ -27,6 +36,7 @@ public sealed class FormulaPlanes(
     /// <summary>The literal of "is so": 1 exactly where the formula has a value and it is true.</summary>
     public int Holds(Expression formula)
     {
+        Begin(formula);
         var truth = TruthOf(formula);
         return graph.And(truth.Holds, truth.Defined);
     }
@@ -34,6 +44,7 @@ public sealed class FormulaPlanes(
     /// <summary>The literal of a claim that holds, by the rules of <see cref="ClaimJudge.Holds"/>.</summary>
     public int Holds(ClaimLine claim)
     {
+        Begin(claim.Formula);
         var formula = TruthOf(claim.Formula);
         var isSo = graph.And(formula.Holds, formula.Defined);
         if (claim.Kind == ClaimCondition.Always)
@@ -48,6 +59,8 @@ public sealed class FormulaPlanes(
         var same = GateGraph.Not(graph.Xor(formula.Holds, condition.Holds));
         return graph.And(same, graph.And(formula.Defined, condition.Defined));
     }
+
+    private void Begin(Expression formula) => (claimed, most) = (formula, graph.Gates.Count + MostGates);
 
     private Truth TruthOf(Expression e)
     {
@@ -188,8 +201,23 @@ public sealed class FormulaPlanes(
         return Planes.Difference(graph, Planes.Constant(0, wide.Length), wide).Difference;
     }
 
-    private int[] Times(int[] a, int[] b) =>
-        b.Length == 2 && b[0] == GateGraph.One && b[1] == GateGraph.Zero ? a : Planes.ProductSigned(graph, a, b);
+    private int[] Times(int[] a, int[] b)
+    {
+        if (b.Length == 2 && b[0] == GateGraph.One && b[1] == GateGraph.Zero)
+        {
+            return a;
+        }
+        Afford((long)a.Length * b.Length);
+        return Planes.ProductSigned(graph, a, b);
+    }
+
+    private void Afford(long gates)
+    {
+        if (graph.Gates.Count + gates > most)
+        {
+            throw new LawBeyondPlanesException(claimed!);
+        }
+    }
 
     private int[] Plus(int[] a, int[] b)
     {
@@ -312,6 +340,7 @@ public sealed class FormulaPlanes(
     /// <summary>Unsigned division of non-negative words by trial subtraction. The quotient has the width of a.</summary>
     private (int[] Quotient, int[] Remainder) Divided(int[] a, int[] b)
     {
+        Afford((long)a.Length * b.Length);
         var width = b.Length + 1;
         var divisor = Planes.Extended(b, width);
         var remainder = Planes.Constant(0, width);

@@ -10,8 +10,13 @@ namespace Reckoner.Checking;
 /// </summary>
 public static class Idle
 {
-    public static IdleStudy OverAll(Datapath datapath, IPlaneEngine engine)
+    /// <summary>Null where "given" cannot become gates.</summary>
+    public static IdleStudy? OverAll(Datapath datapath, IPlaneEngine engine)
     {
+        if (CheckProgram.GivenBeyondGates(datapath) is not null)
+        {
+            return null;
+        }
         var timeline = Timeline.Of(datapath);
         var rows = new List<IdleRow> { Row(datapath, engine, 0, null) };
         for (var e = 0; e < timeline.Edges.Count; e++)

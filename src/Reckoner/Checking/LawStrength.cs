@@ -21,18 +21,19 @@ public sealed record LawStrength(
 
     public static LawStrength Of(Datapath datapath, IPlaneEngine engine)
     {
-        if (Bits(datapath) <= MostBits)
+        var (main, asked) = datapath.Widths[0];
+        if (Searched(datapath, asked, engine) is { } found)
         {
-            return Searched(datapath, datapath.Widths[0].Value, engine);
+            return found;
         }
         // The bits of operands and results are about proportional to the main width.
-        var (main, widest) = datapath.Widths[0];
-        for (var width = widest * MostBits / Bits(datapath) + 1; width > 0; width--)
+        var widest = BigInteger.Min(asked - 1, asked * MostBits / Bits(datapath) + 1);
+        for (var width = widest; width > 0; width--)
         {
             var smaller = datapath.Machine.At(new Dictionary<string, BigInteger> { [main] = width }).Datapath;
-            if (smaller is not null && Bits(smaller) <= MostBits)
+            if (smaller is not null && Searched(smaller, width, engine) is { } narrower)
             {
-                return Searched(smaller, width, engine);
+                return narrower;
             }
         }
         return new LawStrength(null, null, null, null);
@@ -41,10 +42,16 @@ public sealed record LawStrength(
     private static int Bits(Datapath datapath) =>
         datapath.Operands.Sum(o => o.Width) + datapath.Results.Sum(r => r.Width);
 
-    /// <summary>Results become operands of a machine-less question: do they satisfy the laws and differ from the machine's?</summary>
-    private static LawStrength Searched(Datapath datapath, BigInteger width, IPlaneEngine engine)
+    /// <summary>
+    /// Results become operands of a machine-less question: do they satisfy the laws and differ from the machine's? Null where
+    /// there are too many, or where a law cannot become gates.
+    /// </summary>
+    private static LawStrength? Searched(Datapath datapath, BigInteger width, IPlaneEngine engine)
     {
-        var check = CheckProgram.Strength(datapath);
+        if (Bits(datapath) > MostBits || CheckProgram.Strength(datapath) is not { } check)
+        {
+            return null;
+        }
         var run = new CheckRun(check, engine);
         run.Run(0, check.Space.Steps);
         if (run.Counts[0].Smallest is not { } other)

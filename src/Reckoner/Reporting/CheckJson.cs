@@ -6,65 +6,91 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
 
-/// <summary>A check as JSON. The outer cases, failures and smallest are those of the laws.</summary>
+/// <summary>A check at one width with what was asked beside it.</summary>
+/// <param name="Seconds">How long the cases took.</param>
+public sealed record CheckReport(
+    CheckResult Result,
+    LawStrength? Strength,
+    Averages? Averages,
+    double Seconds,
+    (int Seed, int Count)? Sample
+);
+
+/// <summary>
+/// Checks as JSON: one at one width, or under "checks" those of a range of widths. The outer cases, failures and smallest are
+/// those of the laws.
+/// </summary>
 public static class CheckJson
 {
-    public static string Of(
-        CheckResult result,
-        LawStrength? strength,
-        Averages? averages,
-        double seconds,
-        (int Seed, int Count)? sample
-    ) =>
+    public static string Of(CheckReport check) =>
         Json.Document(json =>
         {
-            json.Subject(result.Program.Datapath);
-            Section(json, result, result.Sections[0]);
-            json.WriteString("method", result.Method);
-            json.WriteNumber("seconds", Math.Round(seconds, 3));
-            json.WriteBoolean("complete", result.Complete);
-            json.WriteBoolean("exhaustive", result.IsExhaustive);
-            if (result.Steps is { } steps)
-            {
-                json.Object(
-                    "steps",
-                    () =>
-                    {
-                        json.WriteString("from", Text(steps.From));
-                        json.WriteString("to", Text(steps.To));
-                        json.WriteString("of", Text(result.Program.Space.Steps));
-                    }
-                );
-            }
-            if (sample is var (seed, count))
-            {
-                json.Object(
-                    "sample",
-                    () =>
-                    {
-                        json.WriteNumber("seed", seed);
-                        json.WriteNumber("count", count);
-                    }
-                );
-            }
-            json.Objects(
-                "sections",
-                result.Sections,
-                section =>
+            json.Machine(check.Result.Datapath.Machine);
+            Write(json, check);
+        });
+
+    public static string Of(IReadOnlyList<CheckReport> checks) =>
+        Json.Document(json =>
+        {
+            json.Machine(checks[0].Result.Datapath.Machine);
+            json.Objects("checks", checks, check => Write(json, check));
+        });
+
+    private static void Write(Utf8JsonWriter json, CheckReport check)
+    {
+        var result = check.Result;
+        json.Width(result.Datapath);
+        Section(json, result, result.Sections[0]);
+        json.WriteString("method", result.Method);
+        if (result.Gates is var (count, stepped))
+        {
+            json.WriteNumber("gates", count);
+            json.List("stepped", stepped, law => json.WriteStringValue(law.Text));
+        }
+        json.WriteNumber("seconds", Math.Round(check.Seconds, 3));
+        json.WriteBoolean("complete", result.Complete);
+        json.WriteBoolean("exhaustive", result.IsExhaustive);
+        if (result.Steps is { } steps)
+        {
+            json.Object(
+                "steps",
+                () =>
                 {
-                    json.WriteString("name", section.Name);
-                    Section(json, result, section);
+                    json.WriteString("from", Text(steps.From));
+                    json.WriteString("to", Text(steps.To));
+                    json.WriteString("of", Text(result.Space.Steps));
                 }
             );
-            if (strength is not null)
+        }
+        if (check.Sample is var (seed, tried))
+        {
+            json.Object(
+                "sample",
+                () =>
+                {
+                    json.WriteNumber("seed", seed);
+                    json.WriteNumber("count", tried);
+                }
+            );
+        }
+        json.Objects(
+            "sections",
+            result.Sections,
+            section =>
             {
-                Write(json, strength);
+                json.WriteString("name", section.Name);
+                Section(json, result, section);
             }
-            if (averages is not null)
-            {
-                Write(json, averages);
-            }
-        });
+        );
+        if (check.Strength is not null)
+        {
+            Write(json, check.Strength);
+        }
+        if (check.Averages is not null)
+        {
+            Write(json, check.Averages);
+        }
+    }
 
     private static string Text(BigInteger number) => Bits.Text(number);
 
@@ -77,7 +103,7 @@ public static class CheckJson
             json.WriteNull("smallest");
             return;
         }
-        var datapath = result.Program.Datapath;
+        var datapath = result.Datapath;
         json.Object(
             "smallest",
             () =>

@@ -25,21 +25,15 @@ public sealed class CheckText
         this.columns = columns;
     }
 
-    private Datapath Datapath => result.Program.Datapath;
+    private Datapath Datapath => result.Datapath;
 
-    public static string Of(
-        CheckResult result,
-        LawStrength? strength,
-        Averages? averages,
-        Vocabulary words,
-        int columns
-    )
+    public static string Of(CheckReport check, Vocabulary words, int columns)
     {
-        var report = new CheckText(result, words, columns);
+        var report = new CheckText(check.Result, words, columns);
         report.Head();
         report.Sections();
-        report.Strength(strength);
-        report.Averages(averages);
+        report.Strength(check.Strength);
+        report.Averages(check.Averages);
         return report.text.ToString();
     }
 
@@ -65,8 +59,9 @@ public sealed class CheckText
             : result.Steps is null ? "check.sampled"
             : result.Complete ? "check.part"
             : "check.stopped";
-        var share = result.Steps is { } s ? Share(s.To - s.From, result.Program.Space.Steps) : "";
-        Filled(words.Say(how, ("share", share)), 0, "");
+        var share = result.Steps is { } s ? Share(s.To - s.From, result.Space.Steps) : "";
+        var inWords = result.Method == WordCheck.Method ? " " + words.Say("check.word-by-word") : "";
+        Filled(words.Say(how, ("share", share)) + inWords, 0, "");
         text.Append('\n');
     }
 

@@ -2,6 +2,7 @@ using System.Numerics;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Reckoner.Binding;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
@@ -11,7 +12,7 @@ namespace Reckoner.Reporting;
 internal static class Json
 {
     /// <summary>Raised when a field changes its meaning or goes; new fields do not raise it.</summary>
-    private const int Format = 1;
+    public const int Format = 1;
 
     private static readonly JsonWriterOptions Options = new()
     {
@@ -36,8 +37,17 @@ internal static class Json
     /// <summary>The fields by which a document says what it is about.</summary>
     public static void Subject(this Utf8JsonWriter json, Datapath datapath)
     {
-        json.WriteString("machine", datapath.Machine.Name);
-        json.WriteString("description", datapath.Machine.Hash);
+        json.Machine(datapath.Machine);
+        json.Width(datapath);
+    }
+
+    public static void Machine(this Utf8JsonWriter json, Machine machine)
+    {
+        json.WriteString("machine", machine.Name);
+        json.WriteString("description", machine.Hash);
+    }
+
+    public static void Width(this Utf8JsonWriter json, Datapath datapath) =>
         json.Object(
             "width",
             () =>
@@ -48,7 +58,6 @@ internal static class Json
                 }
             }
         );
-    }
 
     public static void Object(this Utf8JsonWriter json, string name, Action write)
     {

@@ -7,7 +7,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
-/// <summary>A check's result as read back from JSON: a stretch of all steps, and the counts of its sections.</summary>
+/// <summary>A check's result at one width as read back from JSON: a stretch of all steps, and the counts of its sections.</summary>
 public sealed class PartResult
 {
     private PartResult(string machine, string description, string width, IReadOnlyList<Section> sections)
@@ -20,6 +20,8 @@ public sealed class PartResult
 
     private sealed record Section(string Name, BigInteger Cases, BigInteger Failures, string? Smallest, Rank Rank);
 
+    private static readonly string[] Names = ["laws", "outside", "follows"];
+
     private string Machine { get; }
     private string Description { get; }
     private string Width { get; }
@@ -31,31 +33,63 @@ public sealed class PartResult
 
     public bool Holds => Sections.All(s => s.Failures.IsZero);
 
-    /// <summary>Null when the JSON is not a result of our format with a stretch of steps.</summary>
-    public static PartResult? Read(JsonElement json)
+    /// <summary>The format that is read.</summary>
+    public const int Format = Reporting.Json.Format;
+
+    /// <summary>The format of a document of ours when it is another than the one read here, as written; else null.</summary>
+    public static string? OtherFormat(JsonElement json) =>
+        json.ValueKind == JsonValueKind.Object
+        && json.TryGetProperty("format", out var format)
+        && format.ValueKind == JsonValueKind.Number
+        && !(format.TryGetInt32(out var number) && number == Format)
+            ? format.GetRawText()
+            : null;
+
+    /// <summary>
+    /// The results of a document, one at one width or several at a range of widths; null when it is no result of a check
+    /// that covers a stretch of steps.
+    /// </summary>
+    public static IReadOnlyList<PartResult>? Read(JsonElement json)
+    {
+        if (Text(json, "machine") is not { } machine || Text(json, "description") is not { } description)
+        {
+            return null;
+        }
+        if (!json.TryGetProperty("checks", out var checks))
+        {
+            return Read(json, machine, description) is { } one ? [one] : null;
+        }
+        if (checks.ValueKind != JsonValueKind.Array || checks.GetArrayLength() == 0)
+        {
+            return null;
+        }
+        var parts = checks.EnumerateArray().Select(c => Read(c, machine, description)).ToList();
+        return parts.Contains(null) ? null : [.. parts.Select(p => p!)];
+    }
+
+    private static PartResult? Read(JsonElement json, string machine, string description)
     {
         if (
             json.ValueKind != JsonValueKind.Object
-            || !json.TryGetProperty("format", out var format)
-            || format.ValueKind != JsonValueKind.Number
-            || format.GetInt32() != 1
             || !json.TryGetProperty("steps", out var steps)
             || !json.TryGetProperty("sections", out var sections)
+            || !json.TryGetProperty("width", out var width)
             || Number(steps, "from") is not { } from
             || Number(steps, "to") is not { } to
             || Number(steps, "of") is not { } of
-            || Text(json, "machine") is not { } machine
-            || Text(json, "description") is not { } description
-            || !json.TryGetProperty("width", out var width)
+            || from.Sign < 0
+            || from > to
+            || to > of
+            || width.ValueKind != JsonValueKind.Object
             || sections.ValueKind != JsonValueKind.Array
         )
         {
             return null;
         }
         var read = sections.EnumerateArray().Select(ReadSection).ToList();
-        return read.Contains(null)
+        return read.Count == 0 || read.Contains(null)
             ? null
-            : new PartResult(machine, description, width.GetRawText(), [.. read.Select(s => s!)])
+            : new PartResult(machine, description, Compact(width), [.. read.Select(s => s!)])
             {
                 From = from,
                 To = to,
@@ -63,10 +97,22 @@ public sealed class PartResult
             };
     }
 
+    /// <summary>Without the blanks of its layout, which depend on how deep it stood.</summary>
+    private static string Compact(JsonElement json)
+    {
+        using var stream = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(stream))
+        {
+            json.WriteTo(writer);
+        }
+        return Encoding.UTF8.GetString(stream.ToArray());
+    }
+
     private static Section? ReadSection(JsonElement json)
     {
         if (
             Text(json, "name") is not { } name
+            || !Names.Contains(name)
             || Number(json, "cases") is not { } cases
             || Number(json, "failures") is not { } failures
         )
@@ -84,13 +130,7 @@ public sealed class PartResult
         var numbers = operands.EnumerateObject().Select(o => Parsed(o.Value)).ToList();
         return numbers.Contains(null)
             ? null
-            : new Section(
-                name,
-                cases,
-                failures,
-                smallest.GetRawText(),
-                Rank.OfNumbers([.. numbers.Select(n => n!.Value)])
-            );
+            : new Section(name, cases, failures, Compact(smallest), Rank.OfNumbers([.. numbers.Select(n => n!.Value)]));
     }
 
     private static string? Text(JsonElement json, string name) =>
@@ -147,43 +187,62 @@ public sealed class PartResult
         return smaller with { Cases = a.Cases + b.Cases, Failures = a.Failures + b.Failures };
     }
 
-    public string Json() =>
+    /// <summary>Sums as JSON, laid out as the check that covers everything would lay them out.</summary>
+    public static string Json(IReadOnlyList<PartResult> sums, bool isRange) =>
         Reporting.Json.Document(json =>
         {
-            json.WriteString("machine", Machine);
-            json.WriteString("description", Description);
-            json.WritePropertyName("width");
-            json.WriteRawValue(Width);
-            Write(json, Sections[0]);
-            json.WriteString("method", "added up");
-            json.WriteBoolean("complete", true);
-            json.WriteBoolean("exhaustive", true);
-            json.Object(
-                "steps",
-                () =>
-                {
-                    json.WriteString("from", "0");
-                    json.WriteString("to", Of.ToString(CultureInfo.InvariantCulture));
-                    json.WriteString("of", Of.ToString(CultureInfo.InvariantCulture));
-                }
-            );
-            json.Objects(
-                "sections",
-                Sections,
-                section =>
-                {
-                    json.WriteString("name", section.Name);
-                    Write(json, section);
-                }
-            );
+            json.WriteString("machine", sums[0].Machine);
+            json.WriteString("description", sums[0].Description);
+            if (isRange)
+            {
+                json.Objects("checks", sums, sum => sum.Write(json));
+            }
+            else
+            {
+                sums[0].Write(json);
+            }
         });
+
+    private void Write(Utf8JsonWriter json)
+    {
+        Write(json, "width", Width);
+        Write(json, Sections[0]);
+        json.WriteString("method", "added up");
+        json.WriteBoolean("complete", true);
+        json.WriteBoolean("exhaustive", true);
+        json.Object(
+            "steps",
+            () =>
+            {
+                json.WriteString("from", "0");
+                json.WriteString("to", Of.ToString(CultureInfo.InvariantCulture));
+                json.WriteString("of", Of.ToString(CultureInfo.InvariantCulture));
+            }
+        );
+        json.Objects(
+            "sections",
+            Sections,
+            section =>
+            {
+                json.WriteString("name", section.Name);
+                Write(json, section);
+            }
+        );
+    }
+
+    /// <summary>A value that was read, in the layout of where it now stands.</summary>
+    private static void Write(Utf8JsonWriter json, string name, string value)
+    {
+        json.WritePropertyName(name);
+        using var document = JsonDocument.Parse(value);
+        document.RootElement.WriteTo(json);
+    }
 
     private static void Write(Utf8JsonWriter json, Section section)
     {
         json.WriteString("cases", section.Cases.ToString(CultureInfo.InvariantCulture));
         json.WriteString("failures", section.Failures.ToString(CultureInfo.InvariantCulture));
-        json.WritePropertyName("smallest");
-        json.WriteRawValue(section.Smallest ?? "null");
+        Write(json, "smallest", section.Smallest ?? "null");
     }
 
     public string Text(Vocabulary words, int columns)

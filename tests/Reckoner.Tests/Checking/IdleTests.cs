@@ -48,7 +48,7 @@ public class IdleTests
 
     private static string Line(string name, int width, Datapath datapath)
     {
-        var (all, structure) = (Idle.OverAll(datapath, InterpretedEngine.Widest), IdleByStructure.Of(datapath));
+        var (all, structure) = (OverAll(datapath), IdleByStructure.Of(datapath));
         Assert.Equal(all.Rows.Select(Place), structure.Rows.Select(Place));
         var pairs = all.Rows.Zip(structure.Rows).SelectMany(rows => Pairs(rows.First, rows.Second)).ToList();
         Assert.All(pairs, p => Assert.True(Agrees(p.All, p.Structure), $"{name} at {width}: {p}"));
@@ -95,7 +95,7 @@ public class IdleTests
         );
         var study = IdleByStructure.Of(datapath);
         Assert.Equal("A ##, B ##, differ 00; A --, B --, differ 00", Picture(study));
-        Assert.Equal(Picture(study), Picture(Idle.OverAll(datapath, InterpretedEngine.Widest)));
+        Assert.Equal(Picture(study), Picture(OverAll(datapath)));
     }
 
     /// <summary>The bits that decide whether a loop goes on are needed, and so is what is held when it stops.</summary>
@@ -120,7 +120,7 @@ public class IdleTests
             result odd = A
             """
         );
-        var all = Idle.OverAll(datapath, InterpretedEngine.Widest);
+        var all = OverAll(datapath);
         Assert.Equal("A ##, idle --; A 0#, idle -0; A 00, idle 00", Picture(all));
         Assert.Equal("4, 2, 1", string.Join(", ", all.Rows.Select(r => r.Cases)));
         Assert.Equal("A ##, idle --; A 0#, idle --; A 00, idle --", Picture(IdleByStructure.Of(datapath)));
@@ -138,6 +138,8 @@ public class IdleTests
             Assert.All(study.Rows, row => Assert.Null(row.Cases));
         }
     }
+
+    private static IdleStudy OverAll(Datapath datapath) => Idle.OverAll(datapath, InterpretedEngine.Widest)!;
 
     private static string Picture(IdleStudy study)
     {

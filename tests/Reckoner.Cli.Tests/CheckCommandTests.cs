@@ -1,0 +1,191 @@
+using System.Text.Json;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>check: budgets, parts and ranges of widths.</summary>
+public class CheckCommandTests
+{
+    public CheckCommandTests() => WorkFolder.Enter();
+
+    /// <summary>Among them those at which a count of steps in 64 bits would begin again from small numbers.</summary>
+    [Theory]
+    [InlineData(18)]
+    [InlineData(31)]
+    [InlineData(32)]
+    [InlineData(37)]
+    [InlineData(38)]
+    [InlineData(39)]
+    [InlineData(40)]
+    [InlineData(64)]
+    [InlineData(70)]
+    [InlineData(128)]
+    public void A_width_with_more_cases_than_the_budget_is_refused_with_their_number(int width)
+    {
+        var (status, output, errors) = Command.Run("check", "divide-still-divisor", "--width", $"{width}");
+        Assert.Equal((2, ""), (status, output));
+        Assert.Contains("too-many-cases", errors, StringComparison.Ordinal);
+        var cases = $"{System.Numerics.BigInteger.One << (2 * width):N0}";
+        Assert.Contains(cases, errors, StringComparison.Ordinal);
+        Assert.Contains("--sample", errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Word_by_word_the_budget_is_smaller()
+    {
+        File.WriteAllText(
+            "powers-wide.machine",
+            File.ReadAllText("powers.machine").Replace("2..16", "2..64", StringComparison.Ordinal)
+        );
+        var (status, output, errors) = Command.Run("check", "powers-wide.machine", "--width", "30");
+        Assert.Equal((2, ""), (status, output));
+        Assert.Contains("1,073,741,824 cases at n = 30 would take", errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>Nothing is run before it is known that all of it may be.</summary>
+    [Fact]
+    public void A_range_that_ends_beyond_the_budget_is_refused_at_once()
+    {
+        var clock = System.Diagnostics.Stopwatch.StartNew();
+        var (status, output, errors) = Command.Run("check", "divide-still-divisor", "--width", "15..128");
+        Assert.Equal((2, ""), (status, output));
+        Assert.Contains("cases at n = 18 would take", errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("n = 17 ", errors, StringComparison.Ordinal);
+        Assert.True(clock.Elapsed < TimeSpan.FromMinutes(1), $"{clock.Elapsed}");
+    }
+
+    [Fact]
+    public void A_range_of_widths_is_one_document()
+    {
+        using var range = Json("check", "divide-still-divisor", "--width", "4..6", "--format", "json");
+        var checks = range.RootElement.GetProperty("checks").EnumerateArray().ToList();
+        Assert.Equal([4, 5, 6], checks.Select(c => c.GetProperty("width").GetProperty("n").GetInt32()));
+        foreach (var check in checks)
+        {
+            var width = $"{check.GetProperty("width").GetProperty("n").GetInt32()}";
+            using var one = Json("check", "divide-still-divisor", "--width", width, "--format", "json");
+            Assert.Equal(Fields(one.RootElement), Fields(range.RootElement, check));
+        }
+    }
+
+    /// <summary>Fields and values; seconds differ from run to run.</summary>
+    private static List<string> Fields(params JsonElement[] elements) =>
+        [
+            .. elements
+                .SelectMany(e => e.EnumerateObject())
+                .Where(f => f.Name is not ("seconds" or "checks"))
+                .Select(f => $"{f.Name}: {JsonSerializer.Serialize(f.Value)}"),
+        ];
+
+    [Theory]
+    [InlineData("divide-still-divisor", "8")]
+    [InlineData("divide-still-divisor", "7..8")]
+    [InlineData("divide-srt-radix-4-1994", "8")]
+    public void Parts_add_up_to_the_whole(string machine, string width)
+    {
+        string[] files = [.. Enumerable.Range(1, 3).Select(k => $"{machine}-{width}-{k}.json")];
+        for (var k = 1; k <= 3; k++)
+        {
+            Command.Run(
+                "check",
+                machine,
+                "--width",
+                width,
+                "--part",
+                $"{k}/3",
+                "--format",
+                "json",
+                "-o",
+                files[k - 1],
+                "--overwrite"
+            );
+        }
+        using var sum = Json(["check", "--add-up", .. files.Reverse(), "--format", "json"]);
+        using var whole = Json("check", machine, "--width", width, "--format", "json");
+        Assert.Equal(Counted(whole.RootElement), Counted(sum.RootElement));
+        var said = Command.Run(["check", "--add-up", .. files]);
+        Assert.Contains("Every operand was covered.", said.Output, StringComparison.Ordinal);
+        Assert.Equal(Command.Run("check", machine, "--width", width).Status, said.Status);
+        foreach (var part in files)
+        {
+            using var alone = JsonDocument.Parse(File.ReadAllText(part));
+            Assert.DoesNotContain("\"exhaustive\": true", alone.RootElement.GetRawText(), StringComparison.Ordinal);
+        }
+    }
+
+    /// <summary>What a check and a sum of parts both say.</summary>
+    private static List<string> Counted(JsonElement document)
+    {
+        var fields = new[]
+        {
+            "machine",
+            "description",
+            "width",
+            "cases",
+            "failures",
+            "smallest",
+            "exhaustive",
+            "steps",
+        };
+        var checks = document.TryGetProperty("checks", out var range)
+            ? [.. range.EnumerateArray()]
+            : new[] { document };
+        return
+        [
+            .. checks
+                .Prepend(document)
+                .SelectMany(c => c.EnumerateObject())
+                .Where(f => fields.Contains(f.Name) || f.Name == "sections")
+                .Select(f => $"{f.Name}: {JsonSerializer.Serialize(f.Value)}"),
+        ];
+    }
+
+    private static JsonDocument Json(params string[] arguments)
+    {
+        var run = Command.Run(arguments);
+        Assert.True(run.Status is 0 or 1, run.Errors);
+        return JsonDocument.Parse(run.Output);
+    }
+
+    /// <summary>No text of another program, and none of ours with a stretch torn out, is taken for a result or for our fault.</summary>
+    [Fact]
+    public void Whatever_is_added_up_ends_in_one_diagnostic()
+    {
+        Command.Run(
+            "check",
+            "divide-still-divisor",
+            "--width",
+            "7",
+            "--format",
+            "json",
+            "-o",
+            "whole-7.json",
+            "--overwrite"
+        );
+        var lines = File.ReadAllLines("whole-7.json");
+        for (var line = 0; line < lines.Length; line++)
+        {
+            foreach (var other in Others(lines[line]))
+            {
+                File.WriteAllLines("torn.json", [.. lines[..line], other, .. lines[(line + 1)..]]);
+                var run = Command.Run("check", "--add-up", "torn.json");
+                Assert.True(run.Status is 0 or 1 or 2, $"{other}: {run.Status}, {run.Errors}");
+                Assert.Equal(run.Status == 2, run.Output.Length == 0);
+            }
+        }
+
+        static IEnumerable<string> Others(string line)
+        {
+            yield return "";
+            if (line.Contains(':', StringComparison.Ordinal))
+            {
+                var name = line[..line.IndexOf(':', StringComparison.Ordinal)];
+                var comma = line.EndsWith(',') ? "," : "";
+                foreach (var value in new[] { "5", "-1", "1e99", "\"x\"", "[]", "{}", "null", "\"-3\"", "1.5" })
+                {
+                    yield return $"{name}: {value}{comma}";
+                }
+            }
+        }
+    }
+}
