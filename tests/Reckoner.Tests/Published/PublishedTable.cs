@@ -5,13 +5,14 @@ using Reckoner.Running;
 namespace Reckoner.Tests;
 
 /// <summary>
-/// A cycle table from a book or a lecture, as text: head lines (source, machine, width, operands, results), then a table whose
+/// A cycle table from a book or a lecture, as text: head lines (source, machine, perhaps slip, width, operands, results), then a table whose
 /// first column is the cycle, or cycle.moment for what stands on the wires inside it. The other columns are registers, parts
 /// or named values in binary; "." is what the publication does not print, and columns in round brackets are its own words.
 /// </summary>
 internal sealed record PublishedTable(
     string Source,
     string Machine,
+    string? Slip,
     int Width,
     IReadOnlyList<BigInteger> Operands,
     IReadOnlyDictionary<string, BigInteger> Results,
@@ -30,6 +31,7 @@ internal sealed record PublishedTable(
         return new PublishedTable(
             head["source"],
             head["machine"],
+            head.GetValueOrDefault("slip"),
             int.Parse(head["width"]),
             [.. head["operands"].Split(' ').Select(BigInteger.Parse)],
             head["results"].Split(' ').Select(r => r.Split('=')).ToDictionary(r => r[0], r => BigInteger.Parse(r[1])),
@@ -43,7 +45,7 @@ internal sealed record PublishedTable(
     /// <summary>Where the machine's walk and the table differ, a line each.</summary>
     public IReadOnlyList<string> Differences()
     {
-        var walk = Walks.Of(Walks.At(Machine, Width), Operands);
+        var walk = Walks.Of(Walks.At(Machine, Slip, Width), Operands);
         var found = new List<string>();
         foreach (var row in Rows)
         {

@@ -5,6 +5,7 @@ using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Slips;
 using Xunit;
 
 namespace Reckoner.Tests;
@@ -16,6 +17,12 @@ namespace Reckoner.Tests;
 internal static class Walks
 {
     public static Datapath At(string machine, int width) => Machines.Bound(Read(Text(machine)), width);
+
+    /// <summary>The same with a slip, if one is named.</summary>
+    public static Datapath At(string machine, string? slip, int width) =>
+        slip is null
+            ? At(machine, width)
+            : Machines.Bound(Slip.Of(Read(Text(machine))).Single(s => s.Name == slip).Machine, width);
 
     /// <summary>At the widths that the description itself sets.</summary>
     public static Datapath At(string machine) => Machines.Bound(Read(Text(machine)));
