@@ -83,14 +83,7 @@ public static class SlipText
     {
         if (!study.IsExhaustive)
         {
-            return slip.Exposed == 0
-                ? words.Say("slips.exposed-corners", ("cases", study.Cases))
-                : words.Say(
-                    "slips.exposed-sampled",
-                    ("exposed", slip.Exposed),
-                    ("cases", study.Cases),
-                    ("share", Estimate(100.0 * slip.Exposed / study.Cases))
-                );
+            return Sampled(slip, study, words);
         }
         var share = (100.0 * slip.Exposed / study.Cases).ToString("0.##", CultureInfo.InvariantCulture);
         // 65,278 of 65,280 is not 100 %.
@@ -110,6 +103,17 @@ public static class SlipText
         }
         var key = slip.HoldsNext is null ? "slips.next-unknown" : "slips.next-fails";
         return said + " " + words.Say(key, ("widths", Widths(study.Next)));
+    }
+
+    private static string Sampled(StudiedSlip slip, SlipStudy study, Vocabulary words)
+    {
+        if (slip.Exposed == 0 || slip.Exposed == study.Cases)
+        {
+            var key = slip.Exposed == 0 ? "slips.exposed-corners" : "slips.exposed-all";
+            return words.Say(key, ("cases", study.Cases));
+        }
+        var share = Estimate(100.0 * slip.Exposed / study.Cases);
+        return words.Say("slips.exposed-sampled", ("exposed", slip.Exposed), ("cases", study.Cases), ("share", share));
     }
 
     /// <summary>No more digits than a sample can tell.</summary>

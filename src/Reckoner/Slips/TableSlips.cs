@@ -30,7 +30,13 @@ internal static class TableSlips
             yield return Slip(Rewriting.Without(d.Rows, i), "row-left-out", row);
             foreach (var index in d.Indices.Where(x => Mentioned.In(condition, x.Name.Text)))
             {
-                foreach (var (op, by) in new[] { (BinaryOperator.Subtract, "+1"), (BinaryOperator.Add, "-1") })
+                foreach (
+                    var (op, by) in new[]
+                    {
+                        (BinaryOperator.Subtract, ValueSlips.High),
+                        (BinaryOperator.Add, ValueSlips.Low),
+                    }
+                )
                 {
                     var moved = row with { Condition = Moved(condition, index.Name.Text, op) };
                     yield return Slip(

@@ -7,6 +7,8 @@ namespace Reckoner.Slips;
 internal static class ValueSlips
 {
     private const string ReadBefore = "read-before";
+    internal static readonly Term High = new("slip-high");
+    internal static readonly Term Low = new("slip-low");
     private static readonly Span Nowhere = new(0, 0);
 
     /// <param name="subject">The place or wire that the value is for.</param>
@@ -162,9 +164,9 @@ internal static class ValueSlips
     }
 
     /// <summary>The same bits one place higher and one lower.</summary>
-    internal static IEnumerable<(Sliced Moved, string By)> Moved(Sliced v)
+    internal static IEnumerable<(Sliced Moved, Term By)> Moved(Sliced v)
     {
-        foreach (var (op, by) in new[] { (BinaryOperator.Add, "+1"), (BinaryOperator.Subtract, "-1") })
+        foreach (var (op, by) in new[] { (BinaryOperator.Add, High), (BinaryOperator.Subtract, Low) })
         {
             Expression Off(Expression place) => new Binary(place.Span, op, place, One);
             var moved = v.HasLow
