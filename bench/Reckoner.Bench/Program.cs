@@ -7,16 +7,26 @@ if (args is ["rate", var engine, var machine, var width])
     Console.WriteLine(Rate.Of(engine, machine, int.Parse(width)).ToString(CultureInfo.InvariantCulture));
     return 0;
 }
-if (args is not ([] or ["--rounds", _]) || (args is [_, var text] && !(int.TryParse(text, out var n) && n > 0)))
+var onlySlips = args is ["--slips"];
+if (
+    args is not ([] or ["--rounds", _] or ["--slips"])
+    || (args is [_, var text] && !(int.TryParse(text, out var n) && n > 0))
+)
 {
-    Console.Error.WriteLine("bench: say nothing, or --rounds and how often each is measured, such as --rounds 5.");
+    Console.Error.WriteLine(
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips."
+    );
     return 2;
 }
 var rounds = args is [_, var count] ? int.Parse(count) : 3;
 var folder = Directory.CreateTempSubdirectory("reckoner-bench").FullName;
 try
 {
-    Tables.Print(Baselines.Compiled(folder), rounds);
+    if (!onlySlips)
+    {
+        Tables.Print(Baselines.Compiled(folder), rounds);
+    }
+    SlipTable.Print(folder);
 }
 finally
 {
