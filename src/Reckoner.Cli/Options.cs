@@ -20,6 +20,8 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Averages = new("--averages", null);
     public static readonly Option ByStructure = new("--by-structure", null);
     public static readonly Option Slip = new("--slip", "NAME");
+    public static readonly Option Showing = new("--showing", "CONDITION");
+    public static readonly Option Best = new("--best", "5");
     public static readonly Option Quick = new("--quick", null);
     public static readonly Option Ground = new("--ground", "dark");
     public static readonly Option Text = new("--text", "outlines");

@@ -96,6 +96,15 @@ internal sealed record Verb(
         {
             TakesView = true,
         },
+        new(
+            "operands",
+            "MACHINE",
+            [Option.Width, Option.Showing, Option.Best, Option.Sample, Option.Seed, Option.Format],
+            ["text", "json"],
+            true,
+            false,
+            OperandsVerb.Run
+        ),
     ];
 
     /// <summary>Whether the word behind the machine names a view.</summary>

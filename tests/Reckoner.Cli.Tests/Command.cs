@@ -1,7 +1,9 @@
+using System.Text.RegularExpressions;
+
 namespace Reckoner.Cli.Tests;
 
 /// <summary>One run of the command, in process.</summary>
-internal sealed record Command(int Status, string Output, string Errors)
+internal sealed partial record Command(int Status, string Output, string Errors)
 {
     public static Command Run(params IReadOnlyList<string> arguments)
     {
@@ -12,7 +14,13 @@ internal sealed record Command(int Status, string Output, string Errors)
         return new Command(session.Run(arguments), output.ToString(), errors.ToString());
     }
 
-    /// <summary>The words of a line, cut at blanks; "" is an empty word.</summary>
-    public static Command Line(string line) =>
-        Run([.. line.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => word == "\"\"" ? "" : word)]);
+    /// <summary>The words of a line, cut at blanks; what stands in double quotes is one word.</summary>
+    public static Command Line(string line) => Run([.. Word().Matches(line).Select(m => m.Value.Trim('"'))]);
+
+    [GeneratedRegex(
+        """
+            "[^"]*"|\S+
+            """
+    )]
+    private static partial Regex Word();
 }

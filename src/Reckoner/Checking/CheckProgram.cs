@@ -189,7 +189,7 @@ public sealed class CheckProgram
     }
 
     /// <summary>Operands and results as signed words, one bit wider where they are unsigned.</summary>
-    private static Dictionary<string, int[]> Words(
+    internal static Dictionary<string, int[]> Words(
         Datapath datapath,
         List<int[]> operands,
         Dictionary<Result, int[]> results

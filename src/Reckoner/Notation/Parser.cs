@@ -54,6 +54,18 @@ public sealed partial class Parser
         return (new Description(source, declarations, tail, parser.torn), report.InOrder());
     }
 
+    /// <summary>A formula that is a text of its own, such as a condition in a request; null, and reported, where it is none.</summary>
+    internal static Expression? FormulaAlone(Source source, Report report)
+    {
+        var parser = new Parser(source, report);
+        var formula = parser.Formula();
+        if (parser.Now.Kind is not (TokenKind.LineEnd or TokenKind.End))
+        {
+            parser.FailToEnd();
+        }
+        return report.HasErrors || parser.lost ? null : formula;
+    }
+
     // ---- the place in the text
 
     /// <summary>The token here; on a line that is given up, its end.</summary>

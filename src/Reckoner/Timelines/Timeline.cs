@@ -8,7 +8,7 @@ namespace Reckoner.Timelines;
 /// <param name="Active">One bit: whether the edge takes place; constant 1 where no loop may have stopped before.</param>
 /// <param name="Moments">What stands on the registers' wires at the end of each moment; the last is what the edge stores.</param>
 /// <param name="Registers">What the registers hold after it, whether it takes place or not.</param>
-/// <param name="Outcomes">What is decided in it; meaningful where it takes place.</param>
+/// <param name="Outcomes">What is decided in it; meaningful where it takes place. <paramref name="Named"/> likewise.</param>
 public sealed record Edge(
     int Cycle,
     int Repeat,
@@ -17,7 +17,8 @@ public sealed record Edge(
     int Active,
     IReadOnlyList<int[]> Moments,
     int[] Registers,
-    IReadOnlyList<Outcome> Outcomes
+    IReadOnlyList<Outcome> Outcomes,
+    IReadOnlyList<NamedWord> Named
 );
 
 /// <summary>
@@ -132,8 +133,8 @@ public sealed class Timeline
         }
         graph.Origin = new Origin(step.Number, step.Source, step.Line, null);
         var after = unrolling.Registers.Zip(before, (now, held) => graph.Choose(active, now, held)).ToArray();
-        var outcomes = unrolling.Outcomes;
+        var (outcomes, named) = (unrolling.Outcomes, unrolling.Named);
         unrolling.Begin(after);
-        return new Edge(cycle, repeat, round, step, active, moments, after, outcomes);
+        return new Edge(cycle, repeat, round, step, active, moments, after, outcomes, named);
     }
 }

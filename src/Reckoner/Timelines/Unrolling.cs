@@ -14,6 +14,9 @@ public sealed record Outcome(Source Source, int Line, string Text, int Word)
     public (string Subject, string Label)? Arm { get; init; }
 }
 
+/// <summary>A value that was named, the word it had, and the bit that is 1 where it was.</summary>
+public sealed record NamedWord(Wire Wire, int Word, int Path);
+
 /// <summary>
 /// Executes acts on words instead of numbers: every branch is taken and the results are chosen between. Needs a graph and the
 /// words the registers hold; leaves the words they hold then.
@@ -22,6 +25,7 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
 {
     private readonly Dictionary<Wire, int> wires = [];
     private readonly List<Outcome> outcomes = [];
+    private readonly List<NamedWord> named = [];
     private int path;
 
     /// <summary>The word of "last" in the round being executed.</summary>
@@ -36,11 +40,15 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
     /// <summary>What was decided since the last <see cref="Begin"/>.</summary>
     public IReadOnlyList<Outcome> Outcomes => [.. outcomes];
 
+    /// <summary>What was named since then.</summary>
+    public IReadOnlyList<NamedWord> Named => [.. named];
+
     public void Begin(int[] registers)
     {
         Registers = [.. registers];
         wires.Clear();
         outcomes.Clear();
+        named.Clear();
         path = graph.Constant(1, 1);
     }
 
@@ -100,10 +108,10 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
         {
             case LetAct a:
                 Decide(a.Source, a.Line, a.Wire.Value, Word);
-                wires[a.Wire] = Word(a.Wire.Value);
+                Name(a.Wire);
                 if (a.Second is not null)
                 {
-                    wires[a.Second] = Word(a.Second.Value);
+                    Name(a.Second);
                 }
                 break;
             case TransferAct a:
@@ -124,6 +132,12 @@ public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
             default:
                 throw new InvalidOperationException(act.GetType().Name);
         }
+    }
+
+    private void Name(Wire wire)
+    {
+        wires[wire] = Word(wire.Value);
+        named.Add(new NamedWord(wire, wires[wire], path));
     }
 
     private void Transfer(TransferAct act)

@@ -36,6 +36,7 @@ public partial class CatalogueWordTests
         ["subtract"] = FactName,
         ["difference"] = Key,
         ["product"] = Key,
+        ["digit"] = "a word of conditions: has 1 digit",
         ["multiplier"] = "a kind of unit, a word of the notation",
         ["the count"] = "what a function of the notation takes",
     };

@@ -1,0 +1,112 @@
+using System.Numerics;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Slips;
+
+namespace Reckoner.Choosing;
+
+/// <summary>
+/// The operands that may be chosen: all inside "given" or those of a sample, smallest first, and of them those that show what is
+/// wanted. A table holds a bit for each case.
+/// </summary>
+public sealed class Candidates
+{
+    /// <summary>Operands of so many bits together are all tried.</summary>
+    public const int MostBits = SlipStudy.MostBits;
+
+    private readonly MachineGates gates;
+    private readonly IPlaneEngine engine;
+    private readonly Lazy<CaseTable> table;
+    private readonly Lazy<ulong[]> given;
+    private readonly Lazy<ulong[]> wanted;
+
+    /// <param name="literal">What is wanted; it is asked of the operands when it is needed first.</param>
+    private Candidates(MachineGates gates, IPlaneEngine engine, Lazy<CaseTable> table, int literal)
+    {
+        this.gates = gates;
+        this.engine = engine;
+        this.table = table;
+        given = new Lazy<ulong[]>(() => Ask([gates.Given])[0]);
+        wanted = new Lazy<ulong[]>(() => Ask([gates.Graph.And(gates.Given, literal)])[0]);
+    }
+
+    /// <param name="sample">The operands to choose from where not all are tried; null for all.</param>
+    public static Candidates Of(Datapath datapath, IPlaneEngine engine, IReadOnlyList<BigInteger[]>? sample)
+    {
+        var table = new Lazy<CaseTable>(() =>
+            sample is null
+                ? CaseTable.All(datapath)
+                : CaseTable.Of(datapath, [.. sample.DistinctBy(s => string.Join(',', s))])
+        );
+        return new Candidates(new MachineGates(datapath), engine, table, GateGraph.One);
+    }
+
+    /// <summary>
+    /// The same with a condition on them, or null with what is wrong in the report; its spans count in the text.
+    /// </summary>
+    public Candidates? Showing(string text, Report report)
+    {
+        if (ConditionParser.Read(gates.Datapath, gates.Decisions, text, report) is not { } wanted)
+        {
+            return null;
+        }
+        try
+        {
+            var literal = new ConditionGates(gates, gates.Formulas(), Possible).Literal(wanted);
+            return new Candidates(gates, engine, table, literal);
+        }
+        catch (LawBeyondPlanesException e)
+        {
+            report.Add(
+                Id.ConditionTooLarge,
+                e.Formula.Span,
+                ("formula", $"{e.Formula}"),
+                ("limit", ConditionFormulas.MostBits)
+            );
+            return null;
+        }
+    }
+
+    public Datapath Datapath => gates.Datapath;
+    public bool IsExhaustive => Table.IsExhaustive;
+
+    /// <summary>How many operands inside "given" there are or were tried.</summary>
+    public long Cases => CaseTable.Count(Given);
+
+    /// <summary>How many of them show what is wanted; all, where nothing particular is.</summary>
+    public long Count => CaseTable.Count(Wanted);
+
+    internal MachineGates Gates => gates;
+    internal CaseTable Table => table.Value;
+
+    /// <summary>The cases that show what is wanted.</summary>
+    internal ulong[] Wanted => wanted.Value;
+
+    internal ulong[] Given => given.Value;
+
+    /// <summary>A bit per case for each literal.</summary>
+    internal ulong[][] Ask(IReadOnlyList<int> literals) => Table.Run(PlaneProgram.Of(gates.Graph, literals), engine);
+
+    /// <summary>The cases that show what is wanted, smallest operands first.</summary>
+    internal IEnumerable<int> Chosen => Ones(Wanted);
+
+    internal static IEnumerable<int> Ones(ulong[] table)
+    {
+        for (var word = 0; word < table.Length; word++)
+        {
+            for (var left = table[word]; left != 0; left &= left - 1)
+            {
+                yield return 64 * word + BitOperations.TrailingZeroCount(left);
+            }
+        }
+    }
+
+    internal static bool Has(ulong[] table, int index) => ((table[index >> 6] >> (index & 63)) & 1) != 0;
+
+    private List<bool> Possible(IReadOnlyList<int> literals)
+    {
+        var bits = Ask([.. literals.Select(l => gates.Graph.And(gates.Given, l))]);
+        return [.. bits.Select(b => Array.Exists(b, w => w != 0))];
+    }
+}

@@ -1,0 +1,360 @@
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Slips;
+
+namespace Reckoner.Choosing;
+
+/// <summary>
+/// Reads what a walk is to show. The words are those of the notation's lexer; formulas are read by its parser. What is decided is
+/// named as the description names it.
+/// </summary>
+internal sealed partial class ConditionParser
+{
+    private static readonly string[] Words =
+    [
+        "happens",
+        "never",
+        "always",
+        "exactly",
+        "times",
+        "once",
+        "twice",
+        "cycle",
+        "cycles",
+        "right",
+        "after",
+        "goes",
+        "both",
+        "ways",
+        "every",
+        "outcome",
+        "digits",
+        "operands",
+        "slip",
+        "exposed",
+        "hidden",
+        "alike",
+    ];
+
+    private readonly Datapath datapath;
+    private readonly Decisions decisions;
+    private readonly ConditionFormulas formulas;
+    private readonly string text;
+    private readonly Report report;
+    private readonly List<Token> tokens;
+
+    private ConditionParser(Datapath datapath, Decisions decisions, string text, Report report)
+    {
+        this.datapath = datapath;
+        this.decisions = decisions;
+        this.text = text;
+        this.report = report;
+        formulas = new ConditionFormulas(datapath, text, report);
+        tokens = SlipNamesWhole([
+            .. Lexer
+                .Read(new Source("", text), report)
+                .Tokens.Where(t => t.Kind is not (TokenKind.LineEnd or TokenKind.End)),
+        ]);
+    }
+
+    /// <summary>What is wanted, or null with what is wrong in the report; its spans count in the text.</summary>
+    public static Wanted? Read(Datapath datapath, Decisions decisions, string text, Report report)
+    {
+        var parser = new ConditionParser(datapath, decisions, text, report);
+        if (report.HasErrors)
+        {
+            return null;
+        }
+        var wanted = parser.Condition(0, parser.tokens.Count);
+        return report.HasErrors ? null : wanted;
+    }
+
+    /// <summary>The name of a slip has hyphens, which the notation takes for minus signs.</summary>
+    private List<Token> SlipNamesWhole(List<Token> read)
+    {
+        var whole = new List<Token>();
+        for (var i = 0; i < read.Count; i++)
+        {
+            whole.Add(read[i]);
+            if (read[i] is not { Kind: TokenKind.Name, Text: "slip" } || i + 1 >= read.Count || !read[i + 1].Spaced)
+            {
+                continue;
+            }
+            var from = ++i;
+            while (i + 1 < read.Count && !read[i + 1].Spaced && !read[i + 1].Is(")"))
+            {
+                i++;
+            }
+            var span = Span.Covering(read[from].Span, read[i].Span);
+            whole.Add(new Token(TokenKind.Name, text[span.Start..span.End], span, true));
+        }
+        return whole;
+    }
+
+    /// <summary>The place of the bracket that closes one; the last place if nothing does.</summary>
+    public static int Closing(IReadOnlyList<Token> tokens, int open)
+    {
+        var depth = 0;
+        for (var i = open; i < tokens.Count; i++)
+        {
+            depth +=
+                tokens[i].Is("(") ? 1
+                : tokens[i].Is(")") ? -1
+                : 0;
+            if (depth == 0)
+            {
+                return i;
+            }
+        }
+        return tokens.Count - 1;
+    }
+
+    private Span Place(int from, int to) =>
+        from < to ? Span.Covering(tokens[from].Span, tokens[to - 1].Span)
+        : from < tokens.Count ? tokens[from].Span
+        : new Span(0, text.Length);
+
+    private string Text(int from, int to)
+    {
+        var place = Place(from, to);
+        return text[place.Start..place.End];
+    }
+
+    /// <summary>condition = clause { "and" clause } | clause { "or" clause } ;</summary>
+    private Wanted? Condition(int from, int to)
+    {
+        var parts = new List<Wanted?>();
+        string? chain = null;
+        var start = from;
+        for (var i = from; i < to; i++)
+        {
+            if (tokens[i].Is("("))
+            {
+                i = Closing(tokens, i);
+            }
+            else if (tokens[i] is { Kind: TokenKind.Keyword, Text: "and" or "or" } joint)
+            {
+                chain ??= joint.Text;
+                if (joint.Text != chain)
+                {
+                    report.Add(Id.BracketsNeeded, joint.Span, ("first", chain), ("second", joint.Text));
+                    return null;
+                }
+                parts.Add(Clause(start, i));
+                start = i + 1;
+            }
+        }
+        parts.Add(Clause(start, to));
+        if (parts.Contains(null))
+        {
+            return null;
+        }
+        return parts.Count == 1 ? parts[0]
+            : chain == "and" ? new AllOf([.. parts.OfType<Wanted>()])
+            : new AnyOf([.. parts.OfType<Wanted>()]);
+    }
+
+    /// <summary>
+    /// clause = "(" condition ")" | "not" clause | decided | cycles | digits | slip
+    ///        | TRUTH | AMOUNT "is" ( "odd" | "even" ) ;
+    /// </summary>
+    private Wanted? Clause(int from, int to)
+    {
+        if (from >= to)
+        {
+            return Missing("CONDITION", from, from, "form.condition");
+        }
+        if (tokens[from].Is("(") && Closing(tokens, from) == to - 1)
+        {
+            return Condition(from + 1, to - 1);
+        }
+        var plain = Enumerable.Range(from, to - from).FirstOrDefault(i => !tokens[i].Is("not"), from);
+        if (Says(plain, to, "every", "outcome", "happens"))
+        {
+            return plain > from ? Turned(from, to) : new EveryOutcome();
+        }
+        if (Says(from, to, "no", "two", "cycles", "alike") || Says(from, to, "no", "two", "cycles", "are", "alike"))
+        {
+            return new NoTwoAlike();
+        }
+        if (Find(from, to, "happens") is { } happens && !IsOwnName(from, happens))
+        {
+            return Happens(from, happens, to);
+        }
+        if (Find(from, to, "goes") is { } goes)
+        {
+            return Event(from, goes) is not { } what ? null
+                : Says(goes + 1, to, "both", "ways") ? new GoesBothWays(what)
+                : Missing("both ways", goes + 1, to);
+        }
+        return tokens[from].Is("not") ? Turned(from, to) : Plain(from, to);
+    }
+
+    private Wanted? Turned(int from, int to)
+    {
+        if (decisions.Find(tokens.GetRange(from, to - from)) is not null)
+        {
+            return Missing("happens", to, to);
+        }
+        return Clause(from + 1, to) is { } inner ? new NotSo(inner) : null;
+    }
+
+    /// <summary>
+    /// cycles = [ "takes" ] [ bound ] NUMBER ( "cycles" | "cycle" ) | "no" "two" "cycles" [ "are" ] "alike" ;
+    /// digits = ( NAME | "operands" | "results" ) ( "has" | "have" ) [ bound ] NUMBER ( "digits" | "digit" ) ;
+    /// </summary>
+    private Wanted? Plain(int from, int to)
+    {
+        if (tokens[from].Text == "slip" && (Ends(from, to, "is", "exposed") || Ends(from, to, "stays", "hidden")))
+        {
+            return SlipClause(from + 1, to - 2, tokens[to - 1].Text == "exposed");
+        }
+        if (Ends(from, to, "cycles") || Ends(from, to, "cycle"))
+        {
+            var start = tokens[from].Text == "takes" ? from + 1 : from;
+            return AmountOf(start, to - 1) is { } cycles ? new TakesCycles(cycles) : null;
+        }
+        if (
+            (Ends(from, to, "digits") || Ends(from, to, "digit"))
+            && (Find(from, to, "has") ?? Find(from, to, "have")) is { } has
+        )
+        {
+            return AmountOf(has + 1, to - 1) is { } digits && Subjects(from, has) is { } names
+                ? new AllOf([.. names.Select(n => new IsTrue(ConditionFormulas.Digits(n, digits)))])
+                : null;
+        }
+        if (Ends(from, to, "is", "odd") || Ends(from, to, "is", "even"))
+        {
+            return formulas.Number(Place(from, to - 2)) is { } number
+                ? new IsTrue(ConditionFormulas.Parity(number, tokens[to - 1].Text == "odd"))
+                : null;
+        }
+        if (decisions.Find(tokens.GetRange(from, to - from)) is not null && !IsFormula(from, to))
+        {
+            return Missing("happens", to, to);
+        }
+        if (!Enumerable.Range(from, to - from).Any(i => IsRelation(tokens[i])))
+        {
+            return NoCondition(from, to);
+        }
+        return formulas.Truth(Place(from, to)) is { } formula ? new IsTrue(formula) : null;
+    }
+
+    /// <summary>A word of ours that begins the clause is a name of the description, if that has it.</summary>
+    private bool IsOwnName(int from, int at) =>
+        formulas.Knows(tokens[at].Text) && Enumerable.Range(from, at - from).All(i => tokens[i].Is("not"));
+
+    private bool IsFormula(int from, int to) =>
+        Enumerable
+            .Range(from, to - from)
+            .Where(i => tokens[i].Kind == TokenKind.Name)
+            .All(i => formulas.Knows(tokens[i].Text));
+
+    private static bool IsRelation(Token token) => token.Text is "=" or "<>" or "<" or "<=" or ">" or ">=" or "in";
+
+    /// <summary>slip = "slip" SLIP ( "is" "exposed" | "stays" "hidden" ) ;</summary>
+    private Wanted? SlipClause(int from, int to, bool exposed)
+    {
+        var name = from < to ? Text(from, to) : "";
+        var slips = Slip.Of(datapath.Machine);
+        if (slips.FirstOrDefault(s => s.Name == name) is { } slip && SlipStudy.Built(datapath, slip) is { } slipped)
+        {
+            return exposed ? new SlipShows(slipped) : new NotSo(new SlipShows(slipped));
+        }
+        report.Add(
+            Id.UnknownSlip,
+            Place(from, to),
+            ("machine", datapath.Machine.Name),
+            ("slip", name),
+            ("near", NearNames.Of(name, slips.Select(s => s.Name)))
+        );
+        return null;
+    }
+
+    /// <summary>What is a name of the description is that, even if it is one of our words.</summary>
+    private IReadOnlyList<string>? Subjects(int from, int to)
+    {
+        var name = from < to ? Text(from, to) : "";
+        if (formulas.Knows(name))
+        {
+            return [name];
+        }
+        switch (name)
+        {
+            case "operands":
+                return [.. datapath.Operands.Select(o => o.Name)];
+            case "results":
+                return [.. datapath.Results.Select(r => r.Name)];
+            default:
+                formulas.ReportUnknown(name, Place(from, to));
+                return null;
+        }
+    }
+
+    private bool Says(int from, int to, params ReadOnlySpan<string> words)
+    {
+        if (to - from != words.Length)
+        {
+            return false;
+        }
+        for (var i = 0; i < words.Length; i++)
+        {
+            if (tokens[from + i].Text != words[i])
+            {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private bool Ends(int from, int to, params ReadOnlySpan<string> words) =>
+        to - from > words.Length && Says(to - words.Length, to, words);
+
+    private int? Find(int from, int to, string word)
+    {
+        for (var i = from; i < to; i++)
+        {
+            if (tokens[i].Is("("))
+            {
+                i = Closing(tokens, i);
+            }
+            else if (tokens[i].Kind == TokenKind.Name && tokens[i].Text == word)
+            {
+                return i;
+            }
+        }
+        return null;
+    }
+
+    private Wanted? NoCondition(int from, int to)
+    {
+        var near = Enumerable
+            .Range(from, Math.Max(0, to - from))
+            .Where(i => tokens[i].Kind == TokenKind.Name)
+            .SelectMany(i =>
+                NearNames.Of(tokens[i].Text, Words.Concat(decisions.Names).Concat(formulas.Names)).Take(1)
+            );
+        report.Add(
+            Id.NoCondition,
+            Place(from, to),
+            ("text", from < to ? Text(from, to) : ""),
+            ("example", formulas.Example),
+            ("near", near.Distinct().Take(3).ToList())
+        );
+        return null;
+    }
+
+    private Wanted? Missing(string expected, int from, int to, string form = "form.decision")
+    {
+        object found = from < tokens.Count ? Text(from, Math.Max(to, from + 1)) : new Term("text-end");
+        report.Add(
+            Id.WordExpected,
+            from < tokens.Count ? Place(from, Math.Max(to, from + 1)) : new Span(text.Length, text.Length),
+            ("expected", expected),
+            ("found", found),
+            ("form", new Term(form))
+        );
+        return null;
+    }
+}

@@ -1,0 +1,84 @@
+using System.Globalization;
+using System.Numerics;
+using System.Text.Json;
+using Reckoner.Choosing;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Reporting;
+
+public sealed partial class OperandsReport
+{
+    public string BestJson(IReadOnlyList<ChosenOperands> best) =>
+        Json.Document(json =>
+        {
+            Subject(json);
+            json.Objects("best", best, b => Chosen(json, b));
+        });
+
+    private void Subject(Utf8JsonWriter json)
+    {
+        json.Subject(datapath);
+        json.WriteString("showing", condition);
+        json.WriteString("cases", candidates.Cases.ToString(CultureInfo.InvariantCulture));
+        json.WriteBoolean("exhaustive", candidates.IsExhaustive);
+        json.WriteString("satisfying", candidates.Count.ToString(CultureInfo.InvariantCulture));
+    }
+
+    private void Chosen(Utf8JsonWriter json, ChosenOperands chosen)
+    {
+        Operands(json, chosen.Operands);
+        Results(json, "results", chosen.Results);
+        json.WriteNumber("cycles", chosen.Cycles);
+        json.Objects(
+            "decisions",
+            chosen.Decisions,
+            decision =>
+            {
+                json.WriteString("text", decision.Text);
+                json.List(
+                    "outcomes",
+                    decision.Outcomes,
+                    outcome =>
+                    {
+                        if (outcome is null)
+                        {
+                            json.WriteNullValue();
+                        }
+                        else if (decision.IsChoice)
+                        {
+                            json.WriteStringValue(outcome);
+                        }
+                        else
+                        {
+                            json.WriteBooleanValue(outcome == "1");
+                        }
+                    }
+                );
+            }
+        );
+    }
+
+    private void Operands(Utf8JsonWriter json, IReadOnlyList<BigInteger> operands) =>
+        json.Object(
+            "operands",
+            () =>
+            {
+                foreach (var (operand, bits) in datapath.Operands.Zip(operands))
+                {
+                    json.WriteString(operand.Name, Numbers.Bits.Text(Evaluator.Number(operand, bits)));
+                }
+            }
+        );
+
+    private void Results(Utf8JsonWriter json, string name, IReadOnlyList<BigInteger> results) =>
+        json.Object(
+            name,
+            () =>
+            {
+                foreach (var (result, bits) in datapath.Results.Zip(results))
+                {
+                    json.WriteString(result.Name, Numbers.Bits.Text(result.Number(bits)));
+                }
+            }
+        );
+}

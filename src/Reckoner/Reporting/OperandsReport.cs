@@ -1,0 +1,75 @@
+using System.Text;
+using Reckoner.Choosing;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>Chosen operands as they are read. Nothing says "all" unless all were tried.</summary>
+/// <param name="condition">What was asked for, as it was asked; null for nothing particular.</param>
+public sealed partial class OperandsReport(Candidates candidates, string? condition, int seed)
+{
+    private readonly Datapath datapath = candidates.Datapath;
+
+    public string Best(IReadOnlyList<ChosenOperands> best, Vocabulary words, int columns)
+    {
+        var text = new StringBuilder();
+        Head(text, words, columns);
+        var none = candidates.IsExhaustive ? "operands.none" : "operands.none-sampled";
+        var some = candidates.IsExhaustive ? "operands.found" : "operands.found-sampled";
+        Filled(text, words.Say(best.Count == 0 ? none : some, Facts()), columns);
+        if (best.Count == 0)
+        {
+            return text.ToString();
+        }
+        if (best.Count > 1)
+        {
+            Filled(text, words.Say("operands.order"), columns);
+        }
+        text.Append('\n');
+        OperandsTable.Write(text, datapath, best, words, columns);
+        return text.ToString();
+    }
+
+    private void Head(StringBuilder text, Vocabulary words, int columns)
+    {
+        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        Filled(text, $"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}", columns);
+        if (datapath.Machine.Title is { } title)
+        {
+            Filled(text, title.In(words.Language), columns);
+        }
+        if (condition is not null)
+        {
+            Filled(text, words.Say("operands.asked", ("condition", condition)), columns);
+        }
+        text.Append('\n');
+    }
+
+    private Fact[] Facts() =>
+        [("count", candidates.Count), ("cases", candidates.Cases), ("what", What), ("seed", seed)];
+
+    /// <summary>Pairs, where there are two operands.</summary>
+    private Term What
+    {
+        get
+        {
+            var what = datapath.Operands.Count switch
+            {
+                1 => new Term("operands.single"),
+                2 => new Term("operands.pairs"),
+                _ => new Term("operands.sets"),
+            };
+            return datapath.Given.Count > 0 ? new Term("operands.given", ("what", what)) : what;
+        }
+    }
+
+    private static void Filled(StringBuilder text, string said, int columns)
+    {
+        foreach (var line in Wrapping.Lines(said, columns))
+        {
+            text.Append(line).Append('\n');
+        }
+    }
+}
