@@ -12,7 +12,11 @@ internal static class DecisionConditions
     private const string Turned = "not ";
 
     /// <summary>A time that something is decided: whether it is met, and whether it then is so.</summary>
-    private readonly record struct Met(int Here, int So);
+    private readonly record struct Met(int Here, int So)
+    {
+        /// <summary>Whether the cycle comes about, in which the decision need not be met.</summary>
+        public int Active { get; init; }
+    }
 
     public static IReadOnlyList<(Condition Condition, int Literal)> Of(
         GateGraph graph,
@@ -33,6 +37,11 @@ internal static class DecisionConditions
                 .Select(g => Time(graph, planes, [.. g]))
                 .Where(t => t.Here != GateGraph.Zero)
                 .ToList();
+            // A named value is there in cycles too in which nothing is decided by it, and a reader would count those.
+            if (IsOne(decision.Key) && times.Exists(t => t.Here != t.Active))
+            {
+                continue;
+            }
             Told(graph, times, decision.Key, found);
             var turned = times.Select(t => t with { So = graph.And(t.Here, GateGraph.Not(t.So)) });
             Told(graph, [.. turned], Opposite(decision.Key), found);
@@ -53,15 +62,16 @@ internal static class DecisionConditions
     /// <summary>What is met several times in one cycle is so there when it once is.</summary>
     private static Met Time(GateGraph graph, Planes planes, List<(Edge Edge, Outcome Outcome)> decided)
     {
-        var (here, so) = (GateGraph.Zero, GateGraph.Zero);
+        var (active, here, so) = (GateGraph.Zero, GateGraph.Zero, GateGraph.Zero);
         foreach (var (edge, outcome) in decided)
         {
             var met = graph.And(planes[edge.Active][0], planes[outcome.Path][0]);
+            active = graph.Or(active, planes[edge.Active][0]);
             var comes = planes[outcome.Word][0];
             here = graph.Or(here, met);
             so = graph.Or(so, graph.And(met, Plain(outcome.Text).IsTurned ? GateGraph.Not(comes) : comes));
         }
-        return new Met(here, so);
+        return new Met(here, so) { Active = active };
     }
 
     private static void Told(GateGraph graph, List<Met> times, string name, List<(Condition, int)> found)

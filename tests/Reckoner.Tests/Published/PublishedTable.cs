@@ -1,6 +1,4 @@
 using System.Numerics;
-using Reckoner.Numbers;
-using Reckoner.Running;
 
 namespace Reckoner.Tests;
 
@@ -54,7 +52,7 @@ internal sealed record PublishedTable(
                 if (row[i] != "." && !Columns[i].StartsWith('('))
                 {
                     var printed = row[i].Replace(" ", "");
-                    var computed = Bit(walk, row[0], Columns[i]);
+                    var computed = WalkPlace.Bits(walk, row[0], Columns[i]);
                     if (printed != computed)
                     {
                         found.Add($"{row[0]} {Columns[i]}: published {printed}, computed {computed}");
@@ -68,22 +66,5 @@ internal sealed record PublishedTable(
                 .Select(r => $"{r.Key}: published {r.Value}, computed {walk.Result(r.Key)}")
         );
         return found;
-    }
-
-    private static string Bit(Walk walk, string place, string name)
-    {
-        var parts = place.Split('.');
-        var row = walk.Rows[int.Parse(parts[0])];
-        var moment = parts.Length == 2 ? row.Moments[int.Parse(parts[1]) - 1] : row.Moments[^1];
-        if (walk.Datapath.Registers.FirstOrDefault(r => r.Name == name) is { } register)
-        {
-            return Bits.Text(moment.Registers[register.Index], register.Width);
-        }
-        if (walk.Datapath.Registers.SelectMany(r => r.Parts).FirstOrDefault(p => p.Name == name) is { } part)
-        {
-            return Bits.Text(Bits.Wrap(moment.Registers[part.Register.Index] >> part.Low, part.Width), part.Width);
-        }
-        var value = moment.Values.Single(v => v.Wire.Name == name);
-        return Bits.Text(value.Bits, value.Wire.Value.Width);
     }
 }

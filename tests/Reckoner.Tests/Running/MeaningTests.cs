@@ -94,14 +94,14 @@ public class MeaningTests
         }
     }
 
-    /// <summary>Operands inside "given": random words of random lengths, their top bits set where short words are excluded.</summary>
+    /// <summary>Operands inside "given": random words of random lengths, with their top bits set every other time, since some machines exclude short words.</summary>
     private static BigInteger[] Given(Datapath datapath, Random random)
     {
         var judge = new ClaimJudge(datapath);
         for (var tries = 0; tries < 100; tries++)
         {
             var words = datapath.Operands.Select(o => Word(random, o.Width)).ToArray();
-            if (tries > 0)
+            if (tries % 2 > 0)
             {
                 words = [.. words.Zip(datapath.Operands, (w, o) => w | (BigInteger.One << (o.Width - 1)))];
             }
