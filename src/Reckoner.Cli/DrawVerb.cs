@@ -36,7 +36,7 @@ internal static class DrawVerb
         {
             return session.Refuse(request);
         }
-        var pages = Pages(request, view, figure).Select(scene => form.Write(scene, palette!, text)).ToList();
+        var pages = form.Files(Figures(request, view, figure)).Select(f => form.Write(f, palette!, text)).ToList();
         var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
         return request[Option.Output] is not { } file
                 ? session.Write(request, string.Concat(pages.Select(Encoding.UTF8.GetString)), done)
@@ -146,12 +146,13 @@ internal static class DrawVerb
             ? Checking.Idle.OverAll(datapath, InterpretedEngine.Widest)?.Rows
             : null;
 
-    private static IEnumerable<Scene> Pages(Request request, View view, Figure figure) =>
+    /// <summary>The pages of the whole figure, or those of each moment as it grows.</summary>
+    private static IEnumerable<IReadOnlyList<Scene>> Figures(Request request, View view, Figure figure) =>
         request.Has(Option.OneByOne)
             ? Enumerable
                 .Range(figure.From, figure.To - figure.From + 1)
-                .SelectMany(cycle => view.Draws(figure with { Until = cycle }))
-            : view.Draws(figure);
+                .Select(cycle => view.Draws(figure with { Until = cycle }))
+            : [view.Draws(figure)];
 
     /// <summary>One file keeps its name; of several, each has its number before the ending: weave-03.svg.</summary>
     private static List<(string Path, byte[] Bytes)> Files(string path, List<byte[]> pages)

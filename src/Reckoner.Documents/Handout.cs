@@ -1,0 +1,54 @@
+using Reckoner.Drawing;
+
+namespace Reckoner.Documents;
+
+/// <summary>Text and figures to be set on pages of paper, from top to bottom.</summary>
+/// <param name="Language">A BCP 47 tag; screen readers pronounce by it.</param>
+public sealed record Handout(string Title, string Language, IReadOnlyList<Block> Blocks);
+
+/// <summary>Something that stands in a handout with its own tag.</summary>
+public abstract record Block;
+
+/// <param name="Level">1 to 6; 1 is the handout's title.</param>
+public sealed record Heading(int Level, string Words) : Block;
+
+public sealed record Paragraph(IReadOnlyList<Run> Runs) : Block
+{
+    public static Paragraph Of(string words) => new([new Run(words)]);
+}
+
+/// <summary>A list, numbered or not; an item is one paragraph.</summary>
+public sealed record Listing(IReadOnlyList<IReadOnlyList<Run>> Items, bool IsNumbered) : Block;
+
+/// <summary>Lines that stand as they are, every character as wide as every other.</summary>
+public sealed record Verbatim(IReadOnlyList<string> Lines) : Block;
+
+/// <summary>A table; its head is repeated on every page it reaches.</summary>
+/// <param name="Caption">What it shows; null for none.</param>
+public sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOnlyList<IReadOnlyList<string>> Rows)
+    : Block
+{
+    /// <summary>The face of its cells: digits stand in columns in a face of one width.</summary>
+    public Face Face { get; init; } = Face.Plain;
+}
+
+/// <summary>A figure, made smaller where the page is narrower, never larger.</summary>
+public sealed record Picture(Scene Scene) : Block;
+
+/// <summary>What follows begins a page.</summary>
+public sealed record PageEnd : Block;
+
+/// <summary>A stretch of text in one face.</summary>
+public sealed record Run(string Words, Face Face = Face.Plain);
+
+/// <summary>Paper, in units of scenes (96 to the inch).</summary>
+public sealed record Paper(double Width, double Height, double Margin)
+{
+    /// <summary>210 by 297 mm (ISO 216).</summary>
+    public static readonly Paper A4 = new(793.7, 1122.5, 76);
+
+    public static readonly Paper A4Across = new(1122.5, 793.7, 60);
+
+    public double TextWidth => Width - 2 * Margin;
+    public double Bottom => Height - Margin;
+}

@@ -1,0 +1,147 @@
+using PdfSharp.Drawing;
+using Reckoner.Drawing;
+
+namespace Reckoner.Documents;
+
+/// <summary>Paints scenes onto a PDF page, in the units of the scene.</summary>
+internal static class PdfCanvas
+{
+    /// <summary>Scenes count 96 to the inch, PDF 72.</summary>
+    public const double PointsPerUnit = 0.75;
+
+    public static void Draw(XGraphics page, Scene scene, Palette palette, TextForm textForm)
+    {
+        foreach (var shape in scene.Leaves)
+        {
+            foreach (var paint in Painting.Of(shape, palette))
+            {
+                Draw(page, paint, textForm);
+            }
+        }
+    }
+
+    public static XColor Of(Colour colour) => XColor.FromArgb(colour.Red, colour.Green, colour.Blue);
+
+    public static XFont Font(Face face, double size) =>
+        new(PdfFonts.Name(face), size, XFontStyleEx.Regular, new XPdfFontOptions(PdfSharp.Pdf.PdfFontEncoding.Unicode));
+
+    private static void Draw(XGraphics page, Paint paint, TextForm textForm)
+    {
+        switch (paint)
+        {
+            case FormPaint p:
+                Draw(page, p);
+                break;
+            case TextPaint { Text.Words: "" }:
+                break;
+            case TextPaint p when textForm == TextForm.Outlines:
+                page.DrawPath(new XSolidBrush(Of(p.Ink)), Path(new Trace([.. Lettering.Of(p.Text)])));
+                break;
+            case TextPaint p:
+                var at = new XPoint(p.Text.Box.Left, p.Text.At.Y);
+                page.DrawString(p.Text.Words, Font(p.Text.Face, p.Text.Size), new XSolidBrush(Of(p.Ink)), at);
+                break;
+            default:
+                throw new InvalidOperationException(paint.GetType().Name);
+        }
+    }
+
+    private static void Draw(XGraphics page, FormPaint paint)
+    {
+        if (paint.Fill is { } fill)
+        {
+            page.DrawPath(new XSolidBrush(Of(fill)), Path(paint.Outline));
+        }
+        if (paint.Line is { } line)
+        {
+            var pen = new XPen(Of(line), paint.Width);
+            if (paint.Dash.Count > 0)
+            {
+                // Counted in widths of the line.
+                pen.DashPattern = [.. paint.Dash.Select(d => d / paint.Width)];
+            }
+            foreach (var stretch in Stretches(paint.Outline))
+            {
+                page.DrawPath(pen, Path(stretch));
+            }
+        }
+    }
+
+    /// <summary>The library joins a stretch that is not closed to the one before it, so each is drawn by itself.</summary>
+    private static IEnumerable<Outline> Stretches(Outline outline)
+    {
+        if (outline is not Trace trace)
+        {
+            yield return outline;
+            yield break;
+        }
+        var start = 0;
+        for (var i = 1; i <= trace.Steps.Count; i++)
+        {
+            if (i == trace.Steps.Count || trace.Steps[i].Kind == StepKind.Move)
+            {
+                yield return new Trace([.. trace.Steps.Skip(start).Take(i - start)]);
+                start = i;
+            }
+        }
+    }
+
+    private static XGraphicsPath Path(Outline outline)
+    {
+        // Holes of letters turn the other way round.
+        var path = new XGraphicsPath { FillMode = XFillMode.Winding };
+        switch (outline)
+        {
+            case Rectangle { Box: var b, Radius: > 0 and var r }:
+                path.AddRoundedRectangle(b.Left, b.Top, b.Width, b.Height, 2 * r, 2 * r);
+                break;
+            case Rectangle { Box: var b }:
+                path.AddRectangle(b.Left, b.Top, b.Width, b.Height);
+                break;
+            case Disc { Centre: var c, Radius: var r }:
+                path.AddEllipse(c.X - r, c.Y - r, 2 * r, 2 * r);
+                break;
+            case Trace t:
+                Add(path, t.Steps);
+                break;
+            default:
+                throw new InvalidOperationException(outline.GetType().Name);
+        }
+        return path;
+    }
+
+    private static void Add(XGraphicsPath path, IReadOnlyList<PathStep> steps)
+    {
+        var at = default(Point);
+        foreach (var step in steps)
+        {
+            switch (step.Kind)
+            {
+                case StepKind.Move:
+                    path.StartFigure();
+                    break;
+                case StepKind.Line:
+                    path.AddLine(at.X, at.Y, step.To.X, step.To.Y);
+                    break;
+                case StepKind.Curve:
+                    path.AddBezier(
+                        at.X,
+                        at.Y,
+                        step.First.X,
+                        step.First.Y,
+                        step.Second.X,
+                        step.Second.Y,
+                        step.To.X,
+                        step.To.Y
+                    );
+                    break;
+                case StepKind.Close:
+                    path.CloseFigure();
+                    continue;
+                default:
+                    throw new InvalidOperationException(step.Kind.ToString());
+            }
+            at = step.To;
+        }
+    }
+}

@@ -1,0 +1,130 @@
+using Reckoner.Drawing;
+using SkiaSharp;
+
+namespace Reckoner.Documents;
+
+/// <summary>A scene as a PNG. Letters are painted from their outlines, so no font of the system has a say.</summary>
+public static class PngWriter
+{
+    /// <summary>Pixels to a unit of the scene: sharp on a projector when the figure fills the slide.</summary>
+    public const double Fine = 2;
+
+    /// <summary>Beyond that programs refuse to open it, so very long figures come out coarser.</summary>
+    private const double MostPixels = 16_000;
+
+    public static byte[] Write(Scene scene, Palette palette, double pixelsPerUnit = Fine)
+    {
+        var scale = Math.Min(pixelsPerUnit, MostPixels / Math.Max(scene.Width, scene.Height));
+        var (width, height) = ((int)Math.Ceiling(scene.Width * scale), (int)Math.Ceiling(scene.Height * scale));
+        using var surface = SKSurface.Create(new SKImageInfo(width, height));
+        var canvas = surface.Canvas;
+        canvas.Clear(Of(palette.Of(Role.Ground)));
+        canvas.Scale((float)scale);
+        foreach (var shape in scene.Leaves)
+        {
+            foreach (var paint in Painting.Of(shape, palette))
+            {
+                Draw(canvas, paint);
+            }
+        }
+        using var image = surface.Snapshot();
+        using var data = image.Encode(SKEncodedImageFormat.Png, 100);
+        return data.ToArray();
+    }
+
+    private static SKColor Of(Colour colour) => new(colour.Red, colour.Green, colour.Blue);
+
+    private static void Draw(SKCanvas canvas, Paint paint)
+    {
+        switch (paint)
+        {
+            case FormPaint p:
+                Draw(canvas, p);
+                break;
+            case TextPaint p:
+                using (var letters = Path(new Trace([.. Lettering.Of(p.Text)])))
+                {
+                    Fill(canvas, letters, p.Ink);
+                }
+                break;
+            default:
+                throw new InvalidOperationException(paint.GetType().Name);
+        }
+    }
+
+    private static void Draw(SKCanvas canvas, FormPaint paint)
+    {
+        using var path = Path(paint.Outline);
+        if (paint.Fill is { } fill)
+        {
+            Fill(canvas, path, fill);
+        }
+        if (paint.Line is { } line)
+        {
+            using var dashes =
+                paint.Dash.Count == 0 ? null : SKPathEffect.CreateDash([.. paint.Dash.Select(d => (float)d)], 0);
+            using var pen = new SKPaint
+            {
+                IsAntialias = true,
+                Style = SKPaintStyle.Stroke,
+                Color = Of(line),
+                StrokeWidth = (float)paint.Width,
+                PathEffect = dashes,
+            };
+            canvas.DrawPath(path, pen);
+        }
+    }
+
+    private static void Fill(SKCanvas canvas, SKPath path, Colour colour)
+    {
+        using var brush = new SKPaint { IsAntialias = true, Color = Of(colour) };
+        canvas.DrawPath(path, brush);
+    }
+
+    private static SKPath Path(Outline outline)
+    {
+        using var path = new SKPathBuilder();
+        switch (outline)
+        {
+            case Rectangle { Box: var b, Radius: var r }:
+                var box = new SKRect((float)b.Left, (float)b.Top, (float)b.Right, (float)b.Bottom);
+                path.AddRoundRect(box, (float)r, (float)r);
+                break;
+            case Disc { Centre: var c, Radius: var r }:
+                path.AddCircle((float)c.X, (float)c.Y, (float)r);
+                break;
+            case Trace t:
+                Add(path, t.Steps);
+                break;
+            default:
+                throw new InvalidOperationException(outline.GetType().Name);
+        }
+        return path.Detach();
+    }
+
+    private static void Add(SKPathBuilder path, IReadOnlyList<PathStep> steps)
+    {
+        foreach (var step in steps)
+        {
+            switch (step.Kind)
+            {
+                case StepKind.Move:
+                    path.MoveTo(Of(step.To));
+                    break;
+                case StepKind.Line:
+                    path.LineTo(Of(step.To));
+                    break;
+                case StepKind.Curve:
+                    path.CubicTo(Of(step.First), Of(step.Second), Of(step.To));
+                    break;
+                case StepKind.Close:
+                    path.Close();
+                    break;
+                default:
+                    throw new InvalidOperationException(step.Kind.ToString());
+            }
+        }
+    }
+
+    private static SKPoint Of(Point point) => new((float)point.X, (float)point.Y);
+}

@@ -1,0 +1,178 @@
+using System.Text;
+using Reckoner.Drawing;
+using Xunit;
+
+namespace Reckoner.Documents.Tests;
+
+public class PdfTests
+{
+    private static readonly Scene Weave = Figures.Weave("divide-shared-register", 4, 13, 3);
+
+    private static string Read(byte[] pdf, string program, params string[] arguments)
+    {
+        using var folder = new Folder();
+        var file = folder.Write("it.pdf", pdf);
+        return Program.Run(
+            folder.Path,
+            program,
+            [.. arguments, file, .. program == "pdftotext" ? ["-"] : (string[])[]]
+        );
+    }
+
+    [Fact]
+    public void The_same_figure_gives_the_same_bytes() =>
+        Assert.Equal(PdfWriter.Write([Weave], Palette.Light), PdfWriter.Write([Weave], Palette.Light));
+
+    /// <summary>What Poppler's pdftotext finds in it: words, and the digits of a row beside each other.</summary>
+    [Fact]
+    public void Text_can_be_selected()
+    {
+        var text = Read(PdfWriter.Write([Weave], Palette.Light), "pdftotext", "-layout");
+        Assert.Contains("Division: quotient and remainder in one register", text, StringComparison.Ordinal);
+        Assert.Contains("quotient = 4", text, StringComparison.Ordinal);
+        var digits = text.Split('\n').Select(l => l.Replace(" ", "", StringComparison.Ordinal)).ToList();
+        Assert.Contains("3000010010011", digits);
+    }
+
+    [Fact]
+    public void Outlines_leave_no_text() =>
+        Assert.Equal(
+            "",
+            Read(PdfWriter.Write([Weave], Palette.Light, TextForm.Outlines), "pdftotext").Trim('\f', '\n')
+        );
+
+    [Fact]
+    public void A_figure_is_tagged_and_described()
+    {
+        var pdf = PdfWriter.Write([Weave], Palette.Dark);
+        Assert.StartsWith("Document\n  Figure:", Read(pdf, "pdfinfo", "-struct"), StringComparison.Ordinal);
+        var info = Read(pdf, "pdfinfo").Split('\n');
+        Assert.Contains(
+            info,
+            l => l.StartsWith("Tagged:", StringComparison.Ordinal) && l.EndsWith("yes", StringComparison.Ordinal)
+        );
+        Assert.Contains("Title:           Division: quotient and remainder in one register", info);
+        // The description as the file has it, in UTF-16.
+        var described = Encoding.Latin1.GetString(pdf);
+        Assert.Contains("/Alt", described, StringComparison.Ordinal);
+        Assert.Contains("/Lang(en)", described, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Pages_are_as_large_as_their_scenes()
+    {
+        var info = Read(PdfWriter.Write([Weave, Weave], Palette.Grey), "pdfinfo");
+        Assert.Contains("Pages:           2\n", info, StringComparison.Ordinal);
+        var size = FormattableString.Invariant(
+            $"Page size:       {Weave.Width * 0.75:0.###} x {Weave.Height * 0.75:0.###} pts"
+        );
+        Assert.Contains(size, info, StringComparison.Ordinal);
+    }
+
+    private static readonly Handout Handout = new(
+        "Dividing by hand",
+        "en",
+        [
+            new Heading(1, "Dividing by hand"),
+            new Paragraph([
+                new Run("The divisor stays where it is, and "),
+                new Run("R", Face.Bold),
+                new Run(" moves."),
+            ]),
+            new Listing(
+                [
+                    [new Run("subtract")],
+                    [new Run("decide")],
+                ],
+                IsNumbered: true
+            ),
+            new Verbatim(["R := shl(R, 0)"]),
+            new Grid(
+                "What each cycle does",
+                ["cycle", "R"],
+                [
+                    ["1", "0001"],
+                    ["2", "0011"],
+                ]
+            )
+            {
+                Face = Face.Mono,
+            },
+            new Picture(Weave),
+            new PageEnd(),
+            new Heading(2, "Your turn"),
+        ]
+    );
+
+    /// <summary>The tags of ISO 32000-1, 14.8.4, as Poppler reads them.</summary>
+    [Fact]
+    public void A_handout_is_tagged_in_reading_order()
+    {
+        var tags = Read(HandoutWriter.Write(Handout, Palette.Light), "pdfinfo", "-struct")
+            .Split('\n', StringSplitOptions.RemoveEmptyEntries)
+            .Where(l => !l.Contains('/', StringComparison.Ordinal))
+            .Select(l => l.Split('(')[0].TrimEnd(' ', ':'));
+        string[] expected =
+        [
+            "Document",
+            "  H1",
+            "  P",
+            "  L",
+            "    LI",
+            "      Lbl",
+            "      LBody",
+            "    LI",
+            "      Lbl",
+            "      LBody",
+            "  P",
+            "  Table",
+            "    Caption",
+            "    TR",
+            "      TH",
+            "      TH",
+            "    TR",
+            "      TD",
+            "      TD",
+            "    TR",
+            "      TD",
+            "      TD",
+            "  Figure",
+            "  H2",
+        ];
+        Assert.Equal(string.Join('\n', expected), string.Join('\n', tags));
+    }
+
+    [Fact]
+    public void A_handout_reads_as_it_was_written()
+    {
+        var text = Read(HandoutWriter.Write(Handout, Palette.Light), "pdftotext", "-layout");
+        string[] expected =
+        [
+            "Dividing by hand",
+            "The divisor stays where it is, and R moves.",
+            "1. subtract",
+            "2. decide",
+            "R := shl(R, 0)",
+            "What each cycle does",
+            "cycle R",
+            "1 0001",
+            "2 0011",
+        ];
+        var lines = text.Split('\n').Select(l => string.Join(' ', l.Split(' ', StringSplitOptions.RemoveEmptyEntries)));
+        Assert.Equal(expected, lines.Where(l => l.Length > 0).Take(expected.Length));
+    }
+
+    /// <summary>A table longer than a page goes on with its head; paragraphs break where the line ends and nothing is lost.</summary>
+    [Fact]
+    public void What_is_longer_than_a_page_goes_on_with_nothing_lost()
+    {
+        var words = string.Join(' ', Enumerable.Range(0, 900).Select(i => $"word{i}"));
+        var rows = Enumerable.Range(0, 90).Select(i => (IReadOnlyList<string>)[$"row{i}", words[..60]]).ToList();
+        var much = new Handout("Long", "en", [Paragraph.Of(words), new Grid(null, ["first", "second"], rows)]);
+        var text = Read(HandoutWriter.Write(much, Palette.Light), "pdftotext");
+        var found = text.Split([' ', '\n', '\f'], StringSplitOptions.RemoveEmptyEntries).ToList();
+        Assert.Equal(words.Split(' '), found.Where(w => w.StartsWith("word", StringComparison.Ordinal)).Take(900));
+        Assert.Equal(90, found.Count(w => w.StartsWith("row", StringComparison.Ordinal)));
+        Assert.InRange(found.Count(w => w == "first"), 3, 9);
+    }
+}
