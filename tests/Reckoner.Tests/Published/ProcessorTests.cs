@@ -18,6 +18,12 @@ public class ProcessorTests
         "divide-moving-divisor",
         "divide-still-divisor",
         "divide-shared-register",
+        "divide-shift-first",
+        "divide-shift-first-narrow",
+        "divide-shift-first-sign",
+        "divide-half-shift-back",
+        "divide-adding-back",
+        "divide-non-restoring",
     ];
 
     private static readonly string[] PlainMultipliers =
@@ -25,6 +31,18 @@ public class ProcessorTests
         "multiply-moving-multiplicand",
         "multiply-still-multiplicand",
         "multiply-shared-register",
+        "multiply-in-steps",
+        "multiply-early-out",
+        "multiply-carry-save",
+        "multiply-booth-radix-4-unsigned",
+    ];
+
+    private static readonly string[] SignedMultipliers =
+    [
+        "multiply-signed-shift-add",
+        "multiply-booth",
+        "multiply-booth-radix-4",
+        "multiply-canonical-digits",
     ];
 
     public static TheoryData<string> Dividers => [.. PlainDividers];
@@ -101,6 +119,14 @@ public class ProcessorTests
     [InlineData(32, "-2147483648", "0", "-1", "-2147483648")]
     [InlineData(32, "1", "0", "-1", "1")]
     [InlineData(32, "0", "0", "-1", "0")]
+    [InlineData(64, "20", "6", "3", "2")]
+    [InlineData(64, "-20", "6", "-3", "-2")]
+    [InlineData(64, "20", "-6", "-3", "2")]
+    [InlineData(64, "-20", "-6", "3", "-2")]
+    [InlineData(64, "-9223372036854775808", "1", "-9223372036854775808", "0")]
+    [InlineData(64, "-9223372036854775808", "0", "-1", "-9223372036854775808")]
+    [InlineData(64, "1", "0", "-1", "1")]
+    [InlineData(64, "0", "0", "-1", "0")]
     [InlineData(64, "-2147483648", "0", "-1", "-2147483648")]
     [InlineData(64, "-9223372036854775808", "2", "-4611686018427387904", "0")]
     [InlineData(64, "-9223372036854775808", "-1", "-9223372036854775808", "0")]
@@ -110,6 +136,120 @@ public class ProcessorTests
         Assert.Equal(Word(quotient, width), Word(walk, "quotient"));
         Assert.Equal(Word(remainder, width), Word(walk, "remainder"));
         Assert.True(walk.Holds);
+    }
+
+    /// <summary>Words of 32 bits in registers of 64: DIVW, REMW; the results are extended with their sign.</summary>
+    [Theory]
+    [InlineData("-2147483648", "2", "-1073741824", "0")]
+    [InlineData("-2147483648", "-1", "-2147483648", "0")]
+    [InlineData("-1897", "0", "-1", "-1897")]
+    [InlineData("-20", "6", "-3", "-2")]
+    public void DIVW_and_REMW(string dividend, string divisor, string quotient, string remainder) =>
+        Words("divide-signed-riscv-word", dividend, divisor, quotient, remainder);
+
+    /// <summary>DIVUW, REMUW: the results are extended with their top bit, though the words have no sign.</summary>
+    [Theory]
+    [InlineData("4294967276", "6", "715827879", "2")]
+    [InlineData("-20", "6", "715827879", "2")]
+    [InlineData("20", "6", "3", "2")]
+    [InlineData("20", "-6", "0", "20")]
+    [InlineData("-20", "-6", "0", "-20")]
+    [InlineData("-2147483648", "1", "-2147483648", "0")]
+    [InlineData("1", "0", "-1", "1")]
+    [InlineData("-2147483648", "0", "-1", "-2147483648")]
+    public void DIVUW_and_REMUW(string dividend, string divisor, string quotient, string remainder) =>
+        Words("divide-unsigned-riscv-word", dividend, divisor, quotient, remainder);
+
+    private static void Words(string machine, string dividend, string divisor, string quotient, string remainder)
+    {
+        var walk = Walk(machine, 32, dividend, divisor);
+        Assert.Equal(64, walk.Datapath.Operands[0].Width);
+        Assert.Equal(Word(quotient, 64), Word(walk, "quotient"));
+        Assert.Equal(Word(remainder, 64), Word(walk, "remainder"));
+        Assert.True(walk.Holds);
+    }
+
+    /// <summary>
+    /// Arm: UDIV and SDIV (A64 instruction text, release 2024-12, as mirrored at finkmartin.com/aarch64; A32 at hehezhou.cn/A32-2024). A zero
+    /// divisor gives 0; 0x80000000 by 0xFFFFFFFF gives 0x80000000 without a sign of it; rounded toward zero.
+    /// </summary>
+    [Theory]
+    [InlineData("divide-unsigned-arm", 32, "20", "0", "0")]
+    [InlineData("divide-unsigned-arm", 64, "18446744073709551615", "0", "0")]
+    [InlineData("divide-unsigned-arm", 32, "4294967276", "6", "715827879")]
+    [InlineData("divide-signed-arm", 32, "-20", "0", "0")]
+    [InlineData("divide-signed-arm", 64, "0", "0", "0")]
+    [InlineData("divide-signed-arm", 32, "-20", "6", "-3")]
+    [InlineData("divide-signed-arm", 32, "20", "-6", "-3")]
+    [InlineData("divide-signed-arm", 32, "-2147483648", "-1", "-2147483648")]
+    [InlineData("divide-signed-arm", 64, "-9223372036854775808", "-1", "-9223372036854775808")]
+    public void UDIV_and_SDIV(string machine, int width, string dividend, string divisor, string quotient)
+    {
+        var walk = Walk(machine, width, dividend, divisor);
+        Assert.Equal(Word(quotient, width), Word(walk, "quotient"));
+        // There is no instruction for the remainder; multiplying and subtracting (MSUB, from memory) gives it.
+        var (x, y) = (BigInteger.Parse(dividend), BigInteger.Parse(divisor));
+        Assert.Equal(Numbers.Bits.Wrap(x - walk.Result("quotient") * y, width), Word(walk, "remainder"));
+        Assert.True(walk.Holds);
+    }
+
+    /// <summary>
+    /// x86: DIV (Intel's instruction text as mirrored at felixcloutier.com/x86/div and c9x.me/x86): 2n bits by n, the largest quotient
+    /// 2^n - 1; a zero divisor or a quotient that does not fit raises the divide error, here the overflow flag.
+    /// </summary>
+    [Theory]
+    [InlineData(8)]
+    [InlineData(16)]
+    [InlineData(32)]
+    [InlineData(64)]
+    public void DIV_of_a_double_word(int width)
+    {
+        var all = (BigInteger.One << width) - 1;
+        foreach (var machine in new[] { "divide-double-length", "divide-double-length-extra-bit" })
+        {
+            var datapath = Walks.At(machine, width);
+            foreach (var divisor in new[] { 1, 3, all / 2, all / 2 + 1, all })
+            {
+                var largest = Walks.Of(datapath, all * divisor + divisor - 1, divisor);
+                Assert.Equal((all, divisor - 1), (largest.Result("quotient"), largest.Result("remainder")));
+                Assert.Equal(0, largest.Result("overflow"));
+                Assert.Equal(1, Walks.Of(datapath, (all + 1) * divisor, divisor).Result("overflow"));
+            }
+            Assert.Equal(1, Walks.Of(datapath, 0, 0).Result("overflow"));
+            Assert.Equal(1, Walks.Of(datapath, all, 0).Result("overflow"));
+        }
+    }
+
+    /// <summary>
+    /// IDIV (Intel's instruction text; the range -2^(n-1) to 2^(n-1) - 1 from memory): rounded toward zero, the remainder with the
+    /// sign of the dividend. The smallest number by -1 raises the error (GNU autoconf manual, "Signed Integer Division").
+    /// </summary>
+    [Theory]
+    [InlineData(8)]
+    [InlineData(16)]
+    [InlineData(32)]
+    [InlineData(64)]
+    public void IDIV_of_a_double_word(int width)
+    {
+        var datapath = Walks.At("divide-double-length-signed", width);
+        var half = BigInteger.One << (width - 1);
+        Walk Divided(BigInteger dividend, BigInteger divisor) => Walks.Of(datapath, dividend, divisor);
+        foreach (
+            var (dividend, divisor) in new (BigInteger, BigInteger)[] { (7, 2), (-7, 2), (7, -2), (-7, -2), (-half, 1) }
+        )
+        {
+            var walk = Divided(dividend, divisor);
+            var quotient = BigInteger.DivRem(dividend, divisor, out var remainder);
+            Assert.Equal((quotient, remainder), (walk.Result("quotient"), walk.Result("remainder")));
+            Assert.Equal(0, walk.Result("overflow"));
+        }
+        Assert.Equal(1, Divided(-half, -1).Result("overflow"));
+        Assert.Equal(1, Divided(half, 1).Result("overflow"));
+        Assert.Equal(0, Divided(3 * half - 3, 3).Result("overflow"));
+        Assert.Equal(1, Divided(3 * half, 3).Result("overflow"));
+        Assert.Equal(0, Divided(3 * half + 2, -3).Result("overflow"));
+        Assert.Equal(1, Divided(3 * half + 3, -3).Result("overflow"));
+        Assert.Equal(1, Divided(7, 0).Result("overflow"));
     }
 
     /// <summary>The high words of unsigned, signed, and signed by unsigned multiplication; "-" where the vectors have none.</summary>
@@ -147,6 +287,11 @@ public class ProcessorTests
         "0",
         "ffffffff80000000"
     )]
+    [InlineData(64, "0", "0", "0", "0", "0", "0")]
+    [InlineData(64, "1", "1", "1", "0", "0", "0")]
+    [InlineData(64, "3", "7", "15", "0", "0", "0")]
+    [InlineData(64, "0", "ffffffffffff8000", "0", "0", "0", "0")]
+    [InlineData(64, "ffffffff80000000", "0", "0", "0", "0", "0")]
     [InlineData(64, "aaaaaaaaaaaaaaab", "2fe7d", "ff7f", "1fefe", "-", "-")]
     [InlineData(64, "d00000000", "b00000000", "-", "8f", "8f", "8f")]
     public void MUL_MULHU_MULH_and_MULHSU(
@@ -165,10 +310,31 @@ public class ProcessorTests
             Same(low, product & ((BigInteger.One << width) - 1));
             Same(unsigned, product >> width);
         }
-        var bySign = Word(Walk("multiply-signed-shift-add", width, Hex(a), Hex(b)), "product");
-        Same(low, bySign & ((BigInteger.One << width) - 1));
-        Same(signed, bySign >> width);
-        Same(signedUnsigned, Word(Walk("multiply-high-signed-unsigned", width, Hex(a), Hex(b)), "high"));
+        foreach (var machine in SignedMultipliers)
+        {
+            var bySign = Word(Walk(machine, width, Hex(a), Hex(b)), "product");
+            Same(low, bySign & ((BigInteger.One << width) - 1));
+            Same(signed, bySign >> width);
+        }
+        foreach (
+            var (machine, high) in new[]
+            {
+                ("multiply-high-unsigned", unsigned),
+                ("multiply-high-signed", signed),
+                ("multiply-high-signed-unsigned", signedUnsigned),
+            }
+        )
+        {
+            var walk = Walk(machine, width, Hex(a), Hex(b));
+            Same(high, Word(walk, "high"));
+            Same(low, Word(walk, "low"));
+        }
+        foreach (var (first, second, high) in new[] { (0, 0, unsigned), (1, 1, signed), (1, 0, signedUnsigned) })
+        {
+            var words = new[] { BigInteger.Parse(Hex(a)), BigInteger.Parse(Hex(b)), first, second };
+            var walk = Walks.Of(Walks.At("multiply-high-any-signs", width), words);
+            Same(high, Word(walk.Result("high").ToString(), width));
+        }
     }
 
     private static void Same(string vector, BigInteger word)

@@ -5,7 +5,8 @@ namespace Reckoner.Tests;
 /// <summary>
 /// A cycle table from a book or a lecture, as text: head lines (source, machine, perhaps slip, width, operands, results), then a table whose
 /// first column is the cycle, or cycle.moment for what stands on the wires inside it. The other columns are registers, parts
-/// or named values in binary; "." is what the publication does not print, and columns in round brackets are its own words.
+/// or named values in binary, or places of them (A[3..0]); "." is what the publication does not print, and columns in round
+/// brackets are its own words. A publication that is wrong tells in its head where it first differs from the machine.
 /// </summary>
 internal sealed record PublishedTable(
     string Source,
@@ -14,6 +15,7 @@ internal sealed record PublishedTable(
     int Width,
     IReadOnlyList<BigInteger> Operands,
     IReadOnlyDictionary<string, BigInteger> Results,
+    string? FirstWrong,
     IReadOnlyList<string> Columns,
     IReadOnlyList<IReadOnlyList<string>> Rows
 )
@@ -33,6 +35,7 @@ internal sealed record PublishedTable(
             int.Parse(head["width"]),
             [.. head["operands"].Split(' ').Select(BigInteger.Parse)],
             head["results"].Split(' ').Select(r => r.Split('=')).ToDictionary(r => r[0], r => BigInteger.Parse(r[1])),
+            head.GetValueOrDefault("first-wrong"),
             table[0],
             [.. table.Skip(2)]
         );

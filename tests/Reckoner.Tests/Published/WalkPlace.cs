@@ -5,9 +5,15 @@ namespace Reckoner.Tests;
 /// <summary>Reads a walk as a table does.</summary>
 internal static class WalkPlace
 {
-    /// <summary>A register, part or named value at a cycle, or inside it at cycle.moment, in binary.</summary>
+    /// <summary>A register, part or named value, or places of it (A[3..0]), at a cycle, or inside it at cycle.moment, in binary.</summary>
     public static string Bits(Walk walk, string place, string name)
     {
+        if (name.Split('[', ']') is [var whole, var places, _])
+        {
+            var ends = places.Split("..").Select(int.Parse).ToList();
+            var word = Bits(walk, place, whole);
+            return word[(word.Length - 1 - ends[0])..(word.Length - ends[^1])];
+        }
         var parts = place.Split('.');
         var row = walk.Rows[int.Parse(parts[0])];
         var moment = parts.Length == 2 ? row.Moments[int.Parse(parts[1]) - 1] : row.Moments[^1];

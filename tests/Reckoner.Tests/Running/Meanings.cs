@@ -88,6 +88,7 @@ internal static class Meanings
         ["divide-signed-truncating"] = (x, _) => Truncated(x[0], x[1]),
         ["divide-signed-riscv"] = (x, at) => RiscV(x[0], x[1], at.Operands[0].Width),
         ["divide-signed-riscv-word"] = (x, at) => RiscVWord(x[0], x[1], at.Operands[0].Width / 2),
+        ["divide-unsigned-riscv-word"] = (x, at) => RiscVUnsignedWord(x[0], x[1], at.Operands[0].Width / 2),
         ["divide-signed-floored"] = (x, _) => Floored(x[0], x[1]),
         ["divide-signed-euclidean"] = (x, _) => Euclidean(x[0], x[1]),
         ["root-restoring"] = Root,
@@ -151,14 +152,22 @@ internal static class Meanings
         : Truncated(dividend, divisor);
 
     /// <summary>The low halves, read with their sign.</summary>
-    private static List<Expected> RiscVWord(BigInteger dividend, BigInteger divisor, int width)
+    private static List<Expected> RiscVWord(BigInteger dividend, BigInteger divisor, int width) =>
+        RiscV(SignedWord(dividend, width), SignedWord(divisor, width), width);
+
+    /// <summary>The low halves, read without sign; the results are words again, and those are extended with their sign.</summary>
+    private static List<Expected> RiscVUnsignedWord(BigInteger dividend, BigInteger divisor, int width)
     {
-        BigInteger Low(BigInteger number)
-        {
-            var word = number & ((BigInteger.One << width) - 1);
-            return word >> (width - 1) == 1 ? word - (BigInteger.One << width) : word;
-        }
-        return RiscV(Low(dividend), Low(divisor), width);
+        var mask = (BigInteger.One << width) - 1;
+        var (low, by) = (dividend & mask, divisor & mask);
+        var results = by.IsZero ? Both(mask, low) : Truncated(low, by);
+        return [.. results.Select(r => new Expected(r.Result, SignedWord(r.Low, width)))];
+    }
+
+    private static BigInteger SignedWord(BigInteger number, int width)
+    {
+        var word = number & ((BigInteger.One << width) - 1);
+        return word >> (width - 1) == 1 ? word - (BigInteger.One << width) : word;
     }
 
     /// <summary>Arm's UDIV and SDIV (A64, A32): a zero divisor gives 0, a quotient that does not fit its low bits.</summary>
