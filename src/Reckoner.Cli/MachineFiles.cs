@@ -2,6 +2,7 @@ using System.Numerics;
 using System.Text;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
+using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
@@ -36,16 +37,19 @@ internal static class MachineFiles
         {
             return slip.Machine;
         }
-        var names = slips.Select(s => s.Name);
+        ReportSlip(request, asked, machine.Name, slips.Select(s => s.Name));
+        return null;
+    }
+
+    /// <summary>Says that a machine has no slip of that name, with the near ones.</summary>
+    public static void ReportSlip(Request request, RequestWord asked, string machine, IEnumerable<string> names) =>
         request.Report.Add(
             Id.UnknownSlip,
             asked.Span,
-            ("machine", machine.Name),
+            ("machine", machine),
             ("slip", asked.Text),
             ("near", NearNames.Of(asked.Text, names))
         );
-        return null;
-    }
 
     private static Machine? ReadRight(Request request)
     {
@@ -203,6 +207,17 @@ internal static class MachineFiles
             session.Remark([.. datapath.Remarks.Where(d => d.Severity == Severity.Remark)]);
         }
         return (datapath, Exit.Done);
+    }
+
+    /// <summary>Whether "given" cannot be asked of all operands; then the report says so.</summary>
+    public static bool IsGivenBeyondGates(Request request, Datapath datapath)
+    {
+        if (CheckProgram.GivenBeyondGates(datapath) is not { } given)
+        {
+            return false;
+        }
+        request.Report.Add(Id.GivenBeyondGates, request.Machine!.Value.Span, ("formula", Printer.Text(given)));
+        return true;
     }
 
     /// <summary>A width that was asked for and is out of range is a slip of the request, not of the description.</summary>

@@ -4,26 +4,72 @@ using Reckoner.Running;
 namespace Reckoner.Cli;
 
 /// <summary>The options of "operands" as they were read.</summary>
-internal sealed record OperandsChoice(int? Best, int? Sample, int Seed)
+/// <param name="Count">So many of equal difficulty; null where that is not asked.</param>
+internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Seed)
 {
     private const int MostShown = 1000;
     private const int MostSampled = 1_000_000;
 
+    /// <summary>What "--exposing" takes for every slip.</summary>
+    public const string All = "all";
+
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
     public static OperandsChoice? Read(Request request)
     {
-        if (!request.Has(Option.Showing))
+        ReadTask(request);
+        Alone(request, Option.Repeats, request.Has(Option.Count), "--count 4");
+        Alone(
+            request,
+            Option.Seed,
+            request.Has(Option.Count) || request.Has(Option.Sample),
+            "--count 4 or --sample 100000"
+        );
+        var best = Number(request, Option.Best, 1, MostShown);
+        var count = Number(request, Option.Count, 1, MostShown);
+        var sample = Number(request, Option.Sample, 1, MostSampled);
+        var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
+        return request.Report.HasErrors ? null : new OperandsChoice(best, count, sample, seed);
+    }
+
+    /// <summary>Operands of equal difficulty may be drawn from those that show something; all else is asked for alone.</summary>
+    private static void ReadTask(Request request)
+    {
+        Option[] tasks =
+        [
+            .. new[] { Option.Showing, Option.Exposing, Option.TellingApart, Option.Count }.Where(request.Has),
+        ];
+        if (tasks.Length == 0)
         {
             request.Report.Add(Id.NothingChosen, request.Whole);
         }
-        if (request[Option.Seed] is { } alone && !request.Has(Option.Sample))
+        else if (tasks.Length > 1 && !tasks.SequenceEqual([Option.Showing, Option.Count]))
         {
-            request.Report.Add(Id.OptionAlone, alone.Span, ("option", "--seed"), ("other", "--sample 100000"));
+            Clash(request, tasks[0].Name, tasks[1]);
         }
-        var best = Number(request, Option.Best, 1, MostShown);
-        var sample = Number(request, Option.Sample, 1, MostSampled);
-        var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
-        return request.Report.HasErrors ? null : new OperandsChoice(best, sample, seed);
+        else if (request[Option.Exposing] is { Text: All })
+        {
+            Clash(request, $"{Option.Exposing.Name} {All}", Option.Best);
+        }
+        else if (tasks[^1] == Option.TellingApart || tasks[^1] == Option.Count)
+        {
+            Clash(request, tasks[^1].Name, Option.Best);
+        }
+    }
+
+    private static void Clash(Request request, string first, Option second)
+    {
+        if (request[second] is { } word)
+        {
+            request.Report.Add(Id.OptionsClash, word.Span, ("first", first), ("second", second.Name));
+        }
+    }
+
+    private static void Alone(Request request, Option option, bool hasOther, string other)
+    {
+        if (request[option] is { } alone && !hasOther)
+        {
+            request.Report.Add(Id.OptionAlone, alone.Span, ("option", option.Name), ("other", other));
+        }
     }
 
     private static int? Number(Request request, Option option, int least, int most)
@@ -36,13 +82,7 @@ internal sealed record OperandsChoice(int? Best, int? Sample, int Seed)
         {
             return (int)number;
         }
-        request.Report.Add(
-            Id.NumberOption,
-            word.Span,
-            ("option", option.Name),
-            ("value", word.Text),
-            ("example", $"{option.Name} {option.Example}")
-        );
+        Plan.Refuse(request, option, word);
         return null;
     }
 }

@@ -21,6 +21,10 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option ByStructure = new("--by-structure", null);
     public static readonly Option Slip = new("--slip", "NAME");
     public static readonly Option Showing = new("--showing", "CONDITION");
+    public static readonly Option Exposing = new("--exposing", "all");
+    public static readonly Option TellingApart = new("--telling-apart", null);
+    public static readonly Option Count = new("--count", "4");
+    public static readonly Option Repeats = new("--repeats", null);
     public static readonly Option Best = new("--best", "5");
     public static readonly Option Quick = new("--quick", null);
     public static readonly Option Ground = new("--ground", "dark");

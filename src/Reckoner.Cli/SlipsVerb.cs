@@ -1,5 +1,4 @@
 using Reckoner.Checking;
-using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Slips;
 
@@ -21,13 +20,8 @@ internal static class SlipsVerb
         {
             return status;
         }
-        if (CheckProgram.GivenBeyondGates(datapath) is { } given)
+        if (MachineFiles.IsGivenBeyondGates(request, datapath))
         {
-            request.Report.Add(
-                Id.GivenBeyondGates,
-                request.Machine!.Value.Span,
-                ("formula", Notation.Printer.Text(given))
-            );
             return session.Refuse(request);
         }
         var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;

@@ -45,6 +45,7 @@ public sealed class CommandHandbookTests
     [InlineData("list")]
     [InlineData("show")]
     [InlineData("walk")]
+    [InlineData("operands")]
     public void The_fields_of_a_document_are_those_in_the_table(string verb)
     {
         var documents = JsonFields.Documents(verb).ToList();

@@ -28,11 +28,27 @@ internal static class JsonFields
         result y = P
         """;
 
+    /// <summary>Requests to choose operands that together show every field: choices among arms, slips alike, classes too small.</summary>
+    private static readonly string[][] Choices =
+    [
+        ["multiply-booth", "--showing", "product < 0"],
+        ["multiply-early-out", "--showing", "at most 2 cycles"],
+        ["divide-still-divisor", "--width", "4", "--exposing", "all"],
+        ["divide-still-divisor", "--width", "4", "--telling-apart"],
+        ["divide-still-divisor", "--width", "4", "--count", "2"],
+        ["divide-still-divisor", "--width", "4", "--count", "30", "--showing", "remainder = 0"],
+        ["divide-still-divisor", "--width", "4", "--count", "30", "--showing", "quotient = 16"],
+    ];
+
     public static IEnumerable<JsonElement> Documents(string verb)
     {
         if (verb == "list")
         {
             return [Run("list", "--format", "json")];
+        }
+        if (verb == "operands")
+        {
+            return [.. Choices.Select(asked => Run(["operands", .. asked, "--format", "json"]))];
         }
         var file = Path.Combine(Path.GetTempPath(), $"bare-{Guid.NewGuid():N}.machine");
         File.WriteAllText(file, Bare);

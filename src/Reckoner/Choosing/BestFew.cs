@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 
 namespace Reckoner.Choosing;
 
@@ -25,14 +26,23 @@ public static class BestFew
         int index
     )
     {
-        var numbers = candidates.Datapath.Operands.Zip(candidates.Table.Cases[index], Evaluator.Number).ToList();
         return (
-            numbers.Exists(n => BigInteger.Abs(n) <= 1) || numbers.Distinct().Count() < numbers.Count,
+            IsTrivial(candidates, index),
             tables.Cycles(index),
             -tables.Counts(index).Count(c => c > 0),
-            numbers.Sum(Digits)
+            Numbers(candidates, index).Sum(Digits)
         );
     }
+
+    /// <summary>Operands that show little: 0, 1 or -1, or two alike.</summary>
+    internal static bool IsTrivial(Candidates candidates, int index)
+    {
+        var numbers = Numbers(candidates, index);
+        return numbers.Exists(n => BigInteger.Abs(n) <= 1) || numbers.Distinct().Count() < numbers.Count;
+    }
+
+    private static List<BigInteger> Numbers(Candidates candidates, int index) =>
+        [.. candidates.Datapath.Operands.Zip(candidates.Table.Cases[index], Evaluator.Number)];
 
     private static int Digits(BigInteger number)
     {
@@ -40,6 +50,6 @@ public static class BestFew
         return size < 10 ? 1
             : size < 100 ? 2
             : size < 1000 ? 3
-            : Numbers.Bits.Text(size).Length;
+            : Bits.Text(size).Length;
     }
 }

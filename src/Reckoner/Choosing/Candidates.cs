@@ -2,6 +2,7 @@ using System.Numerics;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Numbers;
 using Reckoner.Slips;
 
 namespace Reckoner.Choosing;
@@ -54,7 +55,7 @@ public sealed class Candidates
         try
         {
             var literal = new ConditionGates(gates, gates.Formulas(), Possible).Literal(wanted);
-            return new Candidates(gates, engine, table, literal);
+            return new Candidates(gates, engine, table, literal) { Asked = text };
         }
         catch (LawBeyondPlanesException e)
         {
@@ -68,7 +69,20 @@ public sealed class Candidates
         }
     }
 
+    /// <summary>
+    /// All operands of the machine at the next width, with the same condition; null when they are more than so many bits, or the
+    /// condition means nothing there.
+    /// </summary>
+    internal Candidates? AtNextWidth(int mostBits) =>
+        NextWidth.Of(Datapath, mostBits) is not { } next ? null
+        : Asked is null ? Of(next, engine, null)
+        : Of(next, engine, null).Showing(Asked, new Report(null));
+
     public Datapath Datapath => gates.Datapath;
+
+    /// <summary>The condition as it was read; null for none.</summary>
+    private string? Asked { get; init; }
+
     public bool IsExhaustive => Table.IsExhaustive;
 
     /// <summary>How many operands inside "given" there are or were tried.</summary>
@@ -89,20 +103,7 @@ public sealed class Candidates
     internal ulong[][] Ask(IReadOnlyList<int> literals) => Table.Run(PlaneProgram.Of(gates.Graph, literals), engine);
 
     /// <summary>The cases that show what is wanted, smallest operands first.</summary>
-    internal IEnumerable<int> Chosen => Ones(Wanted);
-
-    internal static IEnumerable<int> Ones(ulong[] table)
-    {
-        for (var word = 0; word < table.Length; word++)
-        {
-            for (var left = table[word]; left != 0; left &= left - 1)
-            {
-                yield return 64 * word + BitOperations.TrailingZeroCount(left);
-            }
-        }
-    }
-
-    internal static bool Has(ulong[] table, int index) => ((table[index >> 6] >> (index & 63)) & 1) != 0;
+    internal IEnumerable<int> Chosen => BitSets.Items(Wanted);
 
     private List<bool> Possible(IReadOnlyList<int> literals)
     {

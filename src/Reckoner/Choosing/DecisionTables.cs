@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Numbers;
 
 namespace Reckoner.Choosing;
 
@@ -57,7 +58,7 @@ internal sealed class DecisionTables
         var cycles = 0;
         foreach (var edge in active)
         {
-            cycles += Candidates.Has(edge, index) ? 1 : 0;
+            cycles += BitSets.Has(edge, index) ? 1 : 0;
         }
         return cycles;
     }
@@ -75,9 +76,9 @@ internal sealed class DecisionTables
                 var (yes, no) = (0, 0);
                 foreach (var asking in outcome)
                 {
-                    var isSo = Candidates.Has(asking.Yes, index);
+                    var isSo = BitSets.Has(asking.Yes, index);
                     yes += isSo ? 1 : 0;
-                    no += !isSo && Candidates.Has(asking.Met, index) ? 1 : 0;
+                    no += !isSo && BitSets.Has(asking.Met, index) ? 1 : 0;
                 }
                 yield return yes;
                 if (shown.Labels is null)
@@ -107,7 +108,7 @@ internal sealed class DecisionTables
             var bits = BigInteger.Zero;
             for (var bit = 0; bit < result.Width; bit++)
             {
-                bits |= Candidates.Has(results[at++], index) ? BigInteger.One << bit : 0;
+                bits |= BitSets.Has(results[at++], index) ? BigInteger.One << bit : 0;
             }
             numbers.Add(bits);
         }
@@ -138,11 +139,11 @@ internal sealed class DecisionTables
         {
             for (var i = 0; i < outcomes[o].Count; i++)
             {
-                if (shown.Outcomes[o].Askings[i].Edge != edge || !Candidates.Has(outcomes[o][i].Met, index))
+                if (shown.Outcomes[o].Askings[i].Edge != edge || !BitSets.Has(outcomes[o][i].Met, index))
                 {
                     continue;
                 }
-                var isSo = Candidates.Has(outcomes[o][i].Yes, index);
+                var isSo = BitSets.Has(outcomes[o][i].Yes, index);
                 if (isSo || shown.Labels is null)
                 {
                     return shown.Labels?[o] ?? (isSo ? "1" : "0");

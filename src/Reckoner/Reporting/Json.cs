@@ -47,12 +47,18 @@ internal static class Json
         json.WriteString("description", machine.Hash);
     }
 
-    public static void Width(this Utf8JsonWriter json, Datapath datapath) =>
+    public static void Width(this Utf8JsonWriter json, Datapath datapath) => json.Widths("width", datapath.Widths);
+
+    public static void Widths(
+        this Utf8JsonWriter json,
+        string field,
+        IEnumerable<(string Name, BigInteger Value)> widths
+    ) =>
         json.Object(
-            "width",
+            field,
             () =>
             {
-                foreach (var (name, value) in datapath.Widths)
+                foreach (var (name, value) in widths)
                 {
                     json.WriteNumber(name, (long)value);
                 }

@@ -3,25 +3,33 @@ using System.Numerics;
 using System.Text.Json;
 using Reckoner.Choosing;
 using Reckoner.Datapaths;
+using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
 public sealed partial class OperandsReport
 {
-    public string BestJson(IReadOnlyList<ChosenOperands> best) =>
+    public string BestJson(IReadOnlyList<ChosenOperands> best, SlipsShown? slips, Vocabulary words) =>
         Json.Document(json =>
         {
             Subject(json);
-            json.Objects("best", best, b => Chosen(json, b));
+            json.Objects("chosen", best, b => Chosen(json, b));
+            if (slips is not null)
+            {
+                Slips(json, slips, words);
+            }
         });
 
     private void Subject(Utf8JsonWriter json)
     {
         json.Subject(datapath);
-        json.WriteString("showing", condition);
         json.WriteString("cases", candidates.Cases.ToString(CultureInfo.InvariantCulture));
         json.WriteBoolean("exhaustive", candidates.IsExhaustive);
-        json.WriteString("satisfying", candidates.Count.ToString(CultureInfo.InvariantCulture));
+        if (condition is not null)
+        {
+            json.WriteString("showing", condition);
+            json.WriteString("satisfying", candidates.Count.ToString(CultureInfo.InvariantCulture));
+        }
     }
 
     private void Chosen(Utf8JsonWriter json, ChosenOperands chosen)

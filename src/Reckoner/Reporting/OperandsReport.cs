@@ -12,12 +12,13 @@ public sealed partial class OperandsReport(Candidates candidates, string? condit
 {
     private readonly Datapath datapath = candidates.Datapath;
 
-    public string Best(IReadOnlyList<ChosenOperands> best, Vocabulary words, int columns)
+    /// <param name="slips">What slips that were asked for give for them; null where none was.</param>
+    public string Best(IReadOnlyList<ChosenOperands> best, SlipsShown? slips, Vocabulary words, int columns)
     {
         var text = new StringBuilder();
         Head(text, words, columns);
-        var none = candidates.IsExhaustive ? "operands.none" : "operands.none-sampled";
-        var some = candidates.IsExhaustive ? "operands.found" : "operands.found-sampled";
+        var none = Scoped("operands.none", "operands.none-sampled");
+        var some = Scoped("operands.found", "operands.found-sampled");
         Filled(text, words.Say(best.Count == 0 ? none : some, Facts()), columns);
         if (best.Count == 0)
         {
@@ -28,7 +29,11 @@ public sealed partial class OperandsReport(Candidates candidates, string? condit
             Filled(text, words.Say("operands.order"), columns);
         }
         text.Append('\n');
-        OperandsTable.Write(text, datapath, best, words, columns);
+        OperandsTable.Write(text, datapath, best, words, columns, slips is null ? null : SlipTable.Marks(best.Count));
+        if (slips is not null)
+        {
+            SlipTable.Write(text, datapath, slips, words, columns);
+        }
         return text.ToString();
     }
 
@@ -46,6 +51,9 @@ public sealed partial class OperandsReport(Candidates candidates, string? condit
         }
         text.Append('\n');
     }
+
+    /// <summary>What is said of all operands, or of those of a sample.</summary>
+    private string Scoped(string all, string sampled) => candidates.IsExhaustive ? all : sampled;
 
     private Fact[] Facts() =>
         [("count", candidates.Count), ("cases", candidates.Cases), ("what", What), ("seed", seed)];

@@ -15,20 +15,27 @@ internal static class OperandsTable
     private const string Indent = "   ";
     private const string Gap = "  ";
 
+    /// <param name="marks">By what each row is spoken of elsewhere; null where it is not.</param>
     public static void Write(
         StringBuilder text,
         Datapath datapath,
         IReadOnlyList<ChosenOperands> rows,
         Vocabulary words,
-        int columns
+        int columns,
+        IReadOnlyList<string>? marks = null
     )
     {
-        List<string> head = [.. datapath.Operands.Select(o => o.Name), .. datapath.Results.Select(r => r.Name)];
+        List<string> head =
+        [
+            .. marks is null ? [] : new[] { "" },
+            .. datapath.Operands.Select(o => o.Name),
+            .. datapath.Results.Select(r => r.Name),
+        ];
         if (datapath.MayStopEarly)
         {
             head.Add(words.Say("operands.cycles"));
         }
-        var numbers = rows.Select(r => Numbers(datapath, r)).ToList();
+        var numbers = rows.Select((r, i) => Numbers(datapath, r, marks?[i])).ToList();
         var widths = head.Select((h, i) => Math.Max(Wrapping.Columns(h), numbers.Max(n => n[i].Length))).ToList();
         var decisions = rows.Select(r => r.Decisions.Select(Strip).ToList()).ToList();
         var names = rows[0].Decisions.Select(d => d.Text).ToList();
@@ -65,10 +72,11 @@ internal static class OperandsTable
         }
     }
 
-    private static List<string> Numbers(Datapath datapath, ChosenOperands row)
+    private static List<string> Numbers(Datapath datapath, ChosenOperands row, string? mark)
     {
         List<string> numbers =
         [
+            .. mark is null ? [] : new[] { mark },
             .. datapath.Operands.Zip(row.Operands, (o, b) => $"{Evaluator.Number(o, b)}"),
             .. datapath.Results.Zip(row.Results, (r, b) => $"{r.Number(b)}"),
         ];

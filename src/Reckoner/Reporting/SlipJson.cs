@@ -23,16 +23,7 @@ public static class SlipJson
             }
             if (study.Next is { } next)
             {
-                json.Object(
-                    "next_width",
-                    () =>
-                    {
-                        foreach (var (name, value) in next)
-                        {
-                            json.WriteNumber(name, (long)value);
-                        }
-                    }
-                );
+                json.Widths("next_width", next);
             }
             json.Objects(
                 "slips",

@@ -1,3 +1,5 @@
+using Reckoner.Numbers;
+
 namespace Reckoner.Slips;
 
 /// <summary>Finds conditions whose cases are exactly those of a slip, among the cases inside "given".</summary>
@@ -14,7 +16,7 @@ internal sealed class ConditionSearch
     {
         this.given = given;
         this.candidates = [.. candidates.Select(c => (c.Condition, Bits: And(c.Bits, given)))];
-        this.candidates.RemoveAll(c => c.Bits.AsSpan().IndexOfAnyExcept(0UL) < 0);
+        this.candidates.RemoveAll(c => BitSets.IsEmpty(c.Bits));
     }
 
     /// <summary>"always", then single conditions, then two joined by "and" or "or"; empty when none fits.</summary>
@@ -38,12 +40,12 @@ internal sealed class ConditionSearch
     /// </summary>
     private IEnumerable<Condition> Pairs(ulong[] exposed)
     {
-        var wider = Beyond(c => Beyond(c, exposed), c => Covers(c, exposed));
+        var wider = Beyond(c => BitSets.Without(c, exposed), c => BitSets.IsWithin(exposed, c));
         foreach (var (a, b) in Apart(wider))
         {
             yield return Condition.Both(a, b);
         }
-        var narrower = Beyond(c => Beyond(exposed, c), c => Covers(exposed, c));
+        var narrower = Beyond(c => BitSets.Without(exposed, c), c => BitSets.IsWithin(c, exposed));
         foreach (var (a, b) in Apart(narrower))
         {
             yield return Condition.Either(a, b);
@@ -59,37 +61,12 @@ internal sealed class ConditionSearch
         {
             for (var j = 0; j < i; j++)
             {
-                if (AreApart(rests[i].Bits, rests[j].Bits))
+                if (!BitSets.Meet(rests[i].Bits, rests[j].Bits))
                 {
                     yield return (rests[j].Condition, rests[i].Condition);
                 }
             }
         }
-    }
-
-    private static bool AreApart(ulong[] a, ulong[] b)
-    {
-        for (var i = 0; i < a.Length; i++)
-        {
-            if ((a[i] & b[i]) != 0)
-            {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    /// <summary>Whether the first holds everything that the second does.</summary>
-    private static bool Covers(ulong[] wide, ulong[] narrow)
-    {
-        for (var i = 0; i < wide.Length; i++)
-        {
-            if ((narrow[i] & ~wide[i]) != 0)
-            {
-                return false;
-            }
-        }
-        return true;
     }
 
     private static ulong[] And(ulong[] a, ulong[] b)
@@ -100,15 +77,5 @@ internal sealed class ConditionSearch
             both[i] = a[i] & b[i];
         }
         return both;
-    }
-
-    private static ulong[] Beyond(ulong[] a, ulong[] b)
-    {
-        var rest = new ulong[a.Length];
-        for (var i = 0; i < rest.Length; i++)
-        {
-            rest[i] = a[i] & ~b[i];
-        }
-        return rest;
     }
 }
