@@ -20,6 +20,8 @@ public class SignatureTests
     // D1b, D2 in the A:Q divider.
     [InlineData("divide-adding-back", "loop-shorter-repeat", 224)]
     [InlineData("divide-adding-back", "loop-longer-repeat", 224)]
+    // D3 subtracts before the shift: n rounds, the last of which also shifts; 11 / 3 gives 1 and 5.
+    [InlineData("divide-still-divisor", "results-early", 120)]
     // D4 never restores; D5 with the restore's guard dropped; D6 the quotient bit inverted.
     [InlineData("divide-adding-back", "guard-never-negative", 239)]
     [InlineData("divide-adding-back", "guard-dropped-negative", 120)]
@@ -46,11 +48,12 @@ public class SignatureTests
     [InlineData("divide-signed-truncating", "step-left-out-remainder_sign", 81)]
     // M1 the carry of the addition dropped; M6 the last row added; M4 a step too few and too many, where the product moves.
     [InlineData("multiply-still-multiplicand", "carry-ignored-C", 52)]
+    [InlineData("multiply-shared-register", "carry-ignored-P", 52)]
     [InlineData("multiply-signed-shift-add", "guard-never-Q-0-and-last", 120)]
     [InlineData("multiply-signed-shift-add", "loop-shorter-repeat", 232)]
     [InlineData("multiply-signed-shift-add", "loop-longer-repeat", 224)]
     // B1 no guard bit; B2, B3 a 0 and the leaving bit enter, with the guard bit; B4 01 and 10 exchanged; B5 starts with 1;
-    // B6 the bit before never kept; B8 a shift too few and too many.
+    // B6 the bit before never kept; B8 a shift too few and too many; B9 the one's complement.
     [InlineData("multiply-booth", "register-narrow-A", 15)]
     [InlineData("multiply-booth", "zero-enters-A-Q-before", 162)]
     [InlineData("multiply-booth", "leaving-bit-enters-A-Q-before", 174)]
@@ -59,7 +62,9 @@ public class SignatureTests
     [InlineData("multiply-booth", "register-narrow-before", 210)]
     [InlineData("multiply-booth", "loop-shorter-repeat", 232)]
     [InlineData("multiply-booth", "loop-longer-repeat", 224)]
-    // Q2 "greater" for "greater or equal"; Q6 01 for 11 appended after a negative remainder, and no final correction.
+    [InlineData("multiply-booth", "one-forgotten-A", 240)]
+    // Q4 one step short. Q2 "greater" for "greater or equal"; Q6 01 for 11 appended after a negative remainder, and no final correction.
+    [InlineData("root-restoring", "loop-shorter-repeat", 255)]
     [InlineData("root-non-restoring", "strictness-Q", 113)]
     [InlineData("root-non-restoring", "digit-changed-R", 196)]
     [InlineData("root-non-restoring", "step-left-out-correct", 120)]
