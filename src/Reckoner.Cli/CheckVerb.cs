@@ -78,7 +78,7 @@ internal static class CheckVerb
     private static CheckReport? Check(Session session, Request request, Datapath datapath, Plan plan)
     {
         var clock = Stopwatch.StartNew();
-        var followed = Followed(datapath);
+        var followed = CheckProgram.Followed(datapath);
         var use = request.Has(Option.Written) || plan.Sample is not null ? OracleUse.Written : OracleUse.Stepped;
         var program = CheckProgram.IfGates(datapath, followed, use);
         var words = program is null ? new WordCheck(datapath, followed) : null;
@@ -107,19 +107,5 @@ internal static class CheckVerb
                 ? Averages.Of(datapath, Engine)
                 : null;
         return new CheckReport(result, strength, averages, seconds, plan.Sample);
-    }
-
-    /// <summary>The machine that this one follows, at the same widths, where it can be built.</summary>
-    private static Datapath? Followed(Datapath datapath)
-    {
-        if (datapath.Machine.Followed is not { } followed)
-        {
-            return null;
-        }
-        var shared = followed
-            .Widths.Select(w => w.Name.Text)
-            .Where(datapath.Numbers.ContainsKey)
-            .ToDictionary(n => n, n => datapath.Numbers[n].Numerator);
-        return followed.At(shared).Datapath;
     }
 }

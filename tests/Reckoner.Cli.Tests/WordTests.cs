@@ -10,7 +10,8 @@ public partial class WordTests
 {
     private static readonly string Program = string.Concat(
         Directory
-            .EnumerateFiles(Path.Combine(WorkFolder.Repository, "src"), "*.cs", SearchOption.AllDirectories)
+            .EnumerateFiles(Path.Combine(WorkFolder.Repository, "src"), "*", SearchOption.AllDirectories)
+            .Where(f => f.EndsWith(".cs", StringComparison.Ordinal) || f.EndsWith(".razor", StringComparison.Ordinal))
             .Select(File.ReadAllText)
     );
 

@@ -41,6 +41,20 @@ public sealed class CheckProgram
     public IReadOnlyList<SectionProgram> Sections { get; }
     public GateGraph Graph { get; }
 
+    /// <summary>The machine that a machine follows, at the same widths; null where there is none or it cannot be so wide.</summary>
+    public static Datapath? Followed(Datapath datapath)
+    {
+        if (datapath.Machine.Followed is not { } followed)
+        {
+            return null;
+        }
+        var shared = followed
+            .Widths.Select(w => w.Name.Text)
+            .Where(datapath.Numbers.ContainsKey)
+            .ToDictionary(n => n, n => datapath.Numbers[n].Numerator);
+        return followed.At(shared).Datapath;
+    }
+
     /// <summary>Outputs of the program: for every section its cases and its failures. The oracle's state is the program's.</summary>
     public static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use) =>
         Of(datapath, followed, use, fault: null);

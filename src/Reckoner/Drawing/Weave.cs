@@ -149,7 +149,10 @@ public sealed partial class Weave
             Role.Edge(run.Hue),
             grid.Folded ? 0.8 : 1.3,
             run.IsIdle
-        );
+        )
+        {
+            Link = new Link(Register: run.Register, Bit: run.Low),
+        };
     }
 
     private IEnumerable<Shape> Digits(Row row, Register register)

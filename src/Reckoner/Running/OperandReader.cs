@@ -59,6 +59,10 @@ public static class OperandReader
             _ => digits.Aggregate(BigInteger.Zero, (value, c) => value * radix + DigitOf(c)),
         };
 
+    /// <summary>The bits of one operand, written in a field of its own; null with the reason in the report.</summary>
+    public static BigInteger? Read(Datapath datapath, Operand operand, string text, Report report) =>
+        Read(datapath, operand, text, new RequestWord(text, new Span(0, text.Length)), report);
+
     /// <summary>
     /// The operands' bits in the order of the text, or null with the reasons in the report. Whether they satisfy "given" is
     /// not asked here.

@@ -14,7 +14,7 @@ public sealed record Condition(string Key, string Text)
 {
     private const string Formula = "slips.formula";
 
-    internal static readonly Condition Always = new("slips.always", "");
+    public static readonly Condition Always = new("slips.always", "");
 
     /// <summary>The two conditions that are joined.</summary>
     public IReadOnlyList<Condition> Parts { get; private init; } = [];
@@ -29,7 +29,7 @@ public sealed record Condition(string Key, string Text)
     private static Condition Joined(string key, string word, Condition a, Condition b) =>
         new(key, $"{a.Text} {word} {b.Text}") { Parts = [a, b], Shape = $"{a.Shape} {word} {b.Shape}" };
 
-    /// <summary>The conditions on operands and results, simplest first, each with its literal.</summary>
+    /// <summary>The conditions on operands and results, simplest first, each with its literal; without results on operands alone.</summary>
     internal static IReadOnlyList<(Condition Condition, int Literal)> OnNumbers(
         Datapath datapath,
         GateGraph graph,
@@ -39,7 +39,9 @@ public sealed record Condition(string Key, string Text)
     {
         var names = datapath
             .Operands.Select(o => new Named(o.Name, operands[o.Index], o.IsSigned))
-            .Concat(datapath.Results.Select((r, i) => new Named(r.Name, results[i], r.Value.Reading == Reading.Signed)))
+            .Concat(
+                datapath.Results.Zip(results, (r, bits) => new Named(r.Name, bits, r.Value.Reading == Reading.Signed))
+            )
             .ToList();
         var found = new List<(Condition, int)>();
         foreach (var x in names)

@@ -29,6 +29,9 @@ internal sealed class RightGates
     public int Exposing(Datapath slipped) => Graph.And(Given, SlipStudy.Differs(Graph, slipped, operands, results));
 
     /// <summary>The conditions that are tried alone and in pairs, simplest first, each with its literal.</summary>
-    public IEnumerable<(Condition Condition, int Literal)> Candidates() =>
-        Condition.OnNumbers(datapath, Graph, operands, results).Concat(DecisionConditions.Of(Graph, timeline, planes));
+    /// <param name="withResults">Whether they may speak of the results, which mean nothing where they are wrong.</param>
+    public IEnumerable<(Condition Condition, int Literal)> Candidates(bool withResults = true) =>
+        Condition
+            .OnNumbers(datapath, Graph, operands, withResults ? results : [])
+            .Concat(DecisionConditions.Of(Graph, timeline, planes));
 }

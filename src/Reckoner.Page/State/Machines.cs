@@ -1,0 +1,40 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Datapaths;
+using Reckoner.Slips;
+
+namespace Reckoner.Page.State;
+
+/// <summary>Machines beside that of the sheet.</summary>
+public static class Machines
+{
+    private const string SlipMark = "slip:";
+
+    /// <summary>A machine to compare with.</summary>
+    public sealed record Model(Machine Machine)
+    {
+        public Datapath? At(IReadOnlyDictionary<string, BigInteger> widths)
+        {
+            var own = Machine.Widths.Select(w => w.Name.Text).ToHashSet();
+            return Machine.At(widths.Where(w => own.Contains(w.Key)).ToDictionary()).Datapath;
+        }
+    }
+
+    /// <summary>The name under which a slip of the sheet's machine stands beside it.</summary>
+    public static string NameOf(Slip slip) => SlipMark + slip.Name;
+
+    /// <summary>The machine that a sheet names beside its own: one of the catalogue, or a slip; null where there is none.</summary>
+    public static Machine? Beside(Sheet sheet, Machine machine) =>
+        sheet.Beside.StartsWith(SlipMark, StringComparison.Ordinal)
+            ? Slip.Of(machine).FirstOrDefault(s => NameOf(s) == sheet.Beside)?.Machine
+        : MachineCatalogue.Find(sheet.Beside) is { } source ? Machine.Read(source, MachineCatalogue.Find)
+        : null;
+
+    /// <summary>The machine that a sheet began as, if its text is another by now; else the one that it follows.</summary>
+    public static Model? Before(Sheet sheet, Machine machine) =>
+        !sheet.IsOriginal && MachineCatalogue.Find(sheet.Origin) is { } source
+            ? new Model(Machine.Read(source, MachineCatalogue.Find))
+        : machine.Followed is { } followed ? new Model(followed)
+        : null;
+}

@@ -1,0 +1,249 @@
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Drawing;
+using Reckoner.Words;
+
+namespace Reckoner.Page.State;
+
+/// <summary>Where a sheet and the looks are kept between visits.</summary>
+public interface IKeeper
+{
+    void Keep(string fragment);
+
+    void KeepLooks(string looks);
+}
+
+/// <summary>All that the page's components share: the desk, the looks, the verdict, what is folded out, and what may be done.</summary>
+public sealed class PageModel : IDisposable
+{
+    /// <summary>So long after the last key all operands are asked.</summary>
+    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
+
+    private readonly IKeeper keeper;
+    private readonly Func<TimeSpan> clock;
+    private CancellationTokenSource judging = new();
+
+    public PageModel(IKeeper keeper, ICheckRunner runner, Func<TimeSpan> clock, Sheet start, Looks looks)
+    {
+        (this.keeper, this.clock, Looks) = (keeper, clock, looks);
+        Desk = new Desk(start);
+        Judgement = new Judgement(runner, clock);
+        Shown = Desk.LastMoment;
+    }
+
+    public event Action? Changed;
+
+    public Desk Desk { get; }
+    public Judgement Judgement { get; }
+    public Looks Looks { get; private set; }
+    public bool SystemIsDark { get; set; }
+    public Vocabulary Words => Looks.Words;
+    public Palette Palette => Looks.PaletteFor(SystemIsDark);
+
+    /// <summary>The drawer that is folded out; empty for none.</summary>
+    public string Drawer { get; private set; } = "";
+
+    /// <summary>Whether the page is being shown to a room: letters are keys then.</summary>
+    public bool IsPresenting { get; private set; }
+
+    /// <summary>Before the values are asked for, the last moment whose values are seen.</summary>
+    public int Shown { get; private set; }
+
+    /// <summary>A line of the open text that was picked; 0 for none.</summary>
+    public int Line { get; private set; }
+
+    /// <summary>A register's bit that was picked.</summary>
+    public (string Register, int Bit)? Bit { get; private set; }
+
+    public string Fragment => State.Fragment.Of(Desk.Sheet);
+
+    /// <summary>The values of the moment that is looked at are still covered.</summary>
+    public bool IsCovered => Looks.Predicts && Shown < Desk.Moment;
+
+    private void Tell() => Changed?.Invoke();
+
+    private void Keep() => keeper.Keep(Fragment);
+
+    // ---- what is on the sheet
+
+    public void Type(string text) => Do(() => Desk.Type(text, clock()));
+
+    public void SetOperand(int index, string typed) =>
+        Do(() => Desk.Change(Desk.Sheet.WithOperand(index, typed), clock()), judge: false);
+
+    public void SetOperands(IEnumerable<string> typed) =>
+        Do(() => Desk.Change(Desk.Sheet with { Operands = [.. typed] }, clock()), judge: false);
+
+    public void SetWidth(string name, string typed) =>
+        Do(() => Desk.Change(Desk.Sheet.WithWidth(name, typed), clock()));
+
+    public void Begin(Sheet sheet) => Do(() => Desk.Replace(sheet, clock()));
+
+    public void PutBeside(string name) =>
+        Do(() => Desk.Change(Desk.Sheet with { Beside = name }, clock()), judge: false);
+
+    public void Undo() => Do(Desk.Undo);
+
+    public void Redo() => Do(Desk.Redo);
+
+    /// <summary>A link or a file that cannot be used.</summary>
+    public void Refuse(string key, params Fact[] facts)
+    {
+        Desk.Refuse(new Term(key, facts));
+        Tell();
+    }
+
+    private void Do(Action change, bool judge = true)
+    {
+        var walk = Desk.Walk;
+        change();
+        if (Desk.Walk != walk)
+        {
+            Shown = Looks.Predicts ? 0 : Desk.LastMoment;
+        }
+        Keep();
+        Tell();
+        if (judge)
+        {
+            Judge();
+        }
+    }
+
+    /// <summary>Walks the smallest operands that the verdict found, at its widths.</summary>
+    public void WalkSmallest()
+    {
+        if (Judgement.Verdict is not { Smallest: { } smallest } verdict)
+        {
+            return;
+        }
+        var sheet = Desk.Sheet with
+        {
+            Operands = [.. verdict.Datapath.Operands.Zip(smallest.Operands, (o, b) => $"{Evaluator.Number(o, b)}")],
+        };
+        foreach (var (name, value) in verdict.Datapath.Widths)
+        {
+            // A small failing pair fails at a width that fits on the screen just as well, if that was tried.
+            sheet = sheet.WithWidth(name, $"{value}");
+        }
+        Do(() => Desk.Replace(sheet, clock()), judge: false);
+    }
+
+    // ---- where one looks
+
+    public void LookAt(int moment)
+    {
+        Desk.LookAt(moment);
+        if (!Looks.Predicts)
+        {
+            Shown = Desk.LastMoment;
+        }
+        Line = 0;
+        Keep();
+        Tell();
+    }
+
+    public void Step(int by) => LookAt(Desk.Moment + by);
+
+    /// <summary>Shows the covered values; where none are covered, goes on to the next moment.</summary>
+    public void Reveal()
+    {
+        if (!IsCovered)
+        {
+            Step(1);
+            return;
+        }
+        Shown = Desk.Moment;
+        Tell();
+    }
+
+    public void Pick(string register, int bit)
+    {
+        Bit = Bit == (register, bit) ? null : (register, bit);
+        Tell();
+    }
+
+    public void PickLine(int line)
+    {
+        if (Line != line)
+        {
+            Line = line;
+            Tell();
+        }
+    }
+
+    public void Look(string view)
+    {
+        Desk.Look(view);
+        Keep();
+        Tell();
+    }
+
+    public void Fold(string drawer)
+    {
+        Drawer = Drawer == drawer ? "" : drawer;
+        Tell();
+    }
+
+    public void Look(Looks looks)
+    {
+        if (looks.Predicts != Looks.Predicts)
+        {
+            Shown = looks.Predicts ? Desk.Moment : Desk.LastMoment;
+        }
+        Looks = looks;
+        keeper.KeepLooks(looks.Kept());
+        Tell();
+    }
+
+    public void Present(bool on)
+    {
+        IsPresenting = on;
+        Drawer = on ? "" : Drawer;
+        Tell();
+    }
+
+    // ---- the verdict
+
+    public void Judge() => _ = Judge(Pause);
+
+    /// <summary>Asks all operands once nothing was changed for a while.</summary>
+    public async Task Judge(TimeSpan pause)
+    {
+        var stop = Restart();
+        Judgement.Age();
+        try
+        {
+            await Task.Delay(pause, stop);
+            if (Desk.Reading is { Datapath: not null } reading)
+            {
+                await Judgement.Run(reading, Machines.Before(Desk.Sheet, reading.Machine), Tell, stop);
+            }
+        }
+        catch (OperationCanceledException) { }
+    }
+
+    /// <summary>Every operand at the width on the screen.</summary>
+    public async Task JudgeAll()
+    {
+        if (Desk.Reading is { Datapath: { } datapath } reading)
+        {
+            await Judgement.RunAll(datapath, Machines.Before(Desk.Sheet, reading.Machine), Tell, Restart());
+        }
+    }
+
+    public void StopJudging() => Restart();
+
+    private CancellationToken Restart()
+    {
+        judging.Cancel();
+        judging.Dispose();
+        judging = new CancellationTokenSource();
+        return judging.Token;
+    }
+
+    public void Dispose()
+    {
+        judging.Cancel();
+        judging.Dispose();
+    }
+}

@@ -1,0 +1,135 @@
+using System.Collections.Immutable;
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Running;
+
+namespace Reckoner.Page.State;
+
+/// <summary>What is wrong with something typed into a field.</summary>
+public sealed record FieldSlip(string Field, Diagnostic Diagnostic);
+
+/// <summary>What a sheet gives: as far as it is right, its machine, hardware and walk, and everything that is wrong.</summary>
+public sealed class Reading
+{
+    private Reading(Sheet sheet, Machine machine)
+    {
+        Sheet = sheet;
+        Machine = machine;
+        Cut = Cut.Of(machine.Description);
+    }
+
+    public Sheet Sheet { get; }
+    public Machine Machine { get; }
+    public Cut Cut { get; }
+
+    /// <summary>Widths that were set, as far as they are numbers and the text has them.</summary>
+    public IReadOnlyDictionary<string, BigInteger> ChosenWidths { get; private init; } =
+        new Dictionary<string, BigInteger>();
+
+    /// <summary>Null where the text or a width is wrong.</summary>
+    public Datapath? Datapath { get; private init; }
+
+    /// <summary>Null where an operand is wrong too.</summary>
+    public Walk? Walk { get; private init; }
+
+    /// <summary>What is wrong or remarked in the text.</summary>
+    public IReadOnlyList<Diagnostic> Found { get; private init; } = [];
+
+    /// <summary>What is wrong with widths and operands.</summary>
+    public IReadOnlyList<FieldSlip> Fields { get; private init; } = [];
+
+    public IEnumerable<Diagnostic> Errors => Found.Where(d => d.Severity == Severity.Error);
+
+    public static Reading Of(Sheet sheet)
+    {
+        var machine = Machine.Read(new Source(Named(sheet), sheet.Text), MachineCatalogue.Find);
+        return Of(sheet, machine);
+    }
+
+    /// <summary>The same for a machine that was read already, such as a slip of one.</summary>
+    public static Reading Of(Sheet sheet, Machine machine)
+    {
+        var fields = new List<FieldSlip>();
+        var widths = Widths(sheet, machine, fields);
+        var (datapath, found) = machine.At(widths);
+        fields.AddRange(found.Where(d => d.Id == Id.WidthOutOfRange).Select(d => new FieldSlip(WidthOf(d), d)));
+        found = [.. found.Where(d => d.Id != Id.WidthOutOfRange)];
+        var operands = datapath is null || fields.Count > 0 ? null : Operands(sheet, datapath, fields);
+        return new Reading(sheet, machine)
+        {
+            ChosenWidths = widths,
+            Datapath = datapath,
+            Found = found,
+            Fields = fields,
+            Walk = operands is null ? null : Walk.Of(datapath!, operands),
+        };
+    }
+
+    private static string Named(Sheet sheet) => sheet.Origin.Length > 0 ? sheet.Origin + ".machine" : "text";
+
+    private static string WidthOf(Diagnostic diagnostic) =>
+        diagnostic.Facts.First(f => f.Name == "name").Value.ToString()!;
+
+    /// <summary>Widths that the text does not have any more are passed over; they come back with it.</summary>
+    private static Dictionary<string, BigInteger> Widths(Sheet sheet, Machine machine, List<FieldSlip> fields)
+    {
+        var widths = new Dictionary<string, BigInteger>();
+        foreach (var name in machine.Widths.Select(w => w.Name.Text).Distinct())
+        {
+            if (sheet.Widths.GetValueOrDefault(name) is not { } typed)
+            {
+                continue;
+            }
+            if (OperandReader.Number(typed) is { } number)
+            {
+                widths[name] = number;
+            }
+            else
+            {
+                fields.Add(new FieldSlip(name, Slip(typed, Id.OperandNotNumber, ("value", Shortened(typed)))));
+            }
+        }
+        return widths;
+    }
+
+    private static IReadOnlyList<BigInteger>? Operands(Sheet sheet, Datapath datapath, List<FieldSlip> fields)
+    {
+        var defaults = new Lazy<IReadOnlyList<string>>(() => DefaultOperands.Of(datapath));
+        var read = new List<BigInteger>();
+        foreach (var operand in datapath.Operands)
+        {
+            var typed = sheet.Operand(operand.Index).Trim();
+            typed = typed.Length == 0 ? defaults.Value[operand.Index] : typed;
+            var report = new Report(new Source(operand.Name, typed) { IsRequest = true });
+            if (OperandReader.Read(datapath, operand, typed, report) is { } bits)
+            {
+                read.Add(bits);
+            }
+            fields.AddRange(report.InOrder().Select(d => new FieldSlip(operand.Name, OnPage(d, datapath))));
+        }
+        return fields.Count == 0 ? read : null;
+    }
+
+    /// <summary>A command line is advised to take another option, a page to fill another field.</summary>
+    private static Diagnostic OnPage(Diagnostic diagnostic, Datapath datapath) =>
+        diagnostic with
+        {
+            Facts =
+            [
+                .. diagnostic.Facts.Select(f =>
+                    f is { Name: "advice", Value: string option }
+                        ? new Fact(f.Name, $"{datapath.Widths[0].Name} = {option[(option.LastIndexOf(' ') + 1)..]}")
+                        : f
+                ),
+            ],
+        };
+
+    private static Diagnostic Slip(string typed, Id id, params ImmutableArray<Fact> facts) =>
+        new(id, new Source("", typed) { IsRequest = true }, new Span(0, typed.Length), facts);
+
+    private static string Shortened(string typed) => typed.Length > 40 ? typed[..39] + "…" : typed;
+}

@@ -1,0 +1,231 @@
+using System.Numerics;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Reporting;
+using Reckoner.Slips;
+using Reckoner.Words;
+
+namespace Reckoner.Page.State;
+
+/// <summary>What every operand of a width gave.</summary>
+/// <param name="Condition">For a wrong machine, where its laws break at a small width.</param>
+public sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Sections, FailureCondition? Condition)
+{
+    public bool Holds => Sections.All(s => s.Failures.IsZero);
+
+    /// <summary>The operands that break a law, or else another claim; null where all holds.</summary>
+    public FailingCase? Smallest => Sections.Select(s => s.Smallest).FirstOrDefault(s => s is not null);
+
+    /// <summary>Sentences, the one about the laws first.</summary>
+    public IEnumerable<string> Said(Vocabulary words)
+    {
+        foreach (var section in Sections)
+        {
+            var wrong = !section.Failures.IsZero;
+            yield return section.Name == "laws"
+                ? Laws(section, words)
+                : Sentence(
+                    words.Say(
+                        wrong ? $"check.{section.Name}.fail" : $"check.{section.Name}",
+                        ("cases", section.Cases),
+                        ("failures", section.Failures),
+                        ("machine", Datapath.Machine.Followed?.Name ?? "")
+                    )
+                );
+            if (section.Smallest is { } smallest)
+            {
+                yield return words.Say("page.smallest", ("operands", Operands(smallest.Operands)));
+            }
+        }
+        if (Condition is { When: { } when } found)
+        {
+            yield return words.Say(
+                when == Reckoner.Slips.Condition.Always ? "page.wrong-always" : "page.wrong-when",
+                ("widths", Widths(found.Datapath)),
+                ("failures", found.Failures),
+                ("cases", found.Cases),
+                ("when", SlipText.Said(when, words))
+            );
+        }
+    }
+
+    private string Laws(SectionCount section, Vocabulary words)
+    {
+        if (Datapath.Laws.Count == 0)
+        {
+            return words.Say("walk.no-laws");
+        }
+        var what = words.Say(
+            Datapath.Operands.Count switch
+            {
+                1 => "operands.single",
+                2 => "operands.pairs",
+                _ => "operands.sets",
+            }
+        );
+        return words.Say(
+            section.Failures.IsZero ? "page.right" : "page.wrong",
+            ("cases", section.Cases),
+            ("failures", section.Failures),
+            ("what", Datapath.Given.Count == 0 ? what : words.Say("operands.given", ("what", what))),
+            ("widths", Widths(Datapath))
+        );
+    }
+
+    private static string Sentence(string said) => char.ToUpperInvariant(said[0]) + said[1..] + ".";
+
+    public static string Widths(Datapath datapath) =>
+        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+
+    /// <summary>"1 / 2": the numbers alone, in the order of the text.</summary>
+    public string Operands(IReadOnlyList<BigInteger> bits) =>
+        string.Join(", ", Datapath.Operands.Zip(bits, (o, b) => $"{o.Name} = {Bits.Text(Evaluator.Number(o, b))}"));
+}
+
+/// <summary>Runs a check's cases somewhere that does not hold up typing.</summary>
+public interface ICheckRunner
+{
+    /// <param name="covered">Is told the share of the cases that is done.</param>
+    /// <returns>Null where it was stopped.</returns>
+    Task<IReadOnlyList<SectionCount>?> Run(CheckProgram program, Action<double>? covered, CancellationToken stop);
+}
+
+/// <summary>
+/// The verdict over all operands, at larger and larger widths as long as the next is expected to take less than half a second.
+/// </summary>
+public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.5);
+
+    /// <summary>What a run takes whatever its cases are: a worker has to be fitted out.</summary>
+    private static readonly TimeSpan Outfit = TimeSpan.FromMilliseconds(60);
+
+    /// <summary>Operand bits that are tried one after another.</summary>
+    private static readonly int[] Rungs = [8, 16, 20, 24, 28];
+
+    /// <summary>More cases take minutes.</summary>
+    public const int MostBits = 32;
+
+    /// <summary>Word by word, so many operand bits are no more than a moment.</summary>
+    private const int MostBitsInWords = 8;
+
+    public Verdict? Verdict { get; private set; }
+
+    /// <summary>The share of a long run that is done; null where none is on.</summary>
+    public double? Covered { get; private set; }
+
+    /// <summary>Whether the verdict is that of the text as it stands.</summary>
+    public bool IsOld { get; private set; }
+
+    public void Age() => IsOld = Verdict is not null;
+
+    /// <param name="model">A machine that is thought to keep the laws of this one, to say in its words when they break.</param>
+    /// <param name="changed">Is called after each width.</param>
+    public async Task Run(Reading reading, Machines.Model? model, Action changed, CancellationToken stop)
+    {
+        var last = (Bits: 0, Time: TimeSpan.Zero);
+        foreach (var datapath in Ladder(reading))
+        {
+            var bits = datapath.Operands.Sum(o => o.Width);
+            var cases = last.Time - Outfit;
+            if (last.Bits > 0 && cases * Math.Pow(2, bits - last.Bits) > Patience)
+            {
+                break;
+            }
+            var (sections, time) = await Counted(datapath, null, stop);
+            if (sections is null || stop.IsCancellationRequested)
+            {
+                return;
+            }
+            Take(datapath, sections, model);
+            changed();
+            last = (bits, time);
+        }
+    }
+
+    /// <summary>Every operand at the widths of a datapath, however long it takes.</summary>
+    public async Task RunAll(Datapath datapath, Machines.Model? model, Action changed, CancellationToken stop)
+    {
+        Covered = 0;
+        changed();
+        try
+        {
+            var counted = await Counted(
+                datapath,
+                share =>
+                {
+                    Covered = share;
+                    changed();
+                },
+                stop
+            );
+            if (counted.Sections is not null && !stop.IsCancellationRequested)
+            {
+                Take(datapath, counted.Sections, model);
+            }
+        }
+        finally
+        {
+            Covered = null;
+            changed();
+        }
+    }
+
+    private void Take(Datapath datapath, IReadOnlyList<SectionCount> sections, Machines.Model? model)
+    {
+        var wrong = sections.Any(s => s.Name == "laws" && !s.Failures.IsZero);
+        var known = IsOld ? null : Verdict?.Condition;
+        Verdict = new Verdict(datapath, sections, !wrong ? null : known ?? Condition(datapath, model));
+        IsOld = false;
+    }
+
+    private static FailureCondition? Condition(Datapath wrong, Machines.Model? model)
+    {
+        var widths = wrong.Widths.ToDictionary(w => w.Name, w => w.Value);
+        return FailureCondition.Of(wrong, model?.At(widths), InterpretedEngine.Widest);
+    }
+
+    /// <summary>The machine at the largest width for each rung, at the widths that were set besides the main one.</summary>
+    private static IEnumerable<Datapath> Ladder(Reading reading)
+    {
+        if (reading.Datapath is not { } chosen || chosen.Widths.Count == 0)
+        {
+            yield break;
+        }
+        var main = chosen.Widths[0].Name;
+        var widths = reading.ChosenWidths.ToDictionary();
+        var seen = BigInteger.Zero;
+        foreach (var rung in Rungs)
+        {
+            widths.Remove(main);
+            if (OperandWidths.Largest(reading.Machine, widths, rung) is { } width && width > seen)
+            {
+                seen = width;
+                widths[main] = width;
+                if (reading.Machine.At(widths).Datapath is { } datapath)
+                {
+                    yield return datapath;
+                }
+            }
+        }
+    }
+
+    private async Task<(IReadOnlyList<SectionCount>? Sections, TimeSpan Time)> Counted(
+        Datapath datapath,
+        Action<double>? covered,
+        CancellationToken stop
+    )
+    {
+        var followed = CheckProgram.Followed(datapath);
+        if (CheckProgram.IfGates(datapath, followed, OracleUse.Stepped) is { } program)
+        {
+            var began = clock();
+            return (await runner.Run(program, covered, stop), clock() - began);
+        }
+        var check = new WordCheck(datapath, followed);
+        return check.Space.Bits > MostBitsInWords
+            ? (null, TimeSpan.Zero)
+            : (check.Run(0, check.Space.Steps, null, stop).Counts, Patience);
+    }
+}

@@ -1,0 +1,340 @@
+// What the browser does for the page: address, storage, keys, the opening of the figure, workers, files, pictures.
+"use strict";
+
+window.reckoner = (() => {
+    const sheetKey = "reckoner.sheet";
+    const looksKey = "reckoner.looks";
+    let page = null;
+    let how = null;
+    let kept = "";
+
+    // ---- storage: a browser may refuse it, and then the address alone keeps the sheet.
+    const stored = (key) => {
+        try {
+            return localStorage.getItem(key) ?? "";
+        } catch {
+            return "";
+        }
+    };
+    const store = (key, value) => {
+        try {
+            localStorage.setItem(key, value);
+        } catch {
+            // Full or refused.
+        }
+    };
+
+    function open(reference) {
+        page = reference;
+        const dark = matchMedia("(prefers-color-scheme: dark)");
+        dark.addEventListener("change", () => page.invokeMethod("SystemGround", dark.matches));
+        addEventListener("hashchange", () => {
+            if (location.hash.slice(1) !== kept) page.invokeMethod("Linked", location.hash.slice(1));
+        });
+        document.addEventListener("keydown", pressed);
+        document.addEventListener("click", clicked);
+        document.addEventListener("fullscreenchange", () => page.invokeMethod("FullChanged", !!document.fullscreenElement));
+        // A font that comes late, a wider window: the opening follows.
+        const sized = new ResizeObserver(() => lay(how));
+        new MutationObserver(() => {
+            sized.disconnect();
+            for (const box of document.querySelectorAll(".opening, .parted")) sized.observe(box);
+        }).observe(document.body, { childList: true, subtree: true });
+        addEventListener("dragover", (event) => event.preventDefault());
+        addEventListener("drop", dropped);
+        return {
+            fragment: location.hash.slice(1),
+            kept: stored(sheetKey),
+            looks: stored(looksKey),
+            isDark: dark.matches,
+        };
+    }
+
+    function keep(fragment) {
+        kept = fragment;
+        history.replaceState(null, "", "#" + fragment);
+        store(sheetKey, fragment);
+    }
+
+    const keepLooks = (looks) => store(looksKey, looks);
+
+    function dress(ground, isLarge, isPresenting, language) {
+        const root = document.documentElement;
+        root.dataset.ground = ground;
+        root.dataset.size = isLarge ? "large" : "usual";
+        root.dataset.presenting = isPresenting ? "yes" : "no";
+        root.lang = language;
+    }
+
+    // ---- keys: arrows and the keys of a presenter's pointer step; where something is typed, they are the field's.
+    const steps = { ArrowDown: "next", ArrowUp: "earlier", PageDown: "next", PageUp: "earlier", Home: "first", End: "last" };
+
+    function pressed(event) {
+        const at = event.target;
+        const typing = at.matches("input:not([type=range]), textarea, select, [contenteditable]");
+        const undo = (event.ctrlKey || event.metaKey) && !event.altKey && event.key.toLowerCase() === "z";
+        const redo = (event.ctrlKey || event.metaKey) && !event.altKey && event.key.toLowerCase() === "y";
+        if (undo || redo) {
+            event.preventDefault();
+            page.invokeMethod("Key", redo || event.shiftKey ? "redo" : "undo");
+            return;
+        }
+        if (event.ctrlKey || event.metaKey || event.altKey) return;
+        let key = "";
+        if (event.key === "Escape") key = "escape";
+        else if (typing && !at.dataset.steps) return;
+        else if (steps[event.key]) key = steps[event.key];
+        else if (event.key === " " && !at.matches("button, summary, a, input")) key = "reveal";
+        else if (event.key.length === 1 && document.documentElement.dataset.presenting === "yes") key = event.key.toLowerCase();
+        if (!key) return;
+        if (page.invokeMethod("Key", key)) event.preventDefault();
+    }
+
+    function clicked(event) {
+        const figure = event.target.closest(".figure");
+        if (!figure) return;
+        const bit = event.target.closest("[data-bit]");
+        const cycle = event.target.closest("[data-cycle]");
+        if (cycle) page.invokeMethod("Picked", Number(cycle.dataset.cycle), bit?.dataset.register ?? "", Number(bit?.dataset.bit ?? -1));
+    }
+
+    async function dropped(event) {
+        event.preventDefault();
+        const file = event.dataTransfer?.files[0];
+        if (file) await read(file);
+    }
+
+    /** Bytes beyond what any description has are not read. */
+    async function read(file) {
+        const bytes = new Uint8Array(await file.slice(0, 2000000).arrayBuffer());
+        await page.invokeMethodAsync("Opened", file.name, file.size, bytes);
+    }
+
+    async function readFrom(id) {
+        const input = document.getElementById(id);
+        const file = input.files[0];
+        input.value = "";
+        if (file) await read(file);
+    }
+
+    // ---- the figure: it parts above the row that is looked at, and the text that drives the row stands there.
+    function lay(next) {
+        how = next;
+        if (!how) return;
+        for (const figure of document.querySelectorAll(".figure[data-parts]")) part(figure, how);
+    }
+
+    const cycleOf = (group) => Number(group.dataset.cycle);
+
+    function part(figure, { moment, shown, register, bit, writes }) {
+        const svg = figure.querySelector("svg");
+        if (!svg) return;
+        const plan = svg.plan ?? (svg.plan = measured(svg));
+        if (!plan) return;
+        const { rows, threads, above, tail, width, height, crop } = plan;
+        const opening = figure.parentElement.querySelector(".opening");
+        const first = rows[0];
+        const scale = svg.clientWidth / width;
+        const index = Math.min(Math.max(moment - first.cycle, 0), rows.length);
+        const room = opening ? (opening.offsetHeight + 20) / scale : 0;
+        const cutAt = index === 0 ? first.top - 4 : rows[index - 1].bottom;
+        rows.forEach((row, i) => move(row.group, i >= index ? room : 0));
+        threads.forEach((group) => move(group, cycleOf(group) - first.cycle >= index ? room : 0));
+        tail.forEach((shape) => move(shape, room));
+        rows.forEach((row) => veil(row.group, row.cycle > shown));
+        threads.forEach((group) => veil(group, cycleOf(group) > shown));
+        tail.forEach((shape) => veil(shape, shown < (how.last ?? 0)));
+        rows.forEach((row) => row.group.classList.toggle("here", row.cycle === moment));
+        svg.setAttribute("viewBox", `0 ${crop} ${width} ${height + room - crop}`);
+        warp(svg, index === 0 ? above : rows[index - 1].cells, cutAt, room, index === 0);
+        for (const cell of svg.querySelectorAll(".picked")) cell.classList.remove("picked");
+        if (register) {
+            for (const cell of svg.querySelectorAll(`[data-register="${CSS.escape(register)}"][data-bit="${bit}"]`)) {
+                cell.classList.add("picked");
+            }
+        }
+        if (opening) {
+            opening.style.top = `${(cutAt - crop) * scale + 6}px`;
+            leads(svg, opening, writes ?? [], plan, index, cutAt, room, crop, scale);
+        }
+    }
+
+    const move = (shape, by) => (by ? shape.setAttribute("transform", `translate(0 ${by})`) : shape.removeAttribute("transform"));
+
+    const veil = (shape, on) => shape.classList.toggle("veiled", on);
+
+    /** Where a figure's rows stand; null for one that has none. */
+    function measured(svg) {
+        const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
+        const groups = [...svg.querySelectorAll(":scope > g[data-cycle]")];
+        const rows = [];
+        const threads = [];
+        for (const group of groups) {
+            const cells = [...group.querySelectorAll("[data-register][data-bit]")].map((cell) => ({
+                register: cell.dataset.register,
+                left: Number(cell.getAttribute("x")),
+                width: Number(cell.getAttribute("width")),
+                top: Number(cell.getAttribute("y")),
+                height: Number(cell.getAttribute("height")),
+            }));
+            if (cells.length === 0) {
+                threads.push(group);
+                continue;
+            }
+            rows.push({
+                group,
+                cells,
+                cycle: cycleOf(group),
+                top: cells[0].top,
+                bottom: cells[0].top + cells[0].height,
+            });
+        }
+        if (rows.length === 0) return null;
+        const children = [...svg.children];
+        const lastOf = children.indexOf(groups.at(-1));
+        const firstOf = children.indexOf(groups[0]);
+        const tail = children.slice(lastOf + 1);
+        const heads = children.slice(0, firstOf).filter((c) => c.tagName === "text");
+        // The title and the operands stand on the page already.
+        const crop = Math.max(0, ...heads.slice(0, 2).map((t) => t.getBBox().y + t.getBBox().height + 4));
+        heads.slice(0, 2).forEach((t) => t.classList.add("double"));
+        return { rows, threads, above: rows[0].cells, tail, width, height, crop };
+    }
+
+    const NS = "http://www.w3.org/2000/svg";
+
+    function layer(svg, name, before) {
+        let group = svg.querySelector(`:scope > .${name}`);
+        if (!group) {
+            group = document.createElementNS(NS, "g");
+            group.setAttribute("class", name);
+            if (before) svg.insertBefore(group, before);
+            else svg.append(group);
+        }
+        return group;
+    }
+
+    /** Straight threads through the opening, from every cell of the row above it. */
+    function warp(svg, cells, from, length, isLoad) {
+        const group = layer(svg, "warp", svg.querySelector(":scope > g[data-cycle]"));
+        const path = group.firstChild ?? group.appendChild(document.createElementNS(NS, "path"));
+        const lines = isLoad ? [] : cells.map((c) => `M${c.left + c.width / 2} ${from}v${length}`);
+        path.setAttribute("d", lines.join(""));
+    }
+
+    /** A thread from each line that writes a register, past the lines below it, down to the register's columns. */
+    function leads(svg, opening, writes, plan, index, cutAt, room, crop, scale) {
+        const group = layer(svg, "leads");
+        const row = plan.rows[Math.min(index, plan.rows.length - 1)];
+        const box = svg.getBoundingClientRect();
+        const target = row.top + room;
+        let traces = "";
+        let knots = "";
+        writes.forEach(({ note, registers }) => {
+            const line = document.getElementById(note);
+            if (!line || index >= plan.rows.length) return;
+            const at = line.getBoundingClientRect();
+            const y = (at.top + at.height / 2 - box.top) / scale + crop;
+            registers.forEach((name) => {
+                const columns = row.cells.filter((c) => c.register === name);
+                if (columns.length === 0) return;
+                const right = Math.max(...columns.map((c) => c.left + c.width));
+                const left = Math.min(...columns.map((c) => c.left));
+                const end = (at.right - box.left) / scale + 6;
+                const start = (at.left - box.left) / scale - 6;
+                const x = right - 4 > end ? Math.max(left + 8, Math.min(right - 4, end + 14)) : Math.min(right - 6, Math.max(left + 8, start));
+                const side = x > end ? end : start;
+                traces += x > end || x < start ? `M${side} ${y}H${x}V${target}` : `M${x} ${y + 8}V${target}`;
+                knots += `M${x - 4} ${target - 9}L${x} ${target - 2}L${x + 4} ${target - 9}Z`;
+            });
+        });
+        group.innerHTML = `<path class="trace" d="${traces}"/><path class="knot" d="${knots}"/>`;
+    }
+
+    // ---- workers: one per job, ended when it is done or not wanted any more.
+    const workers = new Map();
+
+    function check(id, script, job, progress) {
+        const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
+        const worker = new Worker(address);
+        URL.revokeObjectURL(address);
+        const parsed = JSON.parse(job);
+        return new Promise((resolve, reject) => {
+            const end = (answer, error) => {
+                worker.terminate();
+                workers.delete(id);
+                if (error) reject(error);
+                else resolve(answer);
+            };
+            workers.set(id, end);
+            worker.onerror = (event) => end(null, new Error(event.message));
+            worker.onmessage = ({ data }) => {
+                if (data.covered !== undefined) progress?.invokeMethod("Tell", data.covered / parsed.steps);
+                else if (data.error) end(null, new Error(data.error));
+                else end(JSON.stringify(data.result));
+            };
+            worker.postMessage({ job: parsed, from: 0, to: parsed.steps });
+        });
+    }
+
+    const stop = (id) => workers.get(id)?.(null);
+
+    // ---- files, pictures, the rest
+    function save(name, type, content) {
+        const link = document.createElement("a");
+        link.href = URL.createObjectURL(content instanceof Blob ? content : new Blob([content], { type }));
+        link.download = name;
+        link.click();
+        setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+    }
+
+    async function savePicture(name, svg, width, height) {
+        const image = new Image();
+        image.src = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
+        try {
+            await image.decode();
+            const scale = Math.min(2, 16000 / Math.max(width, height));
+            const canvas = document.createElement("canvas");
+            canvas.width = Math.round(width * scale);
+            canvas.height = Math.round(height * scale);
+            canvas.getContext("2d").drawImage(image, 0, 0, canvas.width, canvas.height);
+            const blob = await new Promise((resolve) => canvas.toBlob(resolve, "image/png"));
+            if (!blob) return false;
+            save(name, "image/png", blob);
+            return true;
+        } catch {
+            return false;
+        } finally {
+            URL.revokeObjectURL(image.src);
+        }
+    }
+
+    async function copy(text) {
+        try {
+            await navigator.clipboard.writeText(text);
+            return true;
+        } catch {
+            return false;
+        }
+    }
+
+    async function font(family, weight, bytes) {
+        const face = new FontFace(family, bytes, { weight: String(weight) });
+        document.fonts.add(await face.load());
+    }
+
+    async function full(on) {
+        try {
+            if (on) await document.documentElement.requestFullscreen();
+            else if (document.fullscreenElement) await document.exitFullscreen();
+        } catch {
+            // Not every device has a full screen.
+        }
+    }
+
+    const focus = (id) => document.getElementById(id)?.focus();
+
+    const address = () => (location.protocol === "file:" ? "" : location.href.split("#")[0]);
+
+    return { open, keep, keepLooks, dress, lay, check, stop, save, savePicture, copy, font, full, focus, address, readFrom };
+})();
