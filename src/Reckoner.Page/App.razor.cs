@@ -115,7 +115,7 @@ public sealed partial class App : IDisposable
         var looks = model!.Looks;
         Action? action = key switch
         {
-            "next" => () => model.Step(1),
+            "later" => () => model.Step(1),
             "earlier" => () => model.Step(-1),
             "first" => () => model.LookAt(0),
             "last" => () => model.LookAt(model.Desk.LastMoment),

@@ -67,7 +67,7 @@ window.reckoner = (() => {
     }
 
     // ---- keys: arrows and the keys of a presenter's pointer step; where something is typed, they are the field's.
-    const steps = { ArrowDown: "next", ArrowUp: "earlier", PageDown: "next", PageUp: "earlier", Home: "first", End: "last" };
+    const steps = { ArrowDown: "later", ArrowUp: "earlier", PageDown: "later", PageUp: "earlier", Home: "first", End: "last" };
 
     function pressed(event) {
         const at = event.target;
