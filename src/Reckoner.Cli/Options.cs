@@ -6,6 +6,7 @@ internal sealed record Option(string Name, string? Example)
 {
     public static readonly Option Width = new("--width", "8");
     public static readonly Option Format = new("--format", "json");
+    public static readonly Option Style = new("--style", "FILE");
     public static readonly Option Language = new("--language", "en");
     public static readonly Option Output = new("-o", "FILE");
     public static readonly Option Overwrite = new("--overwrite", null);

@@ -20,7 +20,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
 {
     private const int DefaultColumns = 80;
 
-    public Vocabulary Words { get; private set; } = Vocabulary.English;
+    public Vocabulary Words { get; set; } = Vocabulary.English;
 
     /// <summary>The page's width: the terminal's, or COLUMNS, or 80.</summary>
     public int Columns { get; } = PageWidth();

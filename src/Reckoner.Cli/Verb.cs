@@ -32,8 +32,8 @@ internal sealed record Verb(
         new(
             "walk",
             "MACHINE OPERANDS",
-            [Option.Width, Option.Anyway, Option.Format],
-            ["text", "json"],
+            [Option.Width, Option.Anyway, Option.Format, Option.Style],
+            TableFormat.Names,
             true,
             true,
             WalkVerb.Run

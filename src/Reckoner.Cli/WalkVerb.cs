@@ -6,14 +6,28 @@ internal static class WalkVerb
 {
     public static int Run(Session session, Request request)
     {
+        if (StyleFile.Of(session, request) is not { } style)
+        {
+            return Exit.Wrong;
+        }
         var (walk, status) = RequestedWalk.Of(session, request);
         if (walk is null)
         {
             return status;
         }
-        var text = request.IsJson
-            ? WalkJson.Of(walk, session.Words)
-            : WalkText.Of(walk, session.Words, session.Columns);
-        return session.Write(request, text, walk.Holds ? Exit.Done : Exit.DoesNotHold);
+        var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
+        if (request.IsJson)
+        {
+            return session.Write(request, WalkJson.Of(walk, session.Words), done);
+        }
+        var format = TableFormat.Of(request);
+        if (style.Source is null && format.Name == "text")
+        {
+            return session.Write(request, WalkText.Of(walk, session.Words, session.Columns), done);
+        }
+        var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: format.Name == "prose");
+        return document is null
+            ? session.Refuse(found)
+            : session.Write(request, format.Write(document, session.Words, session.Columns), done);
     }
 }

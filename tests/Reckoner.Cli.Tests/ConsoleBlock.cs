@@ -7,7 +7,7 @@ namespace Reckoner.Cli.Tests;
 
 /// <summary>
 /// A block of the kind "console": lines "$ COMMAND" with what the command prints on a page of 80 columns. Commands are
-/// ./reckoner, which runs in this process, and "echo $?". Machines of the page are files: ./NAME.machine. Behind the fence may
+/// ./reckoner, which runs in this process, and "echo $?". Machines and styles of the page are files: ./NAME.machine, ./NAME.style. Behind the fence may
 /// stand: console FILE is MACHINE with "OLD" as "NEW", for a machine of the page with a slip.
 /// </summary>
 internal sealed partial class ConsoleBlock(CodeBlock block) : IDisposable
@@ -65,6 +65,10 @@ internal sealed partial class ConsoleBlock(CodeBlock block) : IDisposable
         else
         {
             Assert.Equal("console", block.Info);
+        }
+        foreach (var style in block.Page.Blocks.Where(b => b.Kind == "style"))
+        {
+            File.WriteAllText(Path.Combine(folder, style.Info.Split(' ')[1] + ".style"), style.Text);
         }
         foreach (var (name, text) in machines)
         {

@@ -29,10 +29,15 @@ internal static class WorkFolder
         folder = Directory.CreateTempSubdirectory("reckoner-command-").FullName;
         AppDomain.CurrentDomain.ProcessExit += (_, _) => Directory.Delete(folder, recursive: true);
         Environment.SetEnvironmentVariable("COLUMNS", "80");
+        Environment.SetEnvironmentVariable("XDG_CONFIG_HOME", Path.Combine(folder, "configuration"));
         Enter();
         foreach (var description in Directory.EnumerateFiles(Cases, "*.machine"))
         {
             File.Copy(description, Path.GetFileName(description));
+        }
+        foreach (var style in Directory.EnumerateFiles(Cases, "*.style"))
+        {
+            File.Copy(style, Path.GetFileName(style));
         }
         Directory.CreateDirectory("folder.machine");
         File.WriteAllText("format-2.json", "{\"format\":2,\"machine\":\"divide-still-divisor\"}\n");

@@ -45,7 +45,7 @@ public sealed partial class DocumentationTests
     {
         var unknown = MarkdownPage
             .Read.SelectMany(p => p.Blocks)
-            .Where(b => b.Kind is not ("machine" or "excerpt" or "ebnf" or "console"));
+            .Where(b => b.Kind is not ("machine" or "excerpt" or "ebnf" or "console" or "style"));
         Assert.Empty(unknown.Select(b => $"{b}: '{b.Info}'"));
     }
 
@@ -65,6 +65,13 @@ public sealed partial class DocumentationTests
             Assert.NotNull(datapath);
         }
     }
+
+    [Fact]
+    public void A_house_style_on_a_page_is_read_without_a_word() =>
+        Assert.All(
+            MarkdownPage.Read.SelectMany(p => p.Blocks).Where(b => b.Kind == "style"),
+            block => Styled.Read(block.Text)
+        );
 
     private static IEnumerable<int?> Range(Machine machine) =>
         new[] { machine.Widths.First().Low, machine.Widths.First().High }

@@ -187,6 +187,12 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ResultsOverlap = new("results-overlap");
     public static readonly Id ResultsMissing = new("results-missing");
 
+    public static readonly Id NoSuchStyle = new("no-such-style");
+    public static readonly Id StyleWord = new("style-word");
+    public static readonly Id StyleValue = new("style-value");
+    public static readonly Id StyleForm = new("style-form");
+    public static readonly Id StyleColumn = new("style-column");
+
     public static readonly Id ViewMissing = new("view-missing");
     public static readonly Id UnknownView = new("unknown-view");
     public static readonly Id FigureForm = new("figure-form");

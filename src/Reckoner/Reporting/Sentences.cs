@@ -1,4 +1,3 @@
-using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
@@ -13,14 +12,55 @@ namespace Reckoner.Reporting;
 /// </summary>
 public static class Sentences
 {
+    public static string Of(IReadOnlyList<Happening> happenings, Vocabulary words) =>
+        Told(happenings, new Speech(words)).ToString();
+
+    public static string Of(Happening happening, Vocabulary words) => Told(happening, new Speech(words)).ToString();
+
     /// <summary>The sentence of a moment; empty for one in which nothing is said.</summary>
-    public static string Of(IReadOnlyList<Happening> happenings, Vocabulary words)
+    public static Content Told(IReadOnlyList<Happening> happenings, Speech speech)
     {
-        var notes = happenings.OfType<Remarked>().Select(h => Of(h, words)).ToList();
+        var clauses = Clauses(happenings, speech);
+        var why = Content.Join(speech.Say("walk.between-reasons"), clauses.Reasons);
+        var what = Content.Join(speech.Say("walk.between-effects"), clauses.Effects);
+        var besides = Content.Join(speech.Say("walk.between-effects"), clauses.Others);
+        var told =
+            why.IsEmpty ? what
+            : what.IsEmpty ? why
+            : speech.Spell("walk.so", ("reasons", why), ("effects", what));
+        var sentence =
+            told.IsEmpty ? besides
+            : besides.IsEmpty ? told
+            : why.IsEmpty ? Content.Join(speech.Say("walk.between-effects"), [told, besides])
+            : speech.Spell("walk.in-any-case", ("sentence", told), ("effects", besides));
+        return Content.Join(
+            speech.Say("walk.between-effects"),
+            sentence.IsEmpty ? clauses.Notes : [.. clauses.Notes, sentence]
+        );
+    }
+
+    /// <summary>Each event of a moment as a sentence of its own, in the order in which it is told.</summary>
+    public static IReadOnlyList<Content> OneByOne(IReadOnlyList<Happening> happenings, Speech speech)
+    {
+        var clauses = Clauses(happenings, speech);
+        return [.. clauses.Notes, .. clauses.Reasons, .. clauses.Effects, .. clauses.Others];
+    }
+
+    /// <summary>What is noted, what was looked at, what follows from that, and what comes about in any case.</summary>
+    private sealed record Telling(
+        IReadOnlyList<Content> Notes,
+        IReadOnlyList<Content> Reasons,
+        IReadOnlyList<Content> Effects,
+        IReadOnlyList<Content> Others
+    );
+
+    private static Telling Clauses(IReadOnlyList<Happening> happenings, Speech speech)
+    {
+        var notes = happenings.OfType<Remarked>().Select(h => Told(h, speech)).ToList();
         happenings = [.. happenings.Where(h => h is not Remarked)];
-        var reasons = new List<string>();
-        var effects = new List<string>();
-        var others = new List<string>();
+        var reasons = new List<Content>();
+        var effects = new List<Content>();
+        var others = new List<Content>();
         for (var i = 0; i < happenings.Count; i++)
         {
             var happening = happenings[i];
@@ -33,16 +73,22 @@ public static class Sentences
             {
                 // The sum that a transfer keeps is told with it.
                 (became.Follows ? effects : others).Add(
-                    words.Say("walk.named", ("name", Names.Of(became.Places, words)), ("what", Of(happening, words)))
+                    speech.Spell(
+                        "walk.named",
+                        ("name", Names.Of(became.Places, speech.Words)),
+                        ("what", Told(happening, speech))
+                    )
                 );
                 i++;
             }
             else if (happening is Summed { Carry: { Says: not null } carry } && next is Said said && said.Wire == carry)
             {
-                reasons.Add(words.Say("walk.said", ("what", Of(happening, words)), ("phrase", Of(said, words))));
+                reasons.Add(
+                    speech.Spell("walk.said", ("what", Told(happening, speech)), ("phrase", Told(said, speech)))
+                );
                 i++;
             }
-            else if (Of(happening, words) is { Length: > 0 } text)
+            else if (Told(happening, speech) is { IsEmpty: false } text)
             {
                 (
                     happening.IsReason ? reasons
@@ -51,19 +97,7 @@ public static class Sentences
                 ).Add(text);
             }
         }
-        var why = string.Join(words.Say("walk.between-reasons"), reasons);
-        var what = string.Join(words.Say("walk.between-effects"), effects);
-        var besides = string.Join(words.Say("walk.between-effects"), others);
-        var told =
-            why.Length == 0 ? what
-            : what.Length == 0 ? why
-            : words.Say("walk.so", ("reasons", why), ("effects", what));
-        var sentence =
-            told.Length == 0 ? besides
-            : besides.Length == 0 ? told
-            : why.Length == 0 ? told + words.Say("walk.between-effects") + besides
-            : words.Say("walk.in-any-case", ("sentence", told), ("effects", besides));
-        return string.Join(words.Say("walk.between-effects"), sentence.Length == 0 ? notes : [.. notes, sentence]);
+        return new Telling(notes, reasons, effects, others);
     }
 
     private static Value ValueOf(Happening happening) =>
@@ -75,56 +109,66 @@ public static class Sentences
         };
 
     /// <summary>One happening alone, as a clause.</summary>
-    public static string Of(Happening happening, Vocabulary words) =>
+    public static Content Told(Happening happening, Speech speech) =>
         happening switch
         {
-            Summed h => Of(h, words),
-            Multiplied h => words.Say(
+            Summed h => Told(h, speech),
+            Multiplied h => speech.Spell(
                 "walk.product",
-                ("a", Bits.Text(h.Left, h.Value.Inputs[0].Width)),
-                ("b", Bits.Text(h.Right, h.Value.Inputs[1].Width)),
-                ("product", Bits.Text(h.Bits, h.Value.Width))
+                ("a", speech.Bits(h.Left, h.Value.Inputs[0].Width)),
+                ("b", speech.Bits(h.Right, h.Value.Inputs[1].Width)),
+                ("product", speech.Bits(h.Bits, h.Value.Width))
             ),
-            CarrySaved h => Of(h, words),
-            LookedUp h => Of(h, words),
-            Said h => Of(h, words),
-            Tested h => Of(h, words),
-            Shifted h => Of(h, words),
-            Became h => words.Say("walk.becomes", ("name", Names.Of(h.Places, words)), ("bits", Fields(h))),
-            Stayed h => words.Say("walk.unchanged", ("name", Names.Of(h.Place, words))),
-            Remarked h => words.Say("walk.note", ("text", h.Text.In(words.Language))),
+            CarrySaved h => Told(h, speech),
+            LookedUp h => Told(h, speech),
+            Said h => Told(h, speech),
+            Tested h => Told(h, speech),
+            Shifted h => Told(h, speech),
+            Became h => speech.Spell(
+                "walk.becomes",
+                ("name", Names.Of(h.Places, speech.Words)),
+                ("bits", Fields(h, speech))
+            ),
+            Stayed h => speech.Spell("walk.unchanged", ("name", Names.Of(h.Place, speech.Words))),
+            Remarked h => speech.Spell("walk.note", ("text", h.Text.In(speech.Words.Language))),
             _ => throw new InvalidOperationException(happening.GetType().Name),
         };
 
-    private static string Of(Summed h, Vocabulary words)
+    /// <summary>A subtraction as one, with its borrow; or as the adder does it, with the complement, a carry in of 1 and the carry out.</summary>
+    private static Content Told(Summed h, Speech speech)
     {
-        var key = (h.Subtracts, h.Carry is not null, h.GivesCarry) switch
+        var byComplement = h.Subtracts && speech.ByComplement;
+        var gives = byComplement ? !h.GivesCarry : h.GivesCarry;
+        var key = (h.Subtracts, byComplement, h.Carry is not null, gives) switch
         {
-            (true, true, true) => "walk.borrows",
-            (true, true, false) => "walk.borrows-not",
-            (false, true, true) => "walk.carries",
-            (false, true, false) => "walk.carries-not",
-            (true, false, _) => "walk.difference",
-            (false, false, _) => "walk.sum",
+            (_, true, true, true) => "walk.complement-carries",
+            (_, true, true, false) => "walk.complement-carries-not",
+            (_, true, false, _) => "walk.complement",
+            (true, _, true, true) => "walk.borrows",
+            (true, _, true, false) => "walk.borrows-not",
+            (false, _, true, true) => "walk.carries",
+            (false, _, true, false) => "walk.carries-not",
+            (true, _, false, _) => "walk.difference",
+            (false, _, false, _) => "walk.sum",
         };
-        return words.Say(
+        return speech.Spell(
             key,
-            ("a", Bits.Text(h.Left, h.Width)),
-            ("b", Bits.Text(h.Right, h.Width)),
-            ("sum", Bits.Text(h.Bits, h.Width))
+            ("a", speech.Bits(h.Left, h.Width)),
+            ("b", speech.Bits(byComplement ? h.Complement : h.Right, h.Width)),
+            ("sum", speech.Bits(h.Bits, h.Width))
         );
     }
 
-    private static string Of(Said h, Vocabulary words)
+    private static Content Told(Said h, Speech speech)
     {
         var says = h.Wire.Says!;
         var phrase = h.Wire.Value.Width == 1 && h.Bits.IsZero ? says.WhenZero : says.WhenOne;
         var number = Bits.Text(Evaluator.Number(h.Wire.Value, h.Bits));
-        return phrase?.In(words.Language).Replace("{}", number, StringComparison.Ordinal) ?? "";
+        return Content.Phrase(phrase?.In(speech.Words.Language).Replace("{}", number, StringComparison.Ordinal) ?? "");
     }
 
     /// <summary>A comparison or named bit is answered by yes or no; other bits are shown.</summary>
-    private static string Of(Tested h, Vocabulary words)
+    private static Content Told(Tested h, Speech speech)
     {
         var (inner, isTurned) = (h.Value, false);
         while (inner.Operation == Operation.Not)
@@ -133,66 +177,69 @@ public static class Sentences
         }
         if (inner.Operation == Operation.Last)
         {
-            return words.Say(h.Bits.IsOne ^ isTurned ? "walk.last" : "walk.last-not");
+            return speech.Spell(h.Bits.IsOne ^ isTurned ? "walk.last" : "walk.last-not");
         }
-        var value = Printer.Text(h.Value.Written!);
+        Content value = Run.Formula(Printer.Text(h.Value.Written!));
         var isQuestion = h.IsCondition && h.Value.Operation is not (Operation.Slice or Operation.Register);
         if (isQuestion)
         {
             var asked =
-                h.Sides.Count == 2 ? words.Say("walk.compared", ("value", value), ("bits", Sides(h, inner))) : value;
-            return words.Say(h.Bits.IsOne ? "walk.yes" : "walk.no", ("value", asked));
+                h.Sides.Count == 2
+                    ? speech.Spell("walk.compared", ("value", value), ("bits", Sides(h, inner, speech)))
+                    : value;
+            return speech.Spell(h.Bits.IsOne ? "walk.yes" : "walk.no", ("value", asked));
         }
         var bits =
             h.Value.Reading == Reading.Bare || h.Value.Width == 1
-                ? Bits.Text(h.Bits, h.Value.Width)
-                : Bits.Text(Evaluator.Number(h.Value, h.Bits));
-        return words.Say("walk.bits", ("value", value), ("bits", bits));
+                ? speech.Bits(h.Bits, h.Value.Width)
+                : Run.Number(Evaluator.Number(h.Value, h.Bits));
+        return speech.Spell("walk.bits", ("value", value), ("bits", bits));
     }
 
     /// <summary>The two words of a comparison with its sign between them.</summary>
-    private static string Sides(Tested h, Value comparison)
+    private static Content Sides(Tested h, Value comparison, Speech speech)
     {
         var width = comparison.Inputs[0].Width;
-        var sign = Operations.Row(comparison.Operation).Written;
-        return $"{Bits.Text(h.Sides[0], width)} {sign} {Bits.Text(h.Sides[1], width)}";
+        var sign = Content.Text($" {Operations.Row(comparison.Operation).Written} ");
+        return (Content)speech.Bits(h.Sides[0], width) + sign + speech.Bits(h.Sides[1], width);
     }
 
-    private static string Of(LookedUp h, Vocabulary words) =>
-        words.Say(
+    private static Content Told(LookedUp h, Speech speech) =>
+        speech.Spell(
             "walk.looked-up",
             ("table", h.Value.Table!.Name),
-            ("indices", string.Join(words.Say("walk.between-names"), h.Indices)),
-            ("number", Bits.Text(Evaluator.Number(h.Value, h.Bits)))
+            ("indices", Content.Join(speech.Say("walk.between-names"), h.Indices.Select(i => (Content)Run.Number(i)))),
+            ("number", Run.Number(Evaluator.Number(h.Value, h.Bits)))
         );
 
-    private static string Of(CarrySaved h, Vocabulary words)
-    {
-        string Text(BigInteger word) => Bits.Text(word, h.Value.Width);
-        return words.Say(
+    private static Content Told(CarrySaved h, Speech speech) =>
+        speech.Spell(
             "walk.carry-saved",
-            ("words", string.Join(" + ", h.Words.Select(Text))),
-            ("sum", Text(h.Sum)),
-            ("carry", Text(h.Carry))
+            ("words", Content.Join(" + ", h.Words.Select(w => (Content)speech.Bits(w, h.Value.Width)))),
+            ("sum", speech.Bits(h.Sum, h.Value.Width)),
+            ("carry", speech.Bits(h.Carry, h.Value.Width))
         );
-    }
 
-    private static string Of(Shifted h, Vocabulary words)
+    private static Content Told(Shifted h, Speech speech)
     {
         var key = h.Left ? "walk.moved-left" : "walk.moved-right";
-        return words.Say(key, ("name", Names.Of(h.Places, words)), ("bits", Bits.Text(h.Entering, h.EnteringWidth)));
+        return speech.Spell(
+            key,
+            ("name", Names.Of(h.Places, speech.Words)),
+            ("bits", speech.Bits(h.Entering, h.EnteringWidth))
+        );
     }
 
     /// <summary>The new bits, those of joined places apart.</summary>
-    private static string Fields(Became h)
+    private static Content Fields(Became h, Speech speech)
     {
-        var fields = new List<string>();
+        var fields = new List<Content>();
         var low = h.Width;
         foreach (var place in h.Places)
         {
             low -= place.Width;
-            fields.Add(Bits.Text(Bits.Wrap(h.Bits >> low, place.Width), place.Width));
+            fields.Add(speech.Bits(Bits.Wrap(h.Bits >> low, place.Width), place.Width));
         }
-        return string.Join(' ', fields);
+        return Content.Join(" ", fields);
     }
 }

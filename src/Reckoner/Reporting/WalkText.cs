@@ -56,16 +56,12 @@ public sealed class WalkText
 
     private void Filled(string words, int indent, string lead = "")
     {
-        foreach (var line in Wrapped(words, columns - indent))
+        foreach (var line in Wrapping.Folded(words, columns - indent))
         {
             Line(Wrapping.Padded(lead, indent) + line);
             lead = "";
         }
     }
-
-    /// <summary>Words in lines; a row of bits longer than a line is folded.</summary>
-    private static IEnumerable<string> Wrapped(string words, int width) =>
-        Wrapping.Lines(words, width).SelectMany(line => Folds(line, Math.Max(8, width)));
 
     /// <summary>A number and its bits on one line, or the bits below it, both folded.</summary>
     private void Number(string name, BigInteger number, string bits)
@@ -139,7 +135,7 @@ public sealed class WalkText
         }
     }
 
-    private static string Both(string name, string? phrase) =>
+    internal static string Both(string name, string? phrase) =>
         phrase is null || phrase == name ? name : $"{name}, {phrase}";
 
     // ---- the table
@@ -186,7 +182,7 @@ public sealed class WalkText
             }
             else if (beside >= RoomBeside)
             {
-                Beside(row, [.. reasons.SelectMany(r => Wrapped(r, beside))]);
+                Beside(row, [.. reasons.SelectMany(r => Wrapping.Folded(r, beside))]);
             }
             else
             {
@@ -252,7 +248,7 @@ public sealed class WalkText
             var lead = $"   {register.Name.PadRight(nameWidth)}  ";
             foreach (var piece in Columns.Pieces(register, row.Registers[register.Index]))
             {
-                foreach (var fold in Folds(piece, Math.Max(8, columns - lead.Length)))
+                foreach (var fold in Wrapping.Folds(piece, Math.Max(8, columns - lead.Length)))
                 {
                     Line(lead + fold);
                     lead = new string(' ', lead.Length);
@@ -262,15 +258,6 @@ public sealed class WalkText
         foreach (var reason in reasons)
         {
             Filled(reason, 3, "   ");
-        }
-    }
-
-    private static IEnumerable<string> Folds(string bits, int width)
-    {
-        var first = bits.Length % width == 0 ? width : bits.Length % width;
-        for (var at = 0; at < bits.Length; at += at == 0 ? first : width)
-        {
-            yield return bits.Substring(at, at == 0 ? first : width);
         }
     }
 
@@ -336,13 +323,13 @@ public sealed class WalkText
         }
     }
 
-    private string Verdict(JudgedClaim claim) =>
-        words.Say(
-            claim switch
-            {
-                { Applies: false } => "walk.applies-not",
-                { Holds: true } => "walk.holds",
-                _ => "walk.broken",
-            }
-        );
+    private string Verdict(JudgedClaim claim) => words.Say(VerdictKey(claim));
+
+    internal static string VerdictKey(JudgedClaim claim) =>
+        claim switch
+        {
+            { Applies: false } => "walk.applies-not",
+            { Holds: true } => "walk.holds",
+            _ => "walk.broken",
+        };
 }

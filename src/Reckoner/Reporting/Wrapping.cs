@@ -31,6 +31,20 @@ public static class Wrapping
         }
     }
 
+    /// <summary>The same, with a longer word folded from the right, so that places stand under places.</summary>
+    public static IEnumerable<string> Folded(string text, int width) =>
+        Lines(text, width).SelectMany(line => Folds(line, Math.Max(8, width)));
+
+    /// <summary>A text cut into stretches of one width, the first being what is left over.</summary>
+    public static IEnumerable<string> Folds(string text, int width)
+    {
+        var first = text.Length % width == 0 ? width : text.Length % width;
+        for (var at = 0; at < text.Length; at += at == 0 ? first : width)
+        {
+            yield return text.Substring(at, at == 0 ? first : width);
+        }
+    }
+
     /// <summary>Columns a text takes on a terminal: combining marks none, all else one.</summary>
     public static int Columns(string text) =>
         text.EnumerateRunes()

@@ -302,7 +302,7 @@ internal sealed class Walker
     }
 
     /// <summary>What enters, when a transfer shifts the very places it writes.</summary>
-    private static Value? ShiftOf(TransferAct act)
+    internal static Value? ShiftOf(TransferAct act)
     {
         if (act.Value.Operation is not (Operation.ShiftLeft or Operation.ShiftRight))
         {

@@ -76,16 +76,21 @@ public sealed class Vocabulary
     public bool Knows(string key) => texts.ContainsKey(key);
 
     /// <summary>A text with its facts put in. A missing key or fact is a fault of ours and throws.</summary>
-    public string Say(string key, params IReadOnlyList<Fact> facts)
+    public string Say(string key, params IReadOnlyList<Fact> facts) => Spell(key, facts).ToString();
+
+    /// <summary>The same as runs; a fact may be a run or a content of its own and keeps what it is.</summary>
+    public Content Spell(string key, params IReadOnlyList<Fact> facts)
     {
         if (!texts.TryGetValue(key, out var template))
         {
             throw new InvalidOperationException($"the words of {Language} have no {key}");
         }
-        return Filled(template, facts, key);
+        var runs = new List<Run>();
+        Fill(runs, template, facts, key);
+        return new Content(runs);
     }
 
-    private string Filled(string template, IReadOnlyList<Fact> facts, string key)
+    private void Fill(List<Run> runs, string template, IReadOnlyList<Fact> facts, string key)
     {
         var said = new StringBuilder();
         var at = 0;
@@ -102,10 +107,20 @@ public sealed class Vocabulary
             }
             said.Append(template, at, open - at);
             var close = Closing(template, open);
-            said.Append(Placed(template[(open + 1)..close], facts, key));
+            Flush();
+            Place(runs, template[(open + 1)..close], facts, key);
             at = close + 1;
         }
-        return said.ToString();
+        Flush();
+
+        void Flush()
+        {
+            if (said.Length > 0)
+            {
+                runs.Add(new Run(RunKind.Text, said.ToString()));
+                said.Clear();
+            }
+        }
     }
 
     private static int Closing(string template, int open)
@@ -125,7 +140,7 @@ public sealed class Vocabulary
         throw new InvalidOperationException($"a brace is not closed in: {template}");
     }
 
-    private string Placed(string hole, IReadOnlyList<Fact> facts, string key)
+    private void Place(List<Run> runs, string hole, IReadOnlyList<Fact> facts, string key)
     {
         var parts = hole.Split(':', 2);
         var index = facts.ToList().FindIndex(f => f.Name == parts[0]);
@@ -134,12 +149,24 @@ public sealed class Vocabulary
             throw new InvalidOperationException($"{key} has no fact {parts[0]}");
         }
         var fact = facts[index].Value;
-        if (parts.Length == 1)
+        if (parts.Length == 2)
         {
-            return Text(fact);
+            var forms = parts[1].Split('|');
+            Fill(runs, IsOne(fact) ? forms[0] : forms[^1], facts, key);
+            return;
         }
-        var forms = parts[1].Split('|');
-        return Filled(IsOne(fact) ? forms[0] : forms[^1], facts, key);
+        switch (fact)
+        {
+            case Run run:
+                runs.Add(run);
+                break;
+            case Content content:
+                runs.AddRange(content.Runs);
+                break;
+            default:
+                runs.Add(new Run(RunKind.Phrase, Text(fact)));
+                break;
+        }
     }
 
     /// <summary>The first form is for the number one.</summary>

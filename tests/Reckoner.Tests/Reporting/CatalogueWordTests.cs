@@ -36,11 +36,16 @@ public partial class CatalogueWordTests
         ["rounds"] = FactName,
         ["seed"] = FactName,
         ["shift"] = FactName,
+        ["sign"] = FactName,
         ["subtract"] = FactName,
         ["difference"] = Key,
         ["product"] = Key,
         ["digit"] = "a word of conditions: has 1 digit",
         ["multiplier"] = "a kind of unit, a word of the notation",
+        ["column"] = "a word of house styles",
+        ["greater"] = Key,
+        ["minus"] = Key,
+        ["plus"] = Key,
         ["the count"] = "what a function of the notation takes",
     };
 

@@ -1,0 +1,74 @@
+using System.Text;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>
+/// The tables of a document as comma-separated values (RFC 4180): lines end in CR LF, fields with commas, quotes or line ends
+/// stand in quotes, and every record has as many fields. Several tables stand under each other, an empty record between them.
+/// </summary>
+public static class Csv
+{
+    /// <summary>What makes a spreadsheet take a text for a formula; a text that begins so gets an apostrophe before it.</summary>
+    private const string Formula = "=+-@\t\r";
+
+    public static string Of(Document document)
+    {
+        var text = new StringBuilder();
+        var fields = document.Grids.Select(g => g.Columns.Count).DefaultIfEmpty(0).Max();
+        foreach (var grid in document.Grids)
+        {
+            if (text.Length > 0)
+            {
+                Record(text, [], fields);
+            }
+            Record(text, grid.Columns.Select(c => Guarded(Marks.Head(c))), fields);
+            foreach (var row in grid.Rows)
+            {
+                Record(text, Marks.Cells(grid, row).Select(Plain), fields);
+            }
+        }
+        return text.ToString();
+    }
+
+    /// <summary>What a cell is as a spreadsheet's text: bits as 0b0011, so that no zero gets lost; no text is a formula.</summary>
+    public static string Plain(Cell cell) =>
+        cell.Lines is [{ Runs: [{ Kind: RunKind.Number } number] }]
+            ? number.Text
+            : Guarded(string.Join("; ", cell.Lines.Select(Plain)));
+
+    /// <summary>Digits alone, with or without a sign behind them; in a sentence they stand as they are spoken.</summary>
+    private static string Plain(Content content) =>
+        content.Runs switch
+        {
+            [{ Kind: RunKind.Digits } digits] => Literal(digits),
+            [{ Kind: RunKind.Digits } digits, var sign] when Marks.IsSign(sign) => Literal(digits) + sign.Text,
+            _ => content.ToString(),
+        };
+
+    private static string Literal(Run digits) =>
+        (
+            digits.Base switch
+            {
+                2 => "0b",
+                8 => "0o",
+                16 => "0x",
+                _ => throw new InvalidOperationException($"digits of base {digits.Base}"),
+            }
+        ) + digits.Text.Replace(" ", "", StringComparison.Ordinal);
+
+    public static string Guarded(string text) =>
+        text.Length > 0 && Formula.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
+
+    private static void Record(StringBuilder text, IEnumerable<string> fields, int count)
+    {
+        var written = fields.Select(Quoted).ToList();
+        text.AppendJoin(',', written.Concat(Enumerable.Repeat("", count - written.Count))).Append("\r\n");
+    }
+
+    private static string Quoted(string field) =>
+        field.AsSpan().IndexOfAny(",\"\r\n") < 0
+            ? field
+            : $"\"{field.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+}

@@ -1,0 +1,119 @@
+using System.Net;
+using System.Text;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>
+/// A document as a page of HTML. Its one section can be pasted into another page: nothing in it needs the style sheet, since
+/// digits are grouped by blanks that do not break and heads say their scope.
+/// </summary>
+public static class Html
+{
+    private const string Style = """
+        body { margin: 1.5rem; background: #fff; color: #1a1a1a; font: 1rem/1.45 system-ui, sans-serif; }
+        table { border-collapse: collapse; margin: 0 0 1rem; }
+        caption { text-align: left; padding: 0 0 .4rem; font-weight: 600; }
+        th, td { padding: .2rem .7rem; text-align: left; vertical-align: top; border-bottom: 1px solid #c4c4c4; }
+        thead th { border-bottom: 2px solid #1a1a1a; }
+        code { font: .95em ui-monospace, monospace; white-space: nowrap; }
+        td p { margin: 0; }
+        dl { display: grid; grid-template-columns: max-content auto; gap: .1rem 1rem; }
+        dd { margin: 0; overflow-wrap: anywhere; }
+        """;
+
+    public static string Of(Document document)
+    {
+        var text = new StringBuilder();
+        text.Append("<!DOCTYPE html>\n")
+            .Append($"<html lang=\"{document.Language}\">\n<head>\n<meta charset=\"utf-8\">\n")
+            .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+            .Append($"<title>{Escaped(document.Title)}</title>\n<style>\n{Style}\n");
+        if (document.Paper is { } paper)
+        {
+            text.Append($"@page {{ size: {PageSize(paper)}; }}\n");
+        }
+        text.Append("</style>\n</head>\n<body>\n<main>\n<section>\n");
+        text.Append($"<h1>{Escaped(document.Title)}</h1>\n");
+        if (document.Subtitle is { } subtitle)
+        {
+            text.Append($"<p>{Escaped(subtitle)}</p>\n");
+        }
+        foreach (var block in document.Blocks)
+        {
+            Write(text, block);
+        }
+        return text.Append("</section>\n</main>\n</body>\n</html>\n").ToString();
+    }
+
+    /// <summary>A slide is as wide to its height as 16 to 9.</summary>
+    private static string PageSize(Paper paper) =>
+        paper.Size == "slide" ? "254mm 142.9mm"
+        : paper.IsLandscape ? $"{paper.Size} landscape"
+        : $"{paper.Size} portrait";
+
+    private static void Write(StringBuilder text, Block block)
+    {
+        switch (block)
+        {
+            case Paragraph b:
+                text.Append($"<p>{Inline(b.Text)}</p>\n");
+                break;
+            case SignNote b:
+                text.Append($"<p>{Inline(b.Text)}</p>\n");
+                break;
+            case Pairs b:
+                text.Append("<dl>\n");
+                foreach (var (name, said) in b.Rows)
+                {
+                    text.Append($"<dt>{Inline(name)}</dt><dd>{Inline(said)}</dd>\n");
+                }
+                text.Append("</dl>\n");
+                break;
+            case Grid b:
+                Table(text, b);
+                break;
+            default:
+                throw new InvalidOperationException(block.GetType().Name);
+        }
+    }
+
+    private static void Table(StringBuilder text, Grid grid)
+    {
+        text.Append($"<table>\n<caption>{Escaped(grid.Caption)}</caption>\n<thead>\n<tr>");
+        foreach (var column in grid.Columns)
+        {
+            text.Append($"<th scope=\"col\">{Escaped(Marks.Head(column))}</th>");
+        }
+        text.Append("</tr>\n</thead>\n<tbody>\n");
+        var label = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Label);
+        foreach (var row in grid.Rows)
+        {
+            text.Append("<tr>");
+            foreach (var (cell, i) in Marks.Cells(grid, row).Select((c, i) => (c, i)))
+            {
+                text.Append(i == label ? $"<th scope=\"row\">{Lines(cell)}</th>" : $"<td>{Lines(cell)}</td>");
+            }
+            text.Append("</tr>\n");
+        }
+        text.Append("</tbody>\n</table>\n");
+    }
+
+    private static string Lines(Cell cell) =>
+        cell.Lines.Count == 1 ? Inline(cell.Lines[0]) : string.Concat(cell.Lines.Select(l => $"<p>{Inline(l)}</p>"));
+
+    private static string Inline(Content content) =>
+        string.Concat(
+            content.Runs.Select(r =>
+                r.Kind switch
+                {
+                    RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
+                    RunKind.Formula => $"<code>{Escaped(r.Text)}</code>",
+                    RunKind.Digits => $"<code>{r.Text.Replace(" ", "&nbsp;", StringComparison.Ordinal)}</code>",
+                }
+            )
+        );
+
+    private static string Escaped(string text) => WebUtility.HtmlEncode(text);
+}

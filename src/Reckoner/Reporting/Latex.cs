@@ -1,0 +1,175 @@
+using System.Globalization;
+using System.Text;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>
+/// A document as LaTeX with rules of booktabs. It compiles alone, and does nothing but set its tables where another document
+/// reads it in by \input.
+/// </summary>
+public static class Latex
+{
+    /// <summary>Letters of a typewriter font that fit on a line.</summary>
+    private const int LineLetters = 96;
+
+    /// <summary>What a column of sentences needs at least to stand beside the others.</summary>
+    private const int SentenceLetters = 26;
+
+    /// <summary>Tables with more rows may run over several pages.</summary>
+    private const int RowsOnAPage = 24;
+
+    public static string Of(Document document)
+    {
+        var text = new StringBuilder();
+        Begin(text, document);
+        text.Append($"\\section*{{{Escaped(document.Title)}}}\n");
+        if (document.Subtitle is { } subtitle)
+        {
+            text.Append(Escaped(subtitle)).Append("\n\n");
+        }
+        foreach (var block in document.Blocks)
+        {
+            text.Append("\\par\\medskip\\noindent\n");
+            Write(text, block);
+        }
+        text.Append("\\reckonerend\n");
+        return text.ToString();
+    }
+
+    /// <summary>Inside a document \documentclass has become the error of a second class; so we know whether we are in one.</summary>
+    private static void Begin(StringBuilder text, Document document)
+    {
+        var paper = document.Paper ?? new Paper("a4", IsLandscape: false);
+        var (size, geometry) =
+            paper.Size == "slide"
+                ? ("", "paperwidth=254mm,paperheight=142.9mm,margin=10mm")
+                : ($"{paper.Size}paper,", paper.IsLandscape ? "landscape,margin=15mm" : "margin=20mm");
+        text.Append(
+            $$$"""
+            % Compiles alone. In a document of your own: \usepackage{array,booktabs,longtable}, then \input this file.
+            \expandafter\ifx\csname @twoclasseserror\endcsname\documentclass
+              \def\reckonerbegin{}\def\reckonerend{}
+            \else
+              \def\reckonerbegin{%
+                \documentclass[{{{size}}}10pt]{article}
+                \usepackage[T1]{fontenc}
+                \IfFileExists{lmodern.sty}{\usepackage{lmodern}}{}
+                \usepackage[{{{geometry}}}]{geometry}
+                \usepackage{array,booktabs,longtable}
+                \pagestyle{empty}
+                \begin{document}}
+              \def\reckonerend{\end{document}}
+            \fi
+            \reckonerbegin
+
+            """
+        );
+    }
+
+    private static void Write(StringBuilder text, Block block)
+    {
+        switch (block)
+        {
+            case Paragraph b:
+                text.Append(Inline(b.Text)).Append('\n');
+                break;
+            case SignNote b:
+                text.Append(Inline(b.Text)).Append('\n');
+                break;
+            case Pairs b:
+                text.Append("\\begin{tabular}{@{}l>{\\raggedright\\arraybackslash}p{0.7\\linewidth}@{}}\n");
+                foreach (var (name, said) in b.Rows)
+                {
+                    text.Append($"{Inline(name)} & {Inline(said)} \\\\\n");
+                }
+                text.Append("\\end{tabular}\n");
+                break;
+            case Grid b:
+                Table(text, b);
+                break;
+            default:
+                throw new InvalidOperationException(block.GetType().Name);
+        }
+    }
+
+    private static void Table(StringBuilder text, Grid grid)
+    {
+        var cells = grid.Rows.Select(r => Marks.Cells(grid, r).ToList()).ToList();
+        var letters = grid
+            .Columns.Select((c, i) => cells.Select(r => Letters(r[i])).Append(Marks.Head(c).Length).Max() + 2)
+            .ToList();
+        bool IsSentences(int i) => grid.Columns[i].Role == ColumnRole.Sentences;
+        var all = Enumerable.Range(0, letters.Count).ToList();
+        var fixedLetters = all.Where(i => !IsSentences(i)).Sum(i => letters[i]);
+        var sentences = all.Where(IsSentences).ToList();
+        var room = LineLetters - fixedLetters;
+        var under = letters.Sum() > LineLetters && sentences.Count == 1 && room < SentenceLetters ? sentences[0] : -1;
+        var beside = all.Where(i => i != under).ToList();
+        string Form(int i) =>
+            letters.Sum() <= LineLetters || (!IsSentences(i) && fixedLetters <= LineLetters) ? "l"
+            : IsSentences(i) ? Width(Math.Max(room / sentences.Count, 12) / (double)LineLetters)
+            : Width(0.92 * letters[i] / fixedLetters);
+        var isLong = grid.Rows.Count > RowsOnAPage;
+        var environment = isLong ? "longtable" : "tabular";
+        text.Append("{\\small\n");
+        text.Append($"\\begin{{{environment}}}{{@{{}}{string.Concat(beside.Select(Form))}@{{}}}}\n\\toprule\n");
+        text.AppendJoin(" & ", beside.Select(i => Escaped(Marks.Head(grid.Columns[i])))).Append(" \\\\\n\\midrule\n");
+        text.Append(isLong ? "\\endhead\n" : "");
+        foreach (var row in cells)
+        {
+            text.AppendJoin(" & ", beside.Select(i => Inline(row[i]))).Append(" \\\\\n");
+            if (under >= 0 && !row[under].IsEmpty)
+            {
+                text.Append(
+                    $"\\multicolumn{{{beside.Count}}}{{@{{}}p{{0.95\\linewidth}}@{{}}}}{{\\raggedright {Inline(row[under])}}} \\\\\n"
+                );
+            }
+        }
+        text.Append($"\\bottomrule\n\\end{{{environment}}}}}\n");
+    }
+
+    private static string Width(double share) =>
+        $">{{\\raggedright\\arraybackslash}}p{{{share.ToString("0.000", CultureInfo.InvariantCulture)}\\linewidth}}";
+
+    private static int Letters(Cell cell) => cell.Lines.Select(l => l.ToString().Length).DefaultIfEmpty(0).Max();
+
+    private static string Inline(Cell cell) => string.Join(" \\newline ", cell.Lines.Select(Inline));
+
+    private static string Inline(Content content) =>
+        string.Concat(
+            content.Runs.Select(r =>
+                r.Kind switch
+                {
+                    RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
+                    RunKind.Formula => $"\\texttt{{{Escaped(r.Text)}}}",
+                    RunKind.Digits => $"\\texttt{{{Breakable(r.Text)}}}",
+                }
+            )
+        );
+
+    /// <summary>Digits of more than a word may break behind every eighth.</summary>
+    private static string Breakable(string digits) =>
+        string.Join(' ', digits.Split(' ').Select(g => string.Join("\\allowbreak{}", Wrapping.Folds(g, 8))));
+
+    private static string Escaped(string text) =>
+        string.Concat(
+            text.Select(c =>
+                c switch
+                {
+                    '\\' => "\\textbackslash{}",
+                    '~' => "\\textasciitilde{}",
+                    '^' => "\\textasciicircum{}",
+                    '"' => "\\textquotedbl{}",
+                    '<' => "\\textless{}",
+                    '>' => "\\textgreater{}",
+                    '|' => "\\textbar{}",
+                    '`' => "\\textasciigrave{}",
+                    '{' or '}' or '$' or '&' or '#' or '%' or '_' => $"\\{c}",
+                    '[' or ']' => $"{{{c}}}",
+                    _ => $"{c}",
+                }
+            )
+        );
+}

@@ -1,0 +1,94 @@
+using System.Text;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>A document as Markdown with pipe tables, as GitHub describes them (GitHub Flavored Markdown Spec, 4.10).</summary>
+public static class Markdown
+{
+    /// <summary>Signs that mean something in Markdown.</summary>
+    private const string Special = "\\`*_[]<>#|~";
+
+    public static string Of(Document document)
+    {
+        var text = new StringBuilder($"# {Escaped(document.Title)}\n");
+        if (document.Subtitle is { } subtitle)
+        {
+            text.Append('\n').Append(Escaped(subtitle)).Append('\n');
+        }
+        foreach (var block in document.Blocks)
+        {
+            text.Append('\n');
+            Write(text, block);
+        }
+        return text.ToString();
+    }
+
+    private static void Write(StringBuilder text, Block block)
+    {
+        switch (block)
+        {
+            case Paragraph b:
+                text.Append(Inline(b.Text)).Append('\n');
+                break;
+            case SignNote b:
+                text.Append(Inline(b.Text)).Append('\n');
+                break;
+            case Pairs b:
+                foreach (var (name, said) in b.Rows)
+                {
+                    text.Append($"- {Inline(name)}: {Inline(said)}\n");
+                }
+                break;
+            case Grid b:
+                text.Append($"**{Escaped(b.Caption)}**\n\n");
+                Table(text, b);
+                break;
+            default:
+                throw new InvalidOperationException(block.GetType().Name);
+        }
+    }
+
+    private static void Table(StringBuilder text, Grid grid)
+    {
+        List<string[]> rows =
+        [
+            [.. grid.Columns.Select(c => Escaped(Marks.Head(c)))],
+            .. grid.Rows.Select(r => Marks.Cells(grid, r).Select(Cell).ToArray()),
+        ];
+        var widths = grid
+            .Columns.Select((c, i) => c.Role == ColumnRole.Sentences ? 3 : rows.Max(r => r[i].Length))
+            .ToList();
+        for (var i = 0; i < rows.Count; i++)
+        {
+            text.Append("| ").AppendJoin(" | ", rows[i].Select((c, j) => c.PadRight(widths[j]))).Append(" |\n");
+            if (i == 0)
+            {
+                text.Append("| ").AppendJoin(" | ", widths.Select(w => new string('-', Math.Max(3, w)))).Append(" |\n");
+            }
+        }
+    }
+
+    private static string Cell(Cell cell) => string.Join("<br>", cell.Lines.Select(Inline));
+
+    private static string Inline(Content content) =>
+        string.Concat(
+            content.Runs.Select(r =>
+                r.Kind switch
+                {
+                    RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
+                    RunKind.Formula or RunKind.Digits => Code(r.Text),
+                }
+            )
+        );
+
+    /// <summary>Inside a table even code must not show a bare bar.</summary>
+    private static string Code(string text) =>
+        text.Contains('`', StringComparison.Ordinal) || text.Length == 0
+            ? Escaped(text)
+            : $"`{text.Replace("|", "\\|", StringComparison.Ordinal)}`";
+
+    private static string Escaped(string text) =>
+        string.Concat(text.Select(c => Special.Contains(c, StringComparison.Ordinal) ? $"\\{c}" : $"{c}"));
+}

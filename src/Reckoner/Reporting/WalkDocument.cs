@@ -1,0 +1,134 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Running;
+using Reckoner.Styles;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>A walk as a document: operands, what names stand for, the table, the results, whether the laws hold.</summary>
+public static class WalkDocument
+{
+    /// <summary>Null where the style asks for what the machine does not have; that is told.</summary>
+    /// <param name="oneByOne">Whether each event is a sentence of its own, for reading aloud.</param>
+    public static (Document? Document, IReadOnlyList<Diagnostic> Found) Of(
+        Walk walk,
+        HouseStyle style,
+        Vocabulary words,
+        bool oneByOne
+    )
+    {
+        var sentences = style.Digits.Base == 2 ? new Digits(2, 0) : style.Digits;
+        var speech = new Speech(words, sentences, style.ByComplement);
+        var (grid, legend, found) = WalkGrid.Of(walk, style, speech, oneByOne);
+        if (found.Count > 0)
+        {
+            return (null, found);
+        }
+        var blocks = new List<Block>();
+        blocks.AddRange(Before(walk, words));
+        if (legend.Count > 0)
+        {
+            blocks.Add(new Pairs(legend));
+        }
+        blocks.Add(grid);
+        blocks.AddRange(NotStored(grid, words));
+        blocks.AddRange(After(walk, words));
+        var machine = walk.Datapath.Machine;
+        return (
+            new Document(
+                machine.Name,
+                words.Language,
+                Heading(walk.Datapath, words),
+                machine.Title?.In(words.Language),
+                blocks
+            )
+            {
+                Paper = style.Paper,
+            },
+            []
+        );
+    }
+
+    public static string Heading(Datapath datapath, Vocabulary words) =>
+        $"{datapath.Machine.Name} {words.Say("walk.at", ("widths", Widths(datapath)))}";
+
+    private static string Widths(Datapath datapath) =>
+        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+
+    private static Content Number(BigInteger number, BigInteger bits, int width) =>
+        (Content)Run.Number(number) + Content.Text(" = ") + Digits.Plain.Of(bits, width);
+
+    private static IEnumerable<Block> Before(Walk walk, Vocabulary words)
+    {
+        yield return new Pairs([
+            .. walk.Datapath.Operands.Select(o =>
+            {
+                var bits = walk.Operands[o.Index];
+                return (Content.Phrase(o.Name), Number(Evaluator.Number(o, bits), bits, o.Width));
+            }),
+        ]);
+        if (!walk.IsGiven)
+        {
+            var given = new Binding.ClaimJudge(walk.Datapath).NotGiven(walk.Operands)!;
+            yield return new Paragraph(words.Spell("walk.outside", ("given", Formula(Notation.Printer.Text(given)))));
+        }
+    }
+
+    private static Run Formula(string text) => Run.Formula(text);
+
+    /// <summary>What the sign in heads and labels means.</summary>
+    private static IEnumerable<Block> NotStored(Grid grid, Vocabulary words)
+    {
+        if (grid.Columns.Any(c => c.OnWires) || grid.Rows.Any(r => !r.Stored))
+        {
+            yield return new SignNote(words.Spell("table.not-stored", ("sign", Marks.OnWires)));
+        }
+    }
+
+    private static IEnumerable<Block> After(Walk walk, Vocabulary words)
+    {
+        var datapath = walk.Datapath;
+        yield return new Paragraph(
+            words.Spell(
+                datapath.MayStopEarly ? "walk.cycles-early" : "walk.cycles",
+                ("count", walk.Cycles),
+                ("most", datapath.MostCycles)
+            )
+        );
+        var results = datapath.Results.Zip(walk.Results).ToList();
+        yield return new Pairs([
+            .. results.Select(r =>
+                (Content.Phrase(r.First.Name), Number(r.First.Number(r.Second), r.Second, r.First.Width))
+            ),
+        ]);
+        if (walk.Claims.Count == 0)
+        {
+            yield return new Paragraph(words.Spell(walk.IsGiven ? "walk.no-laws" : "walk.outside-unstated"));
+            yield break;
+        }
+        if (!walk.IsGiven)
+        {
+            yield return new Paragraph(words.Spell("walk.outside-stated"));
+        }
+        var numbers = datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
+        foreach (var operand in datapath.Operands)
+        {
+            numbers[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+        }
+        foreach (var (result, bits) in results)
+        {
+            numbers[result.Name] = result.Number(bits);
+        }
+        yield return new Pairs([.. walk.Claims.Select(c => (words.Spell(WalkText.VerdictKey(c)), Claim(c, numbers)))]);
+    }
+
+    private static Content Claim(JudgedClaim claim, Dictionary<string, BigInteger> numbers)
+    {
+        Content text = Formula(claim.Claim.Text);
+        var applied = ClaimText.WithNumbers(claim.Claim.Line, numbers);
+        return claim.Applies && applied != claim.Claim.Text ? text + Content.Text(": ") + Formula(applied) : text;
+    }
+}

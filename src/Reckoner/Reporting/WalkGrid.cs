@@ -1,0 +1,220 @@
+using System.Globalization;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Running;
+using Reckoner.Styles;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>The table of a walk in a house style: what a row is, which columns there are, what their cells show.</summary>
+internal sealed class WalkGrid
+{
+    private readonly Walk walk;
+    private readonly HouseStyle style;
+    private readonly Speech speech;
+    private readonly bool oneByOne;
+    private readonly Report report;
+    private readonly List<WalkColumn> columns = [];
+
+    private WalkGrid(Walk walk, HouseStyle style, Speech speech, bool oneByOne)
+    {
+        this.walk = walk;
+        this.style = style;
+        this.speech = speech;
+        this.oneByOne = oneByOne;
+        report = new Report(style.Source);
+    }
+
+    private Datapath Datapath => walk.Datapath;
+
+    private Vocabulary Words => speech.Words;
+
+    /// <summary>The table with what its columns stand for, or what the style asks for and the machine does not have.</summary>
+    /// <param name="oneByOne">Whether each event is a sentence of its own.</param>
+    public static (Grid Grid, IReadOnlyList<(Content Name, Content Said)> Legend, IReadOnlyList<Diagnostic> Found) Of(
+        Walk walk,
+        HouseStyle style,
+        Speech speech,
+        bool oneByOne
+    )
+    {
+        var made = new WalkGrid(walk, style, speech, oneByOne);
+        made.Choose();
+        var rows = WalkRow
+            .Of(walk, style)
+            .Select(row => new GridRow([.. made.columns.Select(c => c.Cell(row))], row.IsStored));
+        var grid = new Grid(
+            "walk",
+            speech.Say("table.caption", ("machine", walk.Datapath.Machine.Name)),
+            [.. made.columns.Select(c => c.Head)],
+            [.. rows]
+        );
+        return (grid, [.. made.columns.SelectMany(c => c.Legend).Distinct()], made.report.InOrder());
+    }
+
+    private void Choose()
+    {
+        if (style.Columns.Count == 0)
+        {
+            Usual();
+        }
+        foreach (var asked in style.Columns)
+        {
+            Add(asked);
+        }
+    }
+
+    /// <summary>Label, step where there are several, registers, reasons.</summary>
+    private void Usual()
+    {
+        var loops = Datapath.Schedule.Where(s => s.IsLoop).ToList();
+        Simple(ColumnKind.Label, null);
+        if (style.Rows != RowUnit.Round && (loops.Count > 1 || loops.Exists(s => s.Steps.Count > 1)))
+        {
+            Simple(ColumnKind.Round, null);
+        }
+        if (style.Rows != RowUnit.Round && Datapath.Steps.Any(s => s.Name is not null))
+        {
+            Simple(ColumnKind.Step, null);
+        }
+        columns.AddRange(Datapath.Registers.Select(r => WalkColumn.Of(r, r.Name, style.Digits, Words)));
+        Simple(ColumnKind.Why, null);
+    }
+
+    private void Add(StyleColumn asked)
+    {
+        switch (asked.Kind)
+        {
+            case ColumnKind.Named:
+                Found(asked, name => WalkColumn.Named(walk, name, asked, style, Words));
+                break;
+            case ColumnKind.Writes or ColumnKind.Moves:
+                Found(asked, name => WalkColumn.Signal(walk, name, asked.Kind, asked.Heading, Words));
+                break;
+            case ColumnKind.Signals:
+                columns.AddRange(
+                    WalkColumn.Signals(Datapath).Select(s => WalkColumn.Signal(walk, s.Name, s.Kind, null, Words)!)
+                );
+                break;
+            default:
+                Simple(asked.Kind, asked.Heading);
+                break;
+        }
+    }
+
+    private void Found(StyleColumn asked, Func<string, WalkColumn?> column)
+    {
+        if (asked.Names.Select(column).FirstOrDefault(c => c is not null) is { } found)
+        {
+            columns.Add(found);
+        }
+        else if (!asked.IsOptional)
+        {
+            report.Add(
+                Id.StyleColumn,
+                asked.Span,
+                ("machine", Datapath.Machine.Name),
+                ("name", string.Join(" / ", asked.Names)),
+                ("known", Known),
+                ("near", NearNames.Of(asked.Names[0], Known.Concat(StyleReader.ColumnWords)))
+            );
+        }
+    }
+
+    private IReadOnlyList<string> Known =>
+        [
+            .. Datapath
+                .Registers.SelectMany(r => r.Parts.Select(p => p.Name).Prepend(r.Name))
+                .Concat(WalkColumn.Wires(Datapath).Select(w => w.Name))
+                .Concat(Datapath.Operands.Select(o => o.Name))
+                .Distinct(),
+        ];
+
+    private void Simple(ColumnKind kind, string? heading)
+    {
+        var (key, role, cell) = kind switch
+        {
+            ColumnKind.Label => (LabelHeading, ColumnRole.Label, r => Cell.Of(Label(r))),
+            ColumnKind.Cycle => ("walk.cycle", ColumnRole.Label, r => Cell.Of(CycleOf(r))),
+            ColumnKind.Round => ("walk.round", ColumnRole.Short, r => Cell.Of(RoundOf(r))),
+            ColumnKind.Step => ("walk.step", ColumnRole.Short, r => Cell.Of(r.Row.Step?.Name ?? "")),
+            ColumnKind.Remaining => ("table.remaining", ColumnRole.Short, r => Cell.Of(RemainingOf(r))),
+            ColumnKind.Why => ("table.why", ColumnRole.Sentences, (Func<WalkRow, Cell>)(r => new Cell(Why(r)))),
+            _ => throw new InvalidOperationException(kind.ToString()),
+        };
+        var steps = kind is ColumnKind.Step or ColumnKind.Label ? Datapath.Steps : [];
+        columns.Add(
+            new WalkColumn(new GridColumn(heading ?? Words.Say(key), role), cell)
+            {
+                Legend =
+                [
+                    .. steps
+                        .Where(s => s is { Name: not null, Phrase: not null })
+                        .Where(s => !style.Labels.Any(l => l.Name == s.Name))
+                        .Select(s => (Content.Phrase(s.Name!), Content.Phrase(s.Phrase!.In(Words.Language)))),
+                ],
+            }
+        );
+    }
+
+    private string LabelHeading => style.Rows == RowUnit.Round ? "walk.round" : "walk.cycle";
+
+    private static string Text(int number) => number.ToString(CultureInfo.InvariantCulture);
+
+    private string CycleOf(WalkRow row) => row.IsLoad ? Words.Say("walk.load") : Text(row.Row.Cycle);
+
+    private static string RoundOf(WalkRow row) => row.IsLoad || row.Row.Round > 0 ? Text(row.Row.Round) : "";
+
+    private static string RemainingOf(WalkRow row) => row.Remaining is { } left ? Text(left) : "";
+
+    private static int MomentOf(WalkRow row) => row.Moments[^1].Moment;
+
+    /// <summary>What the style's own words say of a row, the most particular first; else its cycle, with its moment if it has several.</summary>
+    private string Label(WalkRow row)
+    {
+        var rule = row.IsLoad
+            ? Rule(LabelCondition.Load, _ => true)
+            : Rule(LabelCondition.Step, l => l.Name == row.Row.Step?.Name)
+                ?? Rule(LabelCondition.Moment, l => l.Number == MomentOf(row))
+                ?? Rule(LabelCondition.Always, _ => true);
+        if (rule is not null)
+        {
+            return rule
+                .Text.Replace("{cycle}", CycleOf(row), StringComparison.Ordinal)
+                .Replace("{round}", RoundOf(row), StringComparison.Ordinal)
+                .Replace("{moment}", Text(MomentOf(row)), StringComparison.Ordinal)
+                .Replace("{step}", row.Row.Step?.Name ?? "", StringComparison.Ordinal)
+                .Replace("{remaining}", RemainingOf(row), StringComparison.Ordinal);
+        }
+        return row.IsOneOfSeveral ? $"{CycleOf(row)}.{MomentOf(row)}"
+            : style.Rows == RowUnit.Round && row.Row.Round > 0 ? RoundOf(row)
+            : CycleOf(row);
+    }
+
+    private LabelRule? Rule(LabelCondition when, Func<LabelRule, bool> fits) =>
+        style.Labels.FirstOrDefault(l => l.When == when && fits(l));
+
+    /// <summary>A sentence for every moment in which something is said, or for every event.</summary>
+    private IReadOnlyList<Content> Why(WalkRow row)
+    {
+        var said = row
+            .Moments.Select(m =>
+                oneByOne ? Sentences.OneByOne(m.Happenings, speech)
+                : Sentences.Told(m.Happenings, speech) is { IsEmpty: false } sentence ? [sentence]
+                : []
+            )
+            .Where(s => s.Count > 0)
+            .ToList();
+        return said.Count == 0
+            ? row.IsLoad
+                ? []
+                : [speech.Spell("walk.nothing")]
+            :
+            [
+                .. said[0],
+                .. said.Skip(1).SelectMany(s => s.Skip(1).Prepend(speech.Spell("walk.then", ("sentence", s[0])))),
+            ];
+    }
+}
