@@ -29,7 +29,7 @@ public static class SlipText
             text.Append($"   {slip.Slip.Name}\n");
             Filled(text, Sentence(slip.Slip, words), Indent, columns);
             Filled(text, Share(slip, study, words), Indent, columns);
-            Filled(text, Example(slip, datapath, words), Indent, columns);
+            Filled(text, Example(slip, study, words), Indent, columns);
         }
         var harmless = study.Slips.Where(s => s.Smallest is null).ToList();
         if (harmless.Count > 0)
@@ -125,8 +125,9 @@ public static class SlipText
             CultureInfo.InvariantCulture
         );
 
-    private static string Example(StudiedSlip slip, Datapath datapath, Vocabulary words)
+    private static string Example(StudiedSlip slip, SlipStudy study, Vocabulary words)
     {
+        var datapath = study.Datapath;
         string Results(IReadOnlyList<BigInteger> bits) =>
             string.Join(", ", datapath.Results.Zip(bits, (r, b) => $"{r.Name} = {r.Number(b)}"));
         var operands = string.Join(
@@ -134,7 +135,7 @@ public static class SlipText
             datapath.Operands.Zip(slip.Smallest!, (o, b) => $"{o.Name} = {Evaluator.Number(o, b)}")
         );
         var example = words.Say(
-            "slips.smallest",
+            study.IsExhaustive ? "slips.smallest" : "slips.smallest-tried",
             ("operands", operands),
             ("results", Results(slip.Results!)),
             ("right", Results(slip.Right!))
