@@ -12,17 +12,21 @@ internal static class Rate
     /// <summary>Steps are repeated from the beginning; so many at a time.</summary>
     private const long MostSteps = 16_384;
 
-    public static CheckProgram Check(string machine, int width) =>
+    public static CheckProgram Check(string machine, int width, OracleUse use = OracleUse.Stepped) =>
         CheckProgram.Of(
             Machine.Read(MachineCatalogue.Find(machine)!, MachineCatalogue.Find).At(width).Datapath!,
             null,
-            OracleUse.Stepped
+            use
         );
 
     /// <summary>Thousand million cases a second of processor time, counting failures and looking for the smallest.</summary>
+    /// <param name="engine">"emitted-512", "interpreted-64" and so on; "written" before it multiplies the laws out.</param>
     public static double Of(string engine, string machine, int width)
     {
-        var check = Check(machine, width);
+        const string Written = "written-";
+        var isWritten = engine.StartsWith(Written, StringComparison.Ordinal);
+        engine = isWritten ? engine[Written.Length..] : engine;
+        var check = Check(machine, width, isWritten ? OracleUse.Written : OracleUse.Stepped);
         if (engine == "worker")
         {
             return Worker.Rate(check);
@@ -49,7 +53,6 @@ internal static class Rate
         return done;
     }
 
-    /// <summary>"emitted-512", "interpreted-64" and so on.</summary>
     private static IPlaneEngine Engine(string name)
     {
         var bits = int.Parse(name[(name.IndexOf('-') + 1)..]);

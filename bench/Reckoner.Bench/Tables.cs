@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Reckoner.Checking;
 using Reckoner.Engines;
 
 namespace Reckoner.Bench;
@@ -28,8 +29,10 @@ internal static class Tables
             Compare([.. baselines ?? [], .. ours], baselines?.Count ?? 0, width, rounds);
         }
         PerGate(ours, rounds);
+        Expectations(rounds);
         Growth(ours[0], rounds);
         Threads();
+        WholeProcess.Print();
     }
 
     private static List<Contestant> Ours()
@@ -148,6 +151,30 @@ internal static class Tables
                 divider = machine == Divider ? lookups : divider;
                 Console.WriteLine(
                     $"    {machine, -26} {gates, 6} gates {lookups, 7:0.000} T/s {lookups / divider, 6:0.00}"
+                );
+            }
+        }
+    }
+
+    /// <summary>Laws whose expectation is stepped along beside the same laws multiplied out.</summary>
+    private static void Expectations(int rounds)
+    {
+        var engine = $"emitted-{EngineChoice.Widths.First(EmittedEngine.IsHere)}";
+        List<Contestant> both =
+        [
+            Contestant.Ours("stepped", engine),
+            Contestant.Ours("multiplied out", $"written-{engine}"),
+        ];
+        Console.WriteLine($"\nThe expectation stepped along, and multiplied out: {engine}, gates and G/s\n");
+        foreach (var machine in new[] { Divider, "multiply-shared-register", "multiply-booth" })
+        {
+            foreach (var width in new[] { 8, 12, 16 })
+            {
+                var rates = Measure(both, machine, width, rounds);
+                var stepped = Rate.Check(machine, width).Program.Instructions.Count;
+                var written = Rate.Check(machine, width, OracleUse.Written).Program.Instructions.Count;
+                Console.WriteLine(
+                    $"    {machine, -26} n = {width, 2} {stepped, 6} {Median(rates[0]), 7:0.000} {written, 6} {Median(rates[1]), 7:0.000}"
                 );
             }
         }

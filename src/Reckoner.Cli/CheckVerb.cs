@@ -58,20 +58,20 @@ internal static class CheckVerb
                 return session.Refuse(request);
             }
             checks.Add(check);
-            if (!check.Result.Complete)
+            if (!check.IsComplete)
             {
                 break;
             }
         }
         var text =
-            !request.IsJson ? string.Join('\n', checks.Select(c => CheckText.Of(c, session.Words, session.Columns)))
+            !request.IsJson ? CheckText.Of(checks, datapaths[checks.Count..], session.Words, session.Columns)
             : widths.IsRange ? CheckJson.Of(checks)
             : CheckJson.Of(checks[0]);
         return session.Write(request, text, Status(checks));
     }
 
     private static int Status(List<CheckReport> checks) =>
-        !checks[^1].Result.Complete ? Exit.Interrupted
+        !checks[^1].IsComplete ? Exit.Interrupted
         : checks.TrueForAll(c => c.Result.Holds) ? Exit.Done
         : Exit.DoesNotHold;
 
@@ -79,20 +79,19 @@ internal static class CheckVerb
     {
         var clock = Stopwatch.StartNew();
         var followed = CheckProgram.Followed(datapath);
-        var use = request.Has(Option.Written) || plan.Sample is not null ? OracleUse.Written : OracleUse.Stepped;
-        var program = CheckProgram.IfGates(datapath, followed, use);
+        var isWritten = request.Has(Option.Written) || plan.Sample is not null;
+        var program = isWritten
+            ? CheckProgram.IfGates(datapath, followed, OracleUse.Written)
+            : CheckProgram.OfFewestGates(datapath, followed);
         var words = program is null ? new WordCheck(datapath, followed) : null;
-        CheckResult? result;
-        if (plan.Sample is { } sample)
-        {
-            var operands = Checker.SampleOf(datapath, sample.Count, sample.Seed);
-            result = words is null ? Checker.Sample(program!, Engine, operands) : Checker.Sample(words, operands);
-        }
-        else
-        {
-            var coverage = new Coverage(session, request, plan);
-            result = words is null ? coverage.Of(program!) : coverage.Of(words);
-        }
+        var coverage = new Coverage(session, request, plan);
+        var result = plan.Sample is var (seed, count)
+            ? new OperandSample(datapath, count, seed) is var sample && words is null
+                ? coverage.Of(program!, sample)
+                : coverage.Of(words!, sample)
+            : words is null
+                ? coverage.Of(program!)
+                : coverage.Of(words);
         if (result is null)
         {
             return null;
@@ -100,12 +99,32 @@ internal static class CheckVerb
         var seconds = clock.Elapsed.TotalSeconds;
         var strength =
             result.Sections[0].Count.Failures.IsZero && result.Complete ? LawStrength.Of(datapath, Engine) : null;
-        var averages =
+        var check = new CheckReport(result, strength, null, seconds, plan.Sample);
+        return
             result.IsExhaustive
             && words is null
             && (datapath.Operands.Sum(o => o.Width) <= AverageBits || request.Has(Option.Averages))
-                ? Averages.Of(datapath, Engine)
-                : null;
-        return new CheckReport(result, strength, averages, seconds, plan.Sample);
+            ? WithAverages(session, check)
+            : check;
+    }
+
+    /// <summary>They may take longer than the check, so that a stop must not lose what the check found.</summary>
+    private static CheckReport WithAverages(Session session, CheckReport check)
+    {
+        var (datapath, space) = (check.Result.Datapath, check.Result.Space);
+        try
+        {
+            var averages = session.Covered(
+                space.Lanes,
+                0,
+                space.Steps,
+                (covered, stop) => Averages.Of(datapath, Engine, covered, stop)
+            );
+            return check with { Averages = averages };
+        }
+        catch (OperationCanceledException)
+        {
+            return check with { AreAveragesStopped = true };
+        }
     }
 }

@@ -23,7 +23,7 @@ internal sealed class Coverage(Session session, Request request, Plan plan)
     public CheckResult? Of(CheckProgram program)
     {
         if (
-            Engine(program) is not { } engine
+            Engine(program, (long)BigInteger.Min(program.Space.AllSteps / plan.Part.Of, 1L << 40)) is not { } engine
             || Stretch(program.Datapath, program.Space, MostCaseBits, () => StepsASecond(program, engine))
                 is not var (from, to)
         )
@@ -37,7 +37,7 @@ internal sealed class Coverage(Session session, Request request, Plan plan)
             to,
             () =>
                 session.Covered(
-                    program.Space,
+                    program.Space.Lanes,
                     from,
                     to,
                     (covered, stop) =>
@@ -48,13 +48,31 @@ internal sealed class Coverage(Session session, Request request, Plan plan)
 
     public CheckResult? Of(WordCheck check) =>
         Stretch(check.Datapath, check.Space, MostWordCaseBits, () => StepsASecond(check)) is var (from, to)
-            ? session.Covered(check.Space, from, to, (covered, stop) => Checker.Exhaust(check, from, to, covered, stop))
+            ? session.Covered(
+                check.Space.Lanes,
+                from,
+                to,
+                (covered, stop) => Checker.Exhaust(check, from, to, covered, stop)
+            )
             : null;
 
-    private IPlaneEngine? Engine(CheckProgram program)
+    /// <summary>A sample, whose size is bounded when it is asked for.</summary>
+    public CheckResult? Of(CheckProgram program, OperandSample sample) =>
+        Engine(program, sample.Size / PlaneMemory.Lanes) is { } engine
+            ? session.Covered(
+                1,
+                0,
+                sample.Size,
+                (tried, stop) => Checker.Sample(program, engine, sample.Operands(), tried, stop)
+            )
+            : null;
+
+    public CheckResult Of(WordCheck check, OperandSample sample) =>
+        session.Covered(1, 0, sample.Size, (tried, stop) => Checker.Sample(check, sample.Operands(), tried, stop));
+
+    private IPlaneEngine? Engine(CheckProgram program, long steps)
     {
         var choice = EngineChoice.Widest;
-        var steps = (long)BigInteger.Min(program.Space.AllSteps / plan.Part.Of, 1L << 40);
         if (choice.For(program.Program, steps) is { } engine)
         {
             return engine;

@@ -43,7 +43,7 @@ internal static class OperandsVerb
     {
         var most = request.Has(Option.TellingApart) ? SlipSets.MostBitsToTellApart : Candidates.MostBits;
         return choice.Sample is not null || datapath.Operands.Sum(o => o.Width) > most
-            ? Checker.SampleOf(datapath, choice.Sample ?? DefaultSample, choice.Seed)
+            ? new OperandSample(datapath, choice.Sample ?? DefaultSample, choice.Seed).Operands().ToList()
             : null;
     }
 

@@ -1,12 +1,12 @@
 using System.Diagnostics;
-using Reckoner.Checking;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;
 
 /// <summary>A line on a terminal that says how far a check is, its rate and the time left.</summary>
+/// <param name="casesEach">How many cases a step has.</param>
 /// <param name="terminal">Null when nobody watches.</param>
-internal sealed class Progress(CaseSpace space, TextWriter? terminal, Vocabulary words, long from, long to)
+internal sealed class Progress(long casesEach, TextWriter? terminal, Vocabulary words, long from, long to)
 {
     private const double FirstAfter = 1.0;
     private const double Between = 0.25;
@@ -36,7 +36,7 @@ internal sealed class Progress(CaseSpace space, TextWriter? terminal, Vocabulary
         var text = words.Say(
             "check.progress",
             ("share", (100.0 * done / (to - from)).ToString("0.0")),
-            ("rate", (done * (double)space.Lanes / now / 1e6).ToString("0")),
+            ("rate", (done * (double)casesEach / now / 1e6).ToString("0")),
             ("left", (now * (to - at) / done).ToString("0"))
         );
         terminal.Write("\r" + text.PadRight(length));

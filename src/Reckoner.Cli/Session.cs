@@ -1,4 +1,3 @@
-using Reckoner.Checking;
 using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Words;
@@ -105,15 +104,21 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// <summary>
     /// Runs something long over steps from..to, with progress on a terminal; Ctrl-C lets it end cleanly.
     /// </summary>
+    /// <param name="casesEach">How many cases a step has.</param>
     /// <param name="run">Is given what to tell the steps covered so far, from any thread, and when to stop.</param>
-    public T Covered<T>(CaseSpace space, long from, long to, Func<Action<long>, CancellationToken, T> run)
+    public T Covered<T>(long casesEach, long from, long to, Func<Action<long>, CancellationToken, T> run)
     {
         stopsCleanly = true;
-        var progress = new Progress(space, Console.IsErrorRedirected ? null : errors, Words, from, to);
-        var covered = run(done => progress.Tell(from + done), stop.Token);
-        progress.Clear();
-        stopsCleanly = false;
-        return covered;
+        var progress = new Progress(casesEach, Console.IsErrorRedirected ? null : errors, Words, from, to);
+        try
+        {
+            return run(done => progress.Tell(from + done), stop.Token);
+        }
+        finally
+        {
+            progress.Clear();
+            stopsCleanly = false;
+        }
     }
 
     private int Run(Request request)

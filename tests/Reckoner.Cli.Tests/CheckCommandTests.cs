@@ -74,6 +74,8 @@ public class CheckCommandTests
             .. elements
                 .SelectMany(e => e.EnumerateObject())
                 .Where(f => f.Name is not ("seconds" or "checks"))
+                .DistinctBy(f => f.Name)
+                .OrderBy(f => f.Name, StringComparer.Ordinal)
                 .Select(f => $"{f.Name}: {JsonSerializer.Serialize(f.Value)}"),
         ];
 

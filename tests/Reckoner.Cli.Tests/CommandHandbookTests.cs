@@ -45,6 +45,9 @@ public sealed class CommandHandbookTests
     [InlineData("list")]
     [InlineData("show")]
     [InlineData("walk")]
+    [InlineData("check")]
+    [InlineData("idle")]
+    [InlineData("slips")]
     [InlineData("operands")]
     public void The_fields_of_a_document_are_those_in_the_table(string verb)
     {

@@ -8,7 +8,17 @@ namespace Reckoner.Cli.Tests;
 internal static class JsonFields
 {
     /// <summary>Objects whose fields are named by the description.</summary>
-    private static readonly string[] ByName = ["width", "operands", "results", "registers", "values"];
+    private static readonly string[] ByName =
+    [
+        "width",
+        "next_width",
+        "operands",
+        "results",
+        "expected",
+        "right",
+        "registers",
+        "values",
+    ];
 
     /// <summary>What has no title, phrases or unit names, and what notes and multiplies.</summary>
     private const string Bare = """
@@ -50,6 +60,11 @@ internal static class JsonFields
         {
             return [.. Choices.Select(asked => Run(["operands", .. asked, "--format", "json"]))];
         }
+        if (Requests.TryGetValue(verb, out var requests))
+        {
+            WorkFolder.Enter();
+            return [.. requests.SelectMany(r => Checks(Run([verb, .. r.Split(' '), "--format", "json"])))];
+        }
         var file = Path.Combine(Path.GetTempPath(), $"bare-{Guid.NewGuid():N}.machine");
         File.WriteAllText(file, Bare);
         try
@@ -66,6 +81,46 @@ internal static class JsonFields
             File.Delete(file);
         }
     }
+
+    /// <summary>
+    /// Requests whose documents together have every field: what holds and what does not, over everything, a part and a sample,
+    /// in gates and word by word, loops that stop early and steps with names.
+    /// </summary>
+    private static readonly Dictionary<string, string[]> Requests = new()
+    {
+        ["check"] =
+        [
+            "divide-still-divisor --width 5",
+            "divide-still-divisor --width 4..5",
+            "divide-still-divisor --width 8 --part 1/2",
+            "divide-still-divisor --width 64 --sample 100",
+            "divide-still-divisor --width 5 --slip loop-longer-repeat",
+            "multiply-early-out --width 5",
+            "multiply-booth-narrow --width 4",
+            "divide-srt-radix-4-1994 --width 8",
+            "divide-goldschmidt --width 4",
+            "powers.machine",
+            "loose.machine",
+            "loose.machine --slip shift-other-way-A",
+        ],
+        ["idle"] =
+        [
+            "divide-still-divisor --width 4",
+            "divide-still-divisor --width 64",
+            "multiply-early-out --width 4",
+            "multiply-in-steps --width 4",
+        ],
+        ["slips"] =
+        [
+            "divide-still-divisor --width 4",
+            "multiply-early-out --width 4",
+            "multiply-booth --width 4 --sample 200",
+        ],
+    };
+
+    /// <summary>A range of widths is one document; what it says of each width are the fields of a check at one.</summary>
+    private static IEnumerable<JsonElement> Checks(JsonElement document) =>
+        document.TryGetProperty("checks", out var checks) ? checks.EnumerateArray().Prepend(document) : [document];
 
     /// <summary>For a walk 1, and 0 for every further operand: inside "given" for some machines, outside for others.</summary>
     private static IEnumerable<string> Operands(string verb, string machine) =>
@@ -119,7 +174,15 @@ internal static class JsonFields
         foreach (var field in parent.EnumerateObject())
         {
             var isNamed = ByName.Contains(before.TrimEnd('.').Split('.')[^1]);
-            Value(field.Value, before + (isNamed ? "NAME" : field.Name), types);
+            var path = before + (isNamed ? "NAME" : field.Name);
+            if (path != "checks")
+            {
+                Value(field.Value, path, types);
+            }
+            else
+            {
+                types[path] = ["list"];
+            }
         }
     }
 

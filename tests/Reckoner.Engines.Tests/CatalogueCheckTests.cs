@@ -64,10 +64,10 @@ public class CatalogueCheckTests
         foreach (var datapath in AtWidths(name, FarWidths))
         {
             var program = CheckProgram.Of(datapath, Followed(datapath), OracleUse.Written);
-            var sample = Checker.SampleOf(datapath, count, Seed);
-            var run = new CheckRun(program, InterpretedEngine.Widest);
-            run.Run(sample);
-            Holds(datapath, run.Counts);
+            var sample = new OperandSample(datapath, count, Seed);
+            var result = Checker.Sample(program, InterpretedEngine.Widest, sample.Operands());
+            Assert.Equal(sample.Size, result.Tried);
+            Holds(datapath, [.. result.Sections.Select(s => s.Count)]);
         }
     }
 

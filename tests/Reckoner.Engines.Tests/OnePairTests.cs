@@ -111,7 +111,7 @@ public sealed class OnePairTests
     public void No_corner_does()
     {
         var datapath = At(8);
-        var corners = Checker.SampleOf(datapath, count: 0, seed: 1);
+        var corners = new OperandSample(datapath, count: 0, seed: 1).Operands().ToList();
         Assert.True(corners.Count > 100);
         Assert.Equal(0, Failures(datapath, corners));
         Assert.Equal(0, Failures(datapath, [.. OperandCorners.Of(datapath)]));

@@ -85,10 +85,14 @@ public sealed partial class MarkdownPage
     /// <summary>The words between backticks.</summary>
     public IEnumerable<string> InlineCode => Code().Matches(Prose).Select(m => m.Groups["code"].Value);
 
-    /// <summary>The rows of the first table below a heading, without its head; cells without backticks.</summary>
-    public IReadOnlyList<IReadOnlyList<string>> Table(string heading)
+    /// <summary>The rows of a table below a heading, the first where none is told, without its head; cells without backticks.</summary>
+    public IReadOnlyList<IReadOnlyList<string>> Table(string heading, int index = 0)
     {
         var lines = Prose.Split('\n').SkipWhile(line => line.TrimStart('#') != " " + heading).Skip(1);
+        for (; index > 0; index--)
+        {
+            lines = lines.SkipWhile(line => !line.StartsWith('|')).SkipWhile(line => line.StartsWith('|'));
+        }
         var table = lines.SkipWhile(line => !line.StartsWith('|')).TakeWhile(line => line.StartsWith('|')).Skip(2);
         IReadOnlyList<IReadOnlyList<string>> rows = [.. table.Select(Cells)];
         Assert.False(rows.Count == 0, $"{Path} has no table under the heading '{heading}'.");

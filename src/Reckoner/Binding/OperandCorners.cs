@@ -31,6 +31,48 @@ public static class OperandCorners
         return [.. crossed.Concat(near).DistinctBy(t => (t[0], t[1]))];
     }
 
+    /// <summary>
+    /// The same for wide operands, and every power of two and its neighbours: beside each corner of the others and, for two
+    /// operands, beside itself, one more and one less.
+    /// </summary>
+    public static IReadOnlyList<BigInteger[]> ForSample(Datapath datapath)
+    {
+        var most = Math.Min(MostCrossed, Math.Max(1, MostNumbers / Math.Max(1, datapath.Operands.Count)));
+        return
+        [
+            .. Crossed(datapath)
+                .Concat(BesideCorners(datapath).Concat(BesideEachOther(datapath)).Take(most))
+                .DistinctBy(t => string.Join(' ', t)),
+        ];
+    }
+
+    private static IEnumerable<BigInteger[]> BesideCorners(Datapath datapath)
+    {
+        var corners = datapath.Operands.Select(o => Corners(o.Width)).ToList();
+        return from operand in datapath.Operands
+            from power in Powers(operand.Width)
+            from at in Enumerable.Range(0, datapath.Operands.Count > 1 ? corners.Max(c => c.Count) : 1)
+            select (BigInteger[])
+                [
+                    .. datapath.Operands.Select(o =>
+                        o == operand ? power : corners[o.Index][at % corners[o.Index].Count]
+                    ),
+                ];
+    }
+
+    private static IEnumerable<BigInteger[]> BesideEachOther(Datapath datapath) =>
+        datapath.Operands is [var first, var second]
+            ? from power in Powers(second.Width)
+            from near in new[] { power - 1, power, power + 1 }
+            select (BigInteger[])[Bits.Wrap(near, first.Width), power]
+            : [];
+
+    /// <summary>All powers of two in a width, each between its neighbours.</summary>
+    private static IEnumerable<BigInteger> Powers(int width) =>
+        from bit in Enumerable.Range(0, width)
+        from near in new[] { -1, 0, 1 }
+        select Bits.Wrap((BigInteger.One << bit) + near, width);
+
     private static IReadOnlyList<BigInteger[]> Crossed(IReadOnlyList<IReadOnlyList<BigInteger>> choices)
     {
         var most = Math.Min(MostCrossed, Math.Max(1, MostNumbers / Math.Max(1, choices.Count)));

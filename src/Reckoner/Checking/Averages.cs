@@ -24,11 +24,18 @@ public sealed record Averages(
         );
 
     /// <summary>Counts them by running every operand; null when no operand lies inside "given".</summary>
-    public static Averages? Of(Datapath datapath, IPlaneEngine engine)
+    /// <param name="covered">Told the number of steps covered so far.</param>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public static Averages? Of(
+        Datapath datapath,
+        IPlaneEngine engine,
+        Action<long>? covered = null,
+        CancellationToken stop = default
+    )
     {
         var (program, space, cycles, outcomes) = Build(datapath);
         var counter = new PlaneCounter(program, space, engine);
-        var counts = counter.Count();
+        var counts = counter.Count(covered, stop);
         if (counts[0].IsZero)
         {
             return null;

@@ -63,6 +63,19 @@ public sealed class CheckProgram
     public static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use) =>
         IfGates(() => Of(datapath, followed, use));
 
+    /// <summary>
+    /// The expectation stepped along, unless multiplying the laws out takes fewer gates: a machine that adds the same rows as the
+    /// law shares them with it. Null where a claim cannot become gates.
+    /// </summary>
+    public static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed)
+    {
+        var stepped = IfGates(datapath, followed, OracleUse.Stepped);
+        var written = stepped?.Oracle is null ? null : IfGates(datapath, followed, OracleUse.Written);
+        return written is not null && written.Program.Instructions.Count < stepped!.Program.Instructions.Count
+            ? written
+            : stepped;
+    }
+
     private static CheckProgram? IfGates(Func<CheckProgram> build)
     {
         try

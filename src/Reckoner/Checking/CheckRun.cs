@@ -158,10 +158,10 @@ public sealed class CheckRun
         }
         for (var from = 0; from < operands.Count; from += PlaneMemory.Lanes)
         {
-            var some = operands.Skip(from).Take(PlaneMemory.Lanes).ToList();
+            BigInteger[][] some = [.. operands.Skip(from).Take(PlaneMemory.Lanes)];
             SetCases(some);
             kernel.Run(memory.Span);
-            ulong[] used = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(some.Count - 64 * w))];
+            ulong[] used = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(some.Length - 64 * w))];
             for (var s = 0; s < cases.Length; s++)
             {
                 if (Count(s, used))
@@ -175,21 +175,26 @@ public sealed class CheckRun
         }
     }
 
-    private void SetCases(List<BigInteger[]> operands)
+    private void SetCases(BigInteger[][] operands)
     {
         var slot = PlaneProgram.InputSlot(0);
         foreach (var operand in check.Space.Operands)
         {
+            // Bytes, since shifting a wide number once for each of its bits would take longer than the gates.
+            var size = (operand.Width + 7) / 8;
+            var bytes = new byte[size * operands.Length];
+            for (var lane = 0; lane < operands.Length; lane++)
+            {
+                operands[lane][operand.Index].TryWriteBytes(bytes.AsSpan(lane * size, size), out _, isUnsigned: true);
+            }
             for (var bit = 0; bit < operand.Width; bit++)
             {
                 var plane = Plane(slot++);
                 plane.Clear();
-                for (var lane = 0; lane < operands.Count; lane++)
+                for (var lane = 0; lane < operands.Length; lane++)
                 {
-                    if (!(operands[lane][operand.Index] >> bit).IsEven)
-                    {
-                        plane[lane / 64] |= 1UL << (lane % 64);
-                    }
+                    var one = (ulong)(bytes[lane * size + bit / 8] >> (bit % 8)) & 1;
+                    plane[lane / 64] |= one << (lane % 64);
                 }
             }
         }

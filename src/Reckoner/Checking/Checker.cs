@@ -29,6 +29,9 @@ public sealed record CheckResult(
     bool Complete
 )
 {
+    /// <summary>How many chosen operands were tried; null for steps.</summary>
+    public long? Tried { get; init; }
+
     public bool Holds => Sections.All(s => s.Count.Failures.IsZero);
 
     /// <summary>Whether every operand was covered, so that "for all" may be said.</summary>
@@ -68,16 +71,56 @@ public static class Checker
     }
 
     /// <summary>Runs chosen operands; the program's laws must be written out.</summary>
-    public static CheckResult Sample(CheckProgram program, IPlaneEngine engine, IReadOnlyList<BigInteger[]> operands)
+    /// <param name="tried">Told how many were tried so far.</param>
+    public static CheckResult Sample(
+        CheckProgram program,
+        IPlaneEngine engine,
+        IEnumerable<BigInteger[]> operands,
+        Action<long>? tried = null,
+        CancellationToken stop = default
+    )
     {
         var run = new CheckRun(program, engine);
-        run.Run(operands);
-        return Result(program, run.Counts, engine.Name, null, isComplete: true);
+        var (count, isComplete) = InTurns(operands, PlaneMemory.Lanes, run.Run, tried, stop);
+        return Result(program, run.Counts, engine.Name, null, isComplete) with { Tried = count };
     }
 
     /// <summary>The same word by word.</summary>
-    public static CheckResult Sample(WordCheck check, IReadOnlyList<BigInteger[]> operands) =>
-        Result(check, check.Run(operands, check.Nothing), null, isComplete: true);
+    public static CheckResult Sample(
+        WordCheck check,
+        IEnumerable<BigInteger[]> operands,
+        Action<long>? tried = null,
+        CancellationToken stop = default
+    )
+    {
+        const int AtOnce = 64;
+        var counts = check.Nothing;
+        var (count, isComplete) = InTurns(operands, AtOnce, some => counts = check.Run(some, counts), tried, stop);
+        return Result(check, counts, null, isComplete) with { Tried = count };
+    }
+
+    /// <summary>Some operands after the others, as long as nobody stops it; how many were run, and whether all.</summary>
+    private static (long Count, bool IsComplete) InTurns(
+        IEnumerable<BigInteger[]> operands,
+        int atOnce,
+        Action<IReadOnlyList<BigInteger[]>> run,
+        Action<long>? tried,
+        CancellationToken stop
+    )
+    {
+        var count = 0L;
+        foreach (var some in operands.Chunk(atOnce))
+        {
+            if (stop.IsCancellationRequested)
+            {
+                return (count, false);
+            }
+            run(some);
+            count += some.Length;
+            tried?.Invoke(count);
+        }
+        return (count, true);
+    }
 
     private static CheckResult Result(
         CheckProgram program,
@@ -125,30 +168,5 @@ public static class Checker
             _ => null,
         };
         return new SectionResult(count, given, expected);
-    }
-
-    /// <summary>
-    /// Operands for widths that cannot be exhausted: corners crossed, equal ones, neighbours, then random ones of random
-    /// lengths, until there are <paramref name="count"/>; the corners are always all there.
-    /// </summary>
-    public static IReadOnlyList<BigInteger[]> SampleOf(Datapath datapath, int count, int seed)
-    {
-        var random = new Random(seed);
-        var sample = new List<BigInteger[]>(Binding.OperandCorners.Crossed(datapath));
-        while (sample.Count < count)
-        {
-            sample.Add([.. datapath.Operands.Select(o => RandomBits(random, o.Width))]);
-        }
-        return sample;
-    }
-
-    /// <summary>Half of them over the whole width, half of a random length, so that small numbers occur.</summary>
-    private static BigInteger RandomBits(Random random, int width)
-    {
-        var length = random.Next(2) == 0 ? width : random.Next(1, width + 1);
-        var bytes = new byte[length / 8 + 2];
-        random.NextBytes(bytes);
-        bytes[^1] = 0;
-        return Numbers.Bits.Wrap(new BigInteger(bytes), length);
     }
 }

@@ -5,7 +5,9 @@ namespace Reckoner.Checking;
 /// <summary>Counts, over all operands, the cases in which each output of a program is 1.</summary>
 public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEngine engine)
 {
-    public BigInteger[] Count()
+    /// <param name="covered">Told the number of steps covered so far.</param>
+    /// <param name="stop">Gives up, since counts of less than everything answer nothing.</param>
+    public BigInteger[] Count(Action<long>? covered = null, CancellationToken stop = default)
     {
         var kernel = engine.Compile(program);
         var memory = PlaneMemory.For(program.Slots);
@@ -33,6 +35,11 @@ public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEn
             for (var o = 0; o < counts.Length; o++)
             {
                 counts[o] += Ones(memory, program.Outputs[o]);
+            }
+            if ((step & 255) == 255)
+            {
+                stop.ThrowIfCancellationRequested();
+                covered?.Invoke(step + 1);
             }
         }
         return counts;

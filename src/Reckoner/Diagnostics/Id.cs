@@ -14,6 +14,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id UnclosedBracket = new("unclosed-bracket");
     public static readonly Id BracketUnmatched = new("bracket-unmatched");
     public static readonly Id LiteralTooLong = new("literal-too-long");
+    public static readonly Id UnderscorePlace = new("underscore-place");
     public static readonly Id DescriptionTooLong = new("description-too-long");
     public static readonly Id NestingTooDeep = new("nesting-too-deep");
 

@@ -204,7 +204,26 @@ internal sealed partial class Lexer
         }
         else
         {
+            CheckUnderscores(kind, start);
             Add(kind, start, at);
+        }
+    }
+
+    /// <summary>As in an operand: a single underscore between two digits. Elsewhere one may stand for a digit forgotten.</summary>
+    private void CheckUnderscores(TokenKind kind, int start)
+    {
+        var literal = text[start..at];
+        var prefix = kind == TokenKind.Bits ? literal[..2] : "";
+        var groups = literal[prefix.Length..].Split('_');
+        if (groups.Contains(""))
+        {
+            var mended = prefix + string.Join('_', groups.Where(g => g.Length > 0));
+            report.Add(
+                Id.UnderscorePlace,
+                new Span(start, at),
+                ("literal", literal),
+                ("mended", mended == prefix ? prefix + "0" : mended)
+            );
         }
     }
 

@@ -14,7 +14,14 @@ public sealed record CheckReport(
     Averages? Averages,
     double Seconds,
     (int Seed, int Count)? Sample
-);
+)
+{
+    /// <summary>Averages were asked for, and were broken off.</summary>
+    public bool AreAveragesStopped { get; init; }
+
+    /// <summary>Whether all of what was asked was done.</summary>
+    public bool IsComplete => Result.Complete && !AreAveragesStopped;
+}
 
 /// <summary>
 /// Checks as JSON: one at one width, or under "checks" those of a range of widths. The outer cases, failures and smallest are
@@ -33,6 +40,8 @@ public static class CheckJson
         Json.Document(json =>
         {
             json.Machine(checks[0].Result.Datapath.Machine);
+            // One that is not complete is the last: those after it were not begun.
+            json.WriteBoolean("complete", checks[^1].IsComplete);
             json.Objects("checks", checks, check => Write(json, check));
         });
 
@@ -48,7 +57,7 @@ public static class CheckJson
             json.List("stepped", stepped, law => json.WriteStringValue(law.Text));
         }
         json.WriteNumber("seconds", Math.Round(check.Seconds, 3));
-        json.WriteBoolean("complete", result.Complete);
+        json.WriteBoolean("complete", check.IsComplete);
         json.WriteBoolean("exhaustive", result.IsExhaustive);
         if (result.Steps is { } steps)
         {
@@ -62,14 +71,15 @@ public static class CheckJson
                 }
             );
         }
-        if (check.Sample is var (seed, tried))
+        if (check.Sample is var (seed, asked))
         {
             json.Object(
                 "sample",
                 () =>
                 {
                     json.WriteNumber("seed", seed);
-                    json.WriteNumber("count", tried);
+                    json.WriteNumber("count", asked);
+                    json.WriteNumber("tried", result.Tried!.Value);
                 }
             );
         }

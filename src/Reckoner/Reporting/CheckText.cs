@@ -13,29 +13,62 @@ public sealed class CheckText
 {
     private const string Indent = "   ";
 
-    private readonly CheckResult result;
+    private readonly CheckReport check;
     private readonly Vocabulary words;
     private readonly int columns;
     private readonly StringBuilder text = new();
 
-    private CheckText(CheckResult result, Vocabulary words, int columns)
+    private CheckText(CheckReport check, Vocabulary words, int columns)
     {
-        this.result = result;
+        this.check = check;
         this.words = words;
         this.columns = columns;
     }
 
-    private Datapath Datapath => result.Datapath;
+    private CheckResult Result => check.Result;
 
-    public static string Of(CheckReport check, Vocabulary words, int columns)
+    private Datapath Datapath => Result.Datapath;
+
+    /// <param name="notBegun">Widths that were asked for too, which a stop left out.</param>
+    public static string Of(
+        IReadOnlyList<CheckReport> checks,
+        IReadOnlyList<Datapath> notBegun,
+        Vocabulary words,
+        int columns
+    )
     {
-        var report = new CheckText(check.Result, words, columns);
-        report.Head();
-        report.Sections();
-        report.Strength(check.Strength);
-        report.Averages(check.Averages);
-        return report.text.ToString();
+        var texts = checks.Select(c => new CheckText(c, words, columns)).ToList();
+        texts.ForEach(t => t.Whole());
+        texts[^1].NotBegun(notBegun);
+        return string.Join('\n', texts.Select(t => t.text));
     }
+
+    private void Whole()
+    {
+        Head();
+        Sections();
+        Strength(check.Strength);
+        Averages(check.Averages);
+        if (check.AreAveragesStopped)
+        {
+            text.Append('\n');
+            Filled(words.Say("check.averages-stopped"), Indent.Length, Indent);
+        }
+    }
+
+    private void NotBegun(IReadOnlyList<Datapath> datapaths)
+    {
+        if (datapaths.Count == 0)
+        {
+            return;
+        }
+        text.Append('\n');
+        var key = datapaths.Count == 1 ? "check.not-begun" : "check.not-begun-many";
+        Filled(words.Say(key, ("first", Widths(datapaths[0])), ("last", Widths(datapaths[^1]))), 0, "");
+    }
+
+    private static string Widths(Datapath datapath) =>
+        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
 
     private void Filled(string said, int indent, string lead)
     {
@@ -48,20 +81,21 @@ public sealed class CheckText
 
     private void Head()
     {
-        var widths = string.Join(", ", Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        Filled($"{Datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}", 0, "");
+        Filled($"{Datapath.Machine.Name} {words.Say("walk.at", ("widths", Widths(Datapath)))}", 0, "");
         if (Datapath.Machine.Title is { } title)
         {
             Filled(title.In(words.Language), 0, "");
         }
         var how =
-            result.IsExhaustive ? "check.exhaustive"
-            : result.Steps is null ? "check.sampled"
-            : result.Complete ? "check.part"
+            Result.IsExhaustive ? "check.exhaustive"
+            : check.Sample is not null ? (Result.Complete ? "check.sampled" : "check.sample-stopped")
+            : Result.Complete ? "check.part"
             : "check.stopped";
-        var share = result.Steps is { } s ? Share(s.To - s.From, result.Space.Steps) : "";
-        var inWords = result.Method == WordCheck.Method ? " " + words.Say("check.word-by-word") : "";
-        Filled(words.Say(how, ("share", share)) + inWords, 0, "");
+        var share = Result.Steps is { } s ? Share(s.To - s.From, Result.Space.Steps) : "";
+        var inWords = Result.Method == WordCheck.Method ? " " + words.Say("check.word-by-word") : "";
+        var (seed, asked) = check.Sample ?? default;
+        var said = words.Say(how, ("share", share), ("tried", Result.Tried ?? 0), ("asked", asked), ("seed", seed));
+        Filled(said + inWords, 0, "");
         text.Append('\n');
     }
 
@@ -70,8 +104,8 @@ public sealed class CheckText
 
     private void Sections()
     {
-        var width = result.Sections.Max(s => s.Name.Length) + Indent.Length + 2;
-        foreach (var section in result.Sections)
+        var width = Result.Sections.Max(s => s.Name.Length) + Indent.Length + 2;
+        foreach (var section in Result.Sections)
         {
             var (cases, failures) = (section.Count.Cases, section.Count.Failures);
             var key = $"check.{section.Name}{(failures.IsZero ? "" : ".fail")}";
@@ -103,10 +137,10 @@ public sealed class CheckText
     private static string Numbers(IEnumerable<string> spoken) => string.Join(", ", spoken);
 
     private static string Spoken(Operand operand, BigInteger bits) =>
-        $"{operand.Name} = {Evaluator.Number(operand, bits)}";
+        Wrapping.Equation(operand.Name, Evaluator.Number(operand, bits));
 
     private string Results(IReadOnlyList<BigInteger> bits) =>
-        Numbers(Datapath.Results.Zip(bits, (r, b) => $"{r.Name} = {r.Number(b)}"));
+        Numbers(Datapath.Results.Zip(bits, (r, b) => Wrapping.Equation(r.Name, r.Number(b))));
 
     private void Strength(LawStrength? strength)
     {
@@ -121,14 +155,16 @@ public sealed class CheckText
             Filled(words.Say("check.strength-unknown"), Indent.Length, Indent);
             return;
         }
-        var at = $"{main} = {width}";
+        var at = Wrapping.Equation(main, width);
         if (strength.Fixes)
         {
             Filled(words.Say("check.strength-fixed", ("at", at)), Indent.Length, Indent);
             return;
         }
         var operands = Numbers(strength.At!.Operands.Zip(strength.Operands!, Spoken));
-        var results = Numbers(strength.At.Results.Zip(strength.Results!, (r, b) => $"{r.Name} = {r.Number(b)}"));
+        var results = Numbers(
+            strength.At.Results.Zip(strength.Results!, (r, b) => Wrapping.Equation(r.Name, r.Number(b)))
+        );
         Filled(
             words.Say("check.strength-loose", ("at", at), ("operands", operands), ("results", results)),
             Indent.Length,

@@ -195,6 +195,7 @@ public sealed class PartResult
             json.WriteString("description", sums[0].Description);
             if (isRange)
             {
+                json.WriteBoolean("complete", true);
                 json.Objects("checks", sums, sum => sum.Write(json));
             }
             else
@@ -262,7 +263,9 @@ public sealed class PartResult
                 ("machine", words.Say("check.followed"))
             );
             var lead = "   " + section.Name;
-            foreach (var line in Wrapping.Lines(said, columns - indent).Concat(Smallest(section, words)))
+            foreach (
+                var line in Smallest(section, words).Prepend(said).SelectMany(s => Wrapping.Lines(s, columns - indent))
+            )
             {
                 text.Append(Wrapping.Padded(lead, indent)).Append(line).Append('\n');
                 lead = "";
@@ -275,13 +278,21 @@ public sealed class PartResult
     {
         if (section.Smallest is null)
         {
-            return [];
+            yield break;
         }
         using var json = JsonDocument.Parse(section.Smallest);
-        string Fields(string name) =>
+        string? Fields(string name) =>
             json.RootElement.TryGetProperty(name, out var fields) && fields.ValueKind == JsonValueKind.Object
-                ? string.Join(", ", fields.EnumerateObject().Select(f => $"{f.Name} = {f.Value}"))
-                : "?";
-        return [words.Say("check.smallest", ("operands", Fields("operands")), ("results", Fields("results")))];
+                ? string.Join(", ", fields.EnumerateObject().Select(f => Wrapping.Equation(f.Name, f.Value)))
+                : null;
+        yield return words.Say(
+            "check.smallest",
+            ("operands", Fields("operands") ?? "?"),
+            ("results", Fields("results") ?? "?")
+        );
+        if (Fields("expected") is { } expected)
+        {
+            yield return words.Say("check.expected", ("results", expected));
+        }
     }
 }

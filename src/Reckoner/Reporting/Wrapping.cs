@@ -6,7 +6,12 @@ namespace Reckoner.Reporting;
 public static class Wrapping
 {
     /// <summary>Empty brackets behind a function's name, kept together.</summary>
-    private const string Brackets = "(\u00A0)";
+    private static readonly string Brackets = $"({NoBreak})";
+
+    private const char NoBreak = '\u00A0';
+
+    /// <summary>"name = value", which no line parts.</summary>
+    public static string Equation(string name, object value) => $"{name}{NoBreak}={NoBreak}{value}";
 
     /// <summary>Words in lines of at most <paramref name="width"/> columns; a longer word stands alone and is cut nowhere.</summary>
     public static IEnumerable<string> Lines(string text, int width)
@@ -14,7 +19,7 @@ public static class Wrapping
         var line = "";
         foreach (var part in text.Replace("( )", Brackets).Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
-            var word = part.Replace(Brackets, "( )");
+            var word = part.Replace(NoBreak, ' ');
             if (line.Length > 0 && Columns(line) + 1 + Columns(word) > width)
             {
                 yield return line;

@@ -1,0 +1,88 @@
+using System.Diagnostics;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Checking;
+using Reckoner.Tests;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>What the handbook's page about checking shows beside console blocks.</summary>
+public sealed class CheckingHandbookTests
+{
+    private static readonly MarkdownPage Page = MarkdownPage.Of("docs/handbook/checking.md");
+
+    [Fact]
+    public void The_gates_in_the_table_are_those_of_the_checks()
+    {
+        var shown = Page.Table("Laws whose expectation is stepped along", 1)
+            .Select(row => string.Join(' ', row))
+            .ToList();
+        var counted = Page.Table("Laws whose expectation is stepped along", 1)
+            .Select(row =>
+                $"{row[0]} {row[1]} {Gates(row[0], row[1], OracleUse.Stepped)} {Gates(row[0], row[1], OracleUse.Written)}"
+            );
+        Assert.Equal(counted, shown);
+    }
+
+    private static int Gates(string machine, string width, OracleUse use)
+    {
+        var datapath = Machine
+            .Read(MachineCatalogue.Find(machine)!, MachineCatalogue.Find)
+            .At(int.Parse(width))
+            .Datapath;
+        return CheckProgram.Of(datapath!, null, use).Program.Instructions.Count;
+    }
+
+    /// <summary>Both scripts, at a width at which they take no time: the array job for every part, then the sum.</summary>
+    [Theory]
+    [InlineData("SLURM_ARRAY_TASK_ID")]
+    [InlineData("PBS_ARRAY_INDEX")]
+    [InlineData("SGE_TASK_ID")]
+    public void The_array_job_covers_every_operand(string variable)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: sh");
+        var scripts = Page.Blocks.Where(b => b.Kind == "script").Select(b => b.Text).ToList();
+        var folder = Directory.CreateTempSubdirectory("reckoner-array-").FullName;
+        try
+        {
+            File.CreateSymbolicLink(Path.Combine(folder, "reckoner"), Path.Combine(WorkFolder.Repository, "reckoner"));
+            for (var task = 1; task <= 4; task++)
+            {
+                Assert.Equal((0, ""), Shell(folder, Narrowed(scripts[0]), (variable, $"{task}")));
+            }
+            var (status, output) = Shell(folder, scripts[1], (variable, ""));
+            var whole = Command.Run("check", "divide-shared-register", "--width", "8");
+            Assert.Equal(0, status);
+            var sum = output
+                .Split('\n')[1..6]
+                .Select(line => line.Replace("the machine it follows", "divide-still-divisor"));
+            Assert.Equal(whole.Output.Split('\n')[2..7], sum);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static string Narrowed(string script)
+    {
+        var narrow = script.Replace("--width 20", "--width 8").Replace("/64", "/4");
+        Assert.NotEqual(script, narrow);
+        return narrow;
+    }
+
+    private static (int Status, string Output) Shell(string folder, string script, (string Name, string Value) variable)
+    {
+        var start = new ProcessStartInfo("sh", ["-c", script])
+        {
+            WorkingDirectory = folder,
+            RedirectStandardOutput = true,
+            Environment = { [variable.Name] = variable.Value },
+        };
+        using var process = Process.Start(start)!;
+        var output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return (process.ExitCode, output);
+    }
+}

@@ -1,0 +1,87 @@
+using System.Diagnostics;
+using System.Text.Json;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>Ctrl-C while a check runs: it ends with what was covered.</summary>
+public class InterruptionTests
+{
+    /// <summary>Starting takes less processor time than that, so that the check has begun; and it takes much more.</summary>
+    private static readonly TimeSpan WellBegun = TimeSpan.FromSeconds(2);
+
+    private const int Interrupted = 130;
+
+    [Fact]
+    public void A_stopped_check_says_what_it_covered()
+    {
+        var (status, output, errors) = Stopped("--width", "17", "--written", "--format", "json");
+        Assert.Equal((Interrupted, ""), (status, errors));
+        using var json = JsonDocument.Parse(output);
+        var check = json.RootElement;
+        Assert.False(check.GetProperty("complete").GetBoolean());
+        Assert.False(check.GetProperty("exhaustive").GetBoolean());
+        var steps = check.GetProperty("steps");
+        var to = long.Parse(steps.GetProperty("to").GetString()!);
+        Assert.InRange(to, 1, long.Parse(steps.GetProperty("of").GetString()!) - 1);
+        var cases = check.GetProperty("sections").EnumerateArray().Take(2);
+        var lanes = (1L << 34) / long.Parse(steps.GetProperty("of").GetString()!);
+        Assert.Equal(to * lanes, cases.Sum(s => long.Parse(s.GetProperty("cases").GetString()!)));
+    }
+
+    [Fact]
+    public void A_stopped_sample_says_what_it_tried_and_which_widths_it_left_out()
+    {
+        var (status, output, errors) = Stopped("--width", "63..64", "--sample", "100000000");
+        Assert.Equal((Interrupted, ""), (status, errors));
+        Assert.Matches(
+            """
+            ^divide-shared-register at n = 63
+            Division: quotient and remainder in one register
+            Stopped after [0-9,]+ cases of a sample of 100,000,000 \(seed 1\)\.
+
+               laws     [0-9,]+ cases, the laws hold in each
+               outside  [0-9,]+ cases outside "given", what is stated holds in each
+               follows  [0-9,]+ cases, each with the results of divide-still-divisor
+
+            Not begun: n = 64\.
+            $
+            """,
+            output
+        );
+    }
+
+    /// <summary>Runs a check until it is well begun, then presses Ctrl-C. Plain words make it slow.</summary>
+    private static Command Stopped(params string[] arguments)
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "not applicable: env --default-signal");
+        WorkFolder.Enter();
+        // A run that was itself started in the background has Ctrl-C ignored, and hands that on.
+        string[] line =
+        [
+            "--default-signal=INT",
+            Path.Combine(WorkFolder.Repository, "reckoner"),
+            "check",
+            "divide-shared-register",
+            .. arguments,
+        ];
+        var start = new ProcessStartInfo("env", line)
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            Environment = { ["RECKONER_VECTORS"] = "64" },
+        };
+        using var process = Process.Start(start)!;
+        var errors = process.StandardError.ReadToEndAsync();
+        var output = process.StandardOutput.ReadToEndAsync();
+        while (!process.HasExited && process.TotalProcessorTime < WellBegun)
+        {
+            Thread.Sleep(20);
+            process.Refresh();
+        }
+        using var kill = Process.Start("kill", ["-INT", $"{process.Id}"]);
+        kill.WaitForExit();
+        process.WaitForExit();
+        return new Command(process.ExitCode, output.GetAwaiter().GetResult(), errors.GetAwaiter().GetResult());
+    }
+}
