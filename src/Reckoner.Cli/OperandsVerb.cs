@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Choosing;
 using Reckoner.Datapaths;
@@ -42,9 +43,13 @@ internal static class OperandsVerb
     private static IReadOnlyList<BigInteger[]>? Sample(Datapath datapath, Request request, OperandsChoice choice)
     {
         var most = request.Has(Option.TellingApart) ? SlipSets.MostBitsToTellApart : Candidates.MostBits;
-        return choice.Sample is not null || datapath.Operands.Sum(o => o.Width) > most
-            ? new OperandSample(datapath, choice.Sample ?? DefaultSample, choice.Seed).Operands().ToList()
-            : null;
+        if (choice.Sample is null && datapath.Operands.Sum(o => o.Width) <= most)
+        {
+            return null;
+        }
+        // Of corners few make an example for the board.
+        var few = OperandCorners.Crossed(datapath);
+        return [.. new OperandSample(datapath, choice.Sample ?? DefaultSample, choice.Seed, few).Operands()];
     }
 
     private static int Fewest(

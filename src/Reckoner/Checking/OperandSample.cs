@@ -8,9 +8,10 @@ namespace Reckoner.Checking;
 /// Operands for widths that cannot be exhausted: the corners, all of them always, then random ones of random lengths until there
 /// are as many as were asked for. Made one by one, so that a large sample takes no memory.
 /// </summary>
-public sealed class OperandSample(Datapath datapath, int count, int seed)
+/// <param name="few">The corners where not all are wanted, since there are more than leave room for others.</param>
+public sealed class OperandSample(Datapath datapath, int count, int seed, IReadOnlyList<BigInteger[]>? few = null)
 {
-    private readonly IReadOnlyList<BigInteger[]> corners = OperandCorners.ForSample(datapath);
+    private readonly IReadOnlyList<BigInteger[]> corners = few ?? OperandCorners.ForSample(datapath);
 
     public int Count => count;
 
