@@ -22,13 +22,15 @@ internal static class MachineFiles
         || name.Contains('.', StringComparison.Ordinal);
 
     /// <summary>The machine, with the slip that is asked for, or null with the reason in the request's report.</summary>
-    public static Machine? Read(Request request)
+    public static Machine? Read(Request request) => Read(request, request.Machine!.Value);
+
+    private static Machine? Read(Request request, RequestWord word)
     {
-        if (ReadRight(request) is not { } machine)
+        if (ReadRight(request, word) is not { } machine)
         {
             return null;
         }
-        if (request[Option.Slip] is not { } asked || machine.Found.Any(d => d.Severity == Severity.Error))
+        if (request.SlipOf(word) is not { } asked || machine.Found.Any(d => d.Severity == Severity.Error))
         {
             return machine;
         }
@@ -51,9 +53,8 @@ internal static class MachineFiles
             ("near", NearNames.Of(asked.Text, names))
         );
 
-    private static Machine? ReadRight(Request request)
+    private static Machine? ReadRight(Request request, RequestWord word)
     {
-        var word = request.Machine!.Value;
         if (!IsFile(word.Text))
         {
             if (MachineCatalogue.Find(word.Text) is { } known)
@@ -186,9 +187,17 @@ internal static class MachineFiles
     private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
 
     /// <summary>The hardware a request asks for, or null with everything that is wrong said.</summary>
-    public static (Datapath? Datapath, int Status) Bind(Session session, Request request, bool remarks)
+    public static (Datapath? Datapath, int Status) Bind(Session session, Request request, bool remarks) =>
+        Bind(session, request, remarks, request.Machine!.Value);
+
+    public static (Datapath? Datapath, int Status) Bind(
+        Session session,
+        Request request,
+        bool remarks,
+        RequestWord word
+    )
     {
-        if (Read(request) is not { } machine || Widths(request, machine) is not { } widths)
+        if (Read(request, word) is not { } machine || Widths(request, machine) is not { } widths)
         {
             return (null, session.Refuse(request));
         }
@@ -202,7 +211,7 @@ internal static class MachineFiles
                 ])
             );
         }
-        if (remarks && IsFile(request.Machine!.Value.Text))
+        if (remarks && IsFile(word.Text))
         {
             session.Remark([.. datapath.Remarks.Where(d => d.Severity == Severity.Remark)]);
         }

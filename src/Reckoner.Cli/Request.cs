@@ -9,6 +9,8 @@ internal sealed class Request
 {
     private readonly Dictionary<Option, RequestWord> options = [];
     private readonly List<RequestWord> operands = [];
+    private readonly List<RequestWord> machines = [];
+    private readonly Dictionary<int, RequestWord> slips = [];
 
     private Request(Source line, Report report)
     {
@@ -30,6 +32,17 @@ internal sealed class Request
     public RequestWord? View { get; private set; }
 
     public IReadOnlyList<RequestWord> Operands => operands;
+
+    /// <summary>The machines of a verb that takes several; all of them stand before the operands.</summary>
+    public IReadOnlyList<RequestWord> Machines => machines;
+
+    /// <summary>The slip that is asked for of a machine: where there are several, the one behind it.</summary>
+    public RequestWord? SlipOf(RequestWord machine) =>
+        Verb is { TakesMachines: true }
+            ? slips.TryGetValue(machine.Span.Start, out var slip)
+                ? slip
+                : null
+            : this[Option.Slip];
 
     /// <summary>The whole line, for what is missing.</summary>
     public Span Whole => new(0, Line.Text.Length);
@@ -73,6 +86,11 @@ internal sealed class Request
             else if (Verb is { TakesMachine: true } && Machine is null)
             {
                 Machine = word;
+                machines.Add(word);
+            }
+            else if (Verb is { TakesMachines: true } && operands.Count == 0 && !IsOperand(word.Text))
+            {
+                machines.Add(word);
             }
             else if (Verb is { TakesView: true } && View is null)
             {
@@ -102,6 +120,10 @@ internal sealed class Request
     }
 
     public static string Usage(Verb verb) => $"reckoner {verb.Name} {verb.Usage}".TrimEnd();
+
+    /// <summary>A number, or a name, an equals sign and a value.</summary>
+    private static bool IsOperand(string word) =>
+        OperandReader.Number(word) is not null || word.IndexOf('=', StringComparison.Ordinal) > 0;
 
     /// <summary>A sign before digits makes a number, not an option.</summary>
     private static bool IsOption(string word) =>
@@ -173,7 +195,11 @@ internal sealed class Request
             Report.Add(Id.OptionValueMissing, word.Span, ("option", name), ("example", option.Example!));
             return;
         }
-        if (!options.TryAdd(option, value))
+        var isNew =
+            option == Option.Slip && Verb is { TakesMachines: true } && machines.Count > 0
+                ? slips.TryAdd(machines[^1].Span.Start, value)
+                : options.TryAdd(option, value);
+        if (!isNew)
         {
             Report.Add(Id.OptionTwice, word.Span, ("option", name));
         }

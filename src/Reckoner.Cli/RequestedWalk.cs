@@ -1,4 +1,5 @@
 using Reckoner.Binding;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Running;
@@ -12,10 +13,11 @@ internal static class RequestedWalk
     public static (Walk? Walk, int Status) Of(Session session, Request request)
     {
         var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
-        if (datapath is null)
-        {
-            return (null, status);
-        }
+        return datapath is null ? (null, status) : Of(session, request, datapath);
+    }
+
+    public static (Walk? Walk, int Status) Of(Session session, Request request, Datapath datapath)
+    {
         if (OperandReader.Read(datapath, request.Operands, request.Whole, request.Report) is not { } operands)
         {
             return (null, session.Refuse(request));
@@ -23,10 +25,7 @@ internal static class RequestedWalk
         if (!request.Has(Option.Anyway) && new ClaimJudge(datapath).NotGiven(operands) is { } given)
         {
             var place = Span.Covering(request.Operands[0].Span, request.Operands[^1].Span);
-            var spoken = datapath.Operands.Zip(
-                operands,
-                (o, bits) => $"{o.Name} = {Datapaths.Evaluator.Number(o, bits)}"
-            );
+            var spoken = datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {Evaluator.Number(o, bits)}");
             request.Report.Add(
                 Id.OperandsOutsideGiven,
                 place,

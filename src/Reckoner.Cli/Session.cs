@@ -1,5 +1,8 @@
+using System.Text;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Reporting;
+using Reckoner.Tables;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;
@@ -196,6 +199,29 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
             return status;
         }
         return OutputFile.Write(request, file, text) ? status : Refuse(request);
+    }
+
+    /// <summary>Writes a document of tables in the form that is asked for.</summary>
+    public int Write(Request request, Document document, IEnumerable<Datapath> machines, int status)
+    {
+        if (request.IsJson)
+        {
+            return Write(request, DocumentJson.Of(document, machines), status);
+        }
+        var format = TableFormat.Of(request);
+        if (request[Option.Output] is { } file)
+        {
+            return OutputFile.Write(request, file, [(file.Text, format.Write(document, Words, Columns))])
+                ? status
+                : Refuse(request);
+        }
+        if (format.IsText)
+        {
+            Print(Encoding.UTF8.GetString(format.Write(document, Words, Columns)));
+            return status;
+        }
+        request.Report.Add(Id.FileNeeded, request[Option.Format]!.Value.Span, ("format", format.Name));
+        return Refuse(request);
     }
 
     private static int PageWidth()

@@ -1,3 +1,5 @@
+using System.Text;
+using Reckoner.Documents;
 using Reckoner.Reporting;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -5,27 +7,27 @@ using Reckoner.Words;
 namespace Reckoner.Cli;
 
 /// <summary>A form that a document of tables can be written in.</summary>
+/// <param name="IsText">Whether a terminal can show it; else it needs a file.</param>
 /// <param name="Write">Given the document, its words and the page's columns.</param>
-internal sealed record TableFormat(string Name, Func<Document, Vocabulary, int, string> Write)
+internal sealed record TableFormat(string Name, bool IsText, Func<Document, Vocabulary, int, byte[]> Write)
 {
     public static readonly IReadOnlyList<TableFormat> All =
     [
-        new("text", (document, _, columns) => DocumentText.Of(document, columns)),
-        new("markdown", (document, _, _) => Markdown.Of(document)),
-        new("html", (document, _, _) => Html.Of(document)),
-        new("latex", (document, _, _) => Latex.Of(document)),
-        new("csv", (document, _, _) => Csv.Of(document)),
-        new("prose", (document, words, _) => Prose.Of(document, words)),
+        OfText("text", (document, _, columns) => DocumentText.Of(document, columns)),
+        OfText("markdown", (document, _, _) => Markdown.Of(document)),
+        OfText("html", (document, _, _) => Html.Of(document)),
+        OfText("latex", (document, _, _) => Latex.Of(document)),
+        OfText("csv", (document, _, _) => Csv.Of(document)),
+        new("xlsx", IsText: false, (document, _, _) => XlsxWriter.Write(document)),
+        OfText("prose", (document, words, _) => Prose.Of(document, words)),
     ];
 
     /// <summary>All of them, and JSON, which has fields of its own.</summary>
-    public static readonly IReadOnlyList<string> Names =
-    [
-        .. All.Select(f => f.Name).Take(1),
-        "json",
-        .. All.Select(f => f.Name).Skip(1),
-    ];
+    public static readonly IReadOnlyList<string> Names = [All[0].Name, "json", .. All.Skip(1).Select(f => f.Name)];
 
     public static TableFormat Of(Request request) =>
         All.First(f => f.Name == (request[Option.Format]?.Text ?? All[0].Name));
+
+    private static TableFormat OfText(string name, Func<Document, Vocabulary, int, string> write) =>
+        new(name, IsText: true, (document, words, columns) => Encoding.UTF8.GetBytes(write(document, words, columns)));
 }

@@ -39,6 +39,27 @@ internal sealed record Verb(
             WalkVerb.Run
         ),
         new(
+            "compare",
+            "MACHINE MACHINE OPERANDS",
+            [Option.Width, Option.Anyway, Option.Format, Option.Style],
+            TableFormat.Names,
+            true,
+            true,
+            CompareVerb.Run
+        )
+        {
+            TakesMachines = true,
+        },
+        new(
+            "states",
+            "MACHINE",
+            [Option.Width, Option.Format, Option.Style],
+            TableFormat.Names,
+            true,
+            false,
+            StatesVerb.Run
+        ),
+        new(
             "check",
             "MACHINE",
             [
@@ -120,6 +141,9 @@ internal sealed record Verb(
 
     /// <summary>Whether the word behind the machine names a view.</summary>
     public bool TakesView { get; init; }
+
+    /// <summary>Whether several machines stand before the operands.</summary>
+    public bool TakesMachines { get; init; }
 
     public IEnumerable<Option> Options => (TakesMachine ? Own.Append(Option.Slip) : Own).Concat(Option.Common);
 }

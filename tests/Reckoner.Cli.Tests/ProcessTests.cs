@@ -70,4 +70,40 @@ public class ProcessTests
         process.WaitForExit();
         Assert.Equal(status, process.ExitCode);
     }
+
+    /// <summary>A file that may grow to a kilobyte only stands for a disk that fills up while it is written.</summary>
+    [Theory]
+    [InlineData("html")]
+    [InlineData("latex")]
+    [InlineData("csv")]
+    [InlineData("xlsx")]
+    public void A_disk_that_fills_up_is_told_in_one_sentence_and_leaves_nothing_half_written(string format)
+    {
+        Assert.SkipUnless(File.Exists("/dev/full"), "not applicable: bash with limits");
+        using var folder = new TemporaryFolder();
+        var line =
+            $"trap '' XFSZ; ulimit -f 1; '{WorkFolder.Repository}/reckoner' walk divide-still-divisor --width 32 99 7 "
+            + $"--format {format} -o '{folder.Path}/walk.{format}'";
+        var start = new ProcessStartInfo("bash", ["-c", line])
+        {
+            RedirectStandardError = true,
+            RedirectStandardOutput = true,
+        };
+        // Else the runtime keeps its code in a file of memory, which the limit forbids too.
+        start.Environment["DOTNET_EnableWriteXorExecute"] = "0";
+        using var process = Process.Start(start)!;
+        var errors = process.StandardError.ReadToEnd();
+        Assert.Equal("", process.StandardOutput.ReadToEnd());
+        process.WaitForExit();
+        Assert.Equal(2, process.ExitCode);
+        Assert.Contains("file-unwritable", errors, StringComparison.Ordinal);
+        Assert.Empty(Directory.EnumerateFileSystemEntries(folder.Path));
+    }
+
+    private sealed class TemporaryFolder : IDisposable
+    {
+        public string Path { get; } = Directory.CreateTempSubdirectory("reckoner-full-").FullName;
+
+        public void Dispose() => Directory.Delete(Path, recursive: true);
+    }
 }

@@ -188,6 +188,8 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ResultsOverlap = new("results-overlap");
     public static readonly Id ResultsMissing = new("results-missing");
 
+    public static readonly Id FileNeeded = new("file-needed");
+    public static readonly Id MachineCount = new("machine-count");
     public static readonly Id NoSuchStyle = new("no-such-style");
     public static readonly Id StyleWord = new("style-word");
     public static readonly Id StyleValue = new("style-value");

@@ -9,6 +9,8 @@ public sealed record Size(int Count, Linear Symbol)
 
     public static Size operator +(Size a, Size b) => new(a.Count + b.Count, a.Symbol + b.Symbol);
 
+    public static Size operator -(Size a, Size b) => new(a.Count - b.Count, a.Symbol - b.Symbol);
+
     public override string ToString() =>
         Symbol.IsConstant
             ? Count.ToString(CultureInfo.InvariantCulture)

@@ -23,7 +23,7 @@ public static class Csv
             {
                 Record(text, [], fields);
             }
-            Record(text, grid.Columns.Select(c => Guarded(Marks.Head(c))), fields);
+            Record(text, grid.Columns.Select(c => Guarded(Marks.FullHead(c))), fields);
             foreach (var row in grid.Rows)
             {
                 Record(text, Marks.Cells(grid, row).Select(Plain), fields);

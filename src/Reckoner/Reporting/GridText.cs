@@ -31,12 +31,9 @@ internal sealed class GridText
         heads = [.. grid.Columns.Select(Marks.Head)];
         rows =
         [
-            .. grid.Rows.Select(r =>
-                Marks
-                    .Cells(grid, r)
-                    .Select(c => (IReadOnlyList<string>)[.. c.Lines.Select(l => l.ToString())])
-                    .ToArray()
-            ),
+            .. Marks
+                .Seen(grid)
+                .Select(r => r.Select(c => (IReadOnlyList<string>)[.. c.Lines.Select(l => l.ToString())]).ToArray()),
         ];
         widths = [.. heads.Select((head, i) => rows.SelectMany(r => r[i]).Append(head).Max(Wrapping.Columns))];
         sentences = [.. Enumerable.Range(0, heads.Count).Where(i => grid.Columns[i].Role == ColumnRole.Sentences)];
@@ -143,10 +140,13 @@ internal sealed class GridText
         }
     }
 
+    /// <summary>Each row a list of its cells; in a table of groups, with the second column before them.</summary>
     private void Apart()
     {
         var label = Math.Max(0, grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Label));
-        var others = Enumerable.Range(0, heads.Count).Where(i => i != label).ToList();
+        var key = grid.Columns[label].IsGroup ? label + 1 : -1;
+        var keyWidth = key < 0 ? 0 : rows.SelectMany(r => r[key]).Max(Wrapping.Columns) + Gap;
+        var others = Enumerable.Range(0, heads.Count).Where(i => i != label && i != key).ToList();
         var width = others
             .Where(i => !sentences.Contains(i))
             .Select(i => Wrapping.Columns(heads[i]))
@@ -154,14 +154,19 @@ internal sealed class GridText
             .Max();
         foreach (var row in rows)
         {
-            text.Append($"{heads[label]} {string.Join("; ", row[label])}".TrimEnd()).Append('\n');
+            if (row[label].Count > 0)
+            {
+                text.Append($"{heads[label]} {string.Join("; ", row[label])}").Append('\n');
+            }
+            var before = key < 0 ? "" : Wrapping.Padded(string.Join("; ", row[key]), keyWidth);
             foreach (var i in others)
             {
-                var lead = sentences.Contains(i) ? "   " : "   " + Wrapping.Padded(heads[i], width) + "  ";
-                foreach (var line in row[i].SelectMany(l => Wrapping.Folded(l, columns - lead.Length)))
+                var head = sentences.Contains(i) ? "" : Wrapping.Padded(heads[i], width + Gap);
+                foreach (var line in row[i].SelectMany(l => Wrapping.Folded(l, columns - 3 - keyWidth - head.Length)))
                 {
-                    text.Append((lead + line).TrimEnd()).Append('\n');
-                    lead = new string(' ', lead.Length);
+                    text.Append($"   {before}{head}{line}".TrimEnd()).Append('\n');
+                    head = new string(' ', head.Length);
+                    before = new string(' ', before.Length);
                 }
             }
         }

@@ -84,9 +84,11 @@ public static class HardwareText
         Table(text, [.. rows], columns);
     }
 
-    public static string KindOf(Unit unit, Vocabulary words) =>
+    public static string KindOf(Unit unit, Vocabulary words) => KindOf(unit.Kind, words);
+
+    public static string KindOf(Datapaths.UnitKind kind, Vocabulary words) =>
         words.Say(
-            unit.Kind switch
+            kind switch
             {
                 Datapaths.UnitKind.Adder => "adder",
                 Datapaths.UnitKind.Multiplier => "multiplier",

@@ -96,7 +96,7 @@ public static class Latex
 
     private static void Table(StringBuilder text, Grid grid)
     {
-        var cells = grid.Rows.Select(r => Marks.Cells(grid, r).ToList()).ToList();
+        var cells = Marks.Seen(grid).ToList();
         var letters = grid
             .Columns.Select((c, i) => cells.Select(r => Letters(r[i])).Append(Marks.Head(c).Length).Max() + 2)
             .ToList();

@@ -55,7 +55,7 @@ public static class Markdown
         List<string[]> rows =
         [
             [.. grid.Columns.Select(c => Escaped(Marks.Head(c)))],
-            .. grid.Rows.Select(r => Marks.Cells(grid, r).Select(Cell).ToArray()),
+            .. Marks.Seen(grid).Select(r => r.Select(Cell).ToArray()),
         ];
         var widths = grid
             .Columns.Select((c, i) => c.Role == ColumnRole.Sentences ? 3 : rows.Max(r => r[i].Length))

@@ -47,7 +47,12 @@ public enum ColumnRole
 }
 
 /// <param name="OnWires">True where its values are stored by no clock edge.</param>
-public sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = false);
+/// <param name="IsGroup">True where equal cells under each other are one to the eye.</param>
+public sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = false, bool IsGroup = false)
+{
+    /// <summary>The whole name, where another than the eye reads it and a letter is not enough.</summary>
+    public string? Full { get; init; }
+}
 
 /// <param name="Stored">False where the row stands on the wires only and no clock edge stores it.</param>
 public sealed record GridRow(IReadOnlyList<Cell> Cells, bool Stored = true);

@@ -13,6 +13,9 @@ public static class Marks
 
     public static bool IsSign(Run run) => run.Kind == RunKind.Text && run.Text.Trim() is OnWires or Differs;
 
+    /// <summary>For those that read a table alone, without what stands above it.</summary>
+    public static string FullHead(GridColumn column) => Head(column with { Name = column.Full ?? column.Name });
+
     public static string Head(GridColumn column) => column.OnWires ? $"{column.Name} {OnWires}" : column.Name;
 
     /// <summary>The cells of a row with their signs: a row that is not stored has one in its label.</summary>
@@ -24,6 +27,24 @@ public static class Marks
                     ? Marked(cell, OnWires)
                 : cell
         );
+
+    /// <summary>The same for the eye: in a column of groups only the first cell of each is shown.</summary>
+    public static IEnumerable<IReadOnlyList<Cell>> Seen(Grid grid)
+    {
+        GridRow? above = null;
+        foreach (var row in grid.Rows)
+        {
+            yield return
+            [
+                .. Cells(grid, row)
+                    .Select((cell, i) => grid.Columns[i].IsGroup && Same(above, row, i) ? Cell.Empty : cell),
+            ];
+            above = row;
+        }
+    }
+
+    private static bool Same(GridRow? above, GridRow row, int column) =>
+        above is not null && above.Cells[column].Lines.SequenceEqual(row.Cells[column].Lines);
 
     private static Cell Marked(Cell cell, string sign) =>
         cell with

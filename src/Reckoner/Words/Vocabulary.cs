@@ -187,12 +187,16 @@ public sealed class Vocabulary
             string s => s,
             Term term => Say(term.Key, term.Facts),
             Size size => size.ToString(),
-            int n => Grouped(n),
-            long n => Grouped(n),
-            BigInteger n => Grouped(n),
+            int n => InGroups(n),
+            long n => InGroups(n),
+            BigInteger n => InGroups(n),
             IReadOnlyList<string> names => string.Join(", ", names),
             _ => throw new InvalidOperationException($"no words for a fact of {fact.GetType().Name}"),
         };
+
+    /// <summary>With the sign that this language puts between groups.</summary>
+    private string InGroups(BigInteger number) =>
+        Grouped(number).Replace(",", texts["thousands"], StringComparison.Ordinal);
 
     /// <summary>4096, but 65,536.</summary>
     public static string Grouped(BigInteger number) =>

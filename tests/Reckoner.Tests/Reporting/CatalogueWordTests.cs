@@ -21,6 +21,8 @@ public partial class CatalogueWordTests
     private static readonly Dictionary<string, string> InTexts = new()
     {
         ["before"] = FactName,
+        ["below"] = Key,
+        ["next"] = Key,
         ["bits"] = FactName,
         ["borrow"] = FactName,
         ["carry"] = FactName,

@@ -1,0 +1,21 @@
+using Reckoner.Reporting;
+
+namespace Reckoner.Cli;
+
+internal static class StatesVerb
+{
+    public static int Run(Session session, Request request)
+    {
+        if (StyleFile.Of(session, request) is not { } style)
+        {
+            return Exit.Wrong;
+        }
+        var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
+        if (datapath is null)
+        {
+            return status;
+        }
+        var document = StatesDocument.Of(datapath, style, session.Words);
+        return session.Write(request, document, [datapath], Exit.Done);
+    }
+}

@@ -1,0 +1,67 @@
+using Reckoner.Tables;
+using SpreadCheetah;
+using SpreadCheetah.Styling;
+using SpreadCheetah.Worksheets;
+using Cell = Reckoner.Tables.Cell;
+
+namespace Reckoner.Documents;
+
+/// <summary>
+/// The tables of a document as a workbook (Office Open XML), a sheet for each. Every cell is text, so no zero is lost and nothing
+/// is ever a formula; the head stays where it is when one scrolls.
+/// </summary>
+public static class XlsxWriter
+{
+    private const double WidestColumn = 60;
+    private const string DigitsFont = "Courier New";
+
+    public static byte[] Write(Document document)
+    {
+        using var stream = new MemoryStream();
+        Write(stream, document).AsTask().GetAwaiter().GetResult();
+        return stream.ToArray();
+    }
+
+    /// <summary>Into memory, so nothing is ever waited for.</summary>
+    private static async ValueTask Write(MemoryStream stream, Document document)
+    {
+        await using var workbook = await Spreadsheet.CreateNewAsync(stream);
+        var text = NumberFormat.Standard(StandardNumberFormat.Text);
+        var head = workbook.AddStyle(new Style { Font = { Bold = true }, Format = text });
+        var plain = workbook.AddStyle(new Style { Format = text });
+        var digits = workbook.AddStyle(new Style { Font = { Name = DigitsFont }, Format = text });
+        foreach (var grid in document.Grids)
+        {
+            await workbook.StartWorksheetAsync(grid.Name, Layout(grid));
+            await workbook.AddRowAsync([.. grid.Columns.Select(c => new StyledCell(Marks.FullHead(c), head))]);
+            foreach (var row in grid.Rows)
+            {
+                var cells = Marks.Cells(grid, row).Zip(grid.Columns);
+                await workbook.AddRowAsync([
+                    .. cells.Select(c => new StyledCell(
+                        Text(c.First),
+                        c.Second.Role == ColumnRole.Digits ? digits : plain
+                    )),
+                ]);
+            }
+        }
+        await workbook.FinishAsync();
+    }
+
+    private static string Text(Cell cell) => string.Join("; ", cell.Lines.Select(l => l.ToString()));
+
+    /// <summary>A column is as wide as what stands in it, sentences excepted.</summary>
+    private static WorksheetOptions Layout(Tables.Grid grid)
+    {
+        var options = new WorksheetOptions { FrozenRows = 1 };
+        for (var i = 0; i < grid.Columns.Count; i++)
+        {
+            var longest = grid
+                .Rows.Select(r => Text(r.Cells[i]).Length)
+                .Append(Marks.FullHead(grid.Columns[i]).Length)
+                .Max();
+            options.Column(i + 1).Width = Math.Min(WidestColumn, longest * 1.2 + 3);
+        }
+        return options;
+    }
+}

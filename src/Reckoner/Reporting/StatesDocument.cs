@@ -1,0 +1,117 @@
+using Reckoner.Datapaths;
+using Reckoner.Measuring;
+using Reckoner.Numbers;
+using Reckoner.Styles;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>The control unit's state table: which state follows when, and what each does under which condition.</summary>
+public sealed class StatesDocument
+{
+    private readonly Datapath datapath;
+    private readonly Vocabulary words;
+
+    private StatesDocument(Datapath datapath, Vocabulary words)
+    {
+        this.datapath = datapath;
+        this.words = words;
+    }
+
+    public static Document Of(Datapath datapath, HouseStyle style, Vocabulary words)
+    {
+        var states = new StatesDocument(datapath, words);
+        var (actions, transitions) = ControlStates.Of(datapath);
+        return new Document(
+            datapath.Machine.Name,
+            words.Language,
+            WalkDocument.Heading(datapath, words),
+            datapath.Machine.Title?.In(words.Language),
+            [states.Next(transitions), states.Signals(actions)]
+        )
+        {
+            Paper = style.Paper,
+        };
+    }
+
+    private Grid Next(IReadOnlyList<Transition> transitions) =>
+        new(
+            "states",
+            words.Say("states.next"),
+            [
+                new GridColumn(words.Say("states.state"), ColumnRole.Label, IsGroup: true),
+                new GridColumn(words.Say("states.when"), ColumnRole.Sentences),
+                new GridColumn(words.Say("states.follows"), ColumnRole.Short),
+            ],
+            [
+                .. transitions.Select(t => new GridRow([
+                    Cell.Of(t.From is null ? words.Say("walk.load") : Name(t.From)),
+                    Cell.Of(When(t.When, t.Below, t.Reached)),
+                    Cell.Of(t.To is null ? words.Say("states.end") : Name(t.To)),
+                ])),
+            ]
+        );
+
+    /// <summary>A row for all that a state does in one moment under one condition.</summary>
+    private Grid Signals(IReadOnlyList<StateAction> actions)
+    {
+        var severalMoments = actions.Any(a => a.Moment > 1);
+        var rows = actions
+            .GroupBy(a => (a.Step.Number, a.Moment, When: When(a.When, null, null)))
+            .Select(g => new GridRow([
+                Cell.Of(Name(g.First().Step)),
+                .. severalMoments ? [Cell.Of(Bits.Text(g.Key.Moment))] : Array.Empty<Cell>(),
+                Cell.Of(g.Key.When),
+                new Cell([.. g.Select(a => (Content)Run.Formula(a.Text))]),
+            ]));
+        return new Grid(
+            "signals",
+            words.Say("states.signals"),
+            [
+                new GridColumn(words.Say("states.state"), ColumnRole.Label, IsGroup: true),
+                .. severalMoments
+                    ? [new GridColumn(words.Say("states.moment"), ColumnRole.Short)]
+                    : Array.Empty<GridColumn>(),
+                new GridColumn(words.Say("states.when"), ColumnRole.Sentences),
+                new GridColumn(words.Say("states.done"), ColumnRole.Sentences),
+            ],
+            [.. rows]
+        );
+    }
+
+    /// <summary>The step's own name; of a round without one "round", with the loop's number if there are several.</summary>
+    private string Name(Step step)
+    {
+        if (step.Name is { } name)
+        {
+            return name;
+        }
+        var segment = datapath.Schedule.First(s => s.Steps.Contains(step));
+        var key = segment.IsLoop ? "walk.round" : "walk.cycle";
+        var nameless = datapath.Steps.Where(s => s.Name is null).ToList();
+        return nameless.Count == 1 ? words.Say(key) : $"{words.Say(key)} {nameless.IndexOf(step) + 1}";
+    }
+
+    private Content When(IReadOnlyList<Condition> conditions, int? below, int? reached)
+    {
+        var said = conditions.Select(Said).ToList();
+        if (reached is { } most)
+        {
+            said[0] = words.Spell("states.reached", ("condition", said[0]), ("count", most));
+        }
+        if (below is { } count)
+        {
+            said.Add(words.Spell("states.below", ("count", count)));
+        }
+        return said.Count == 0 ? words.Spell("states.always") : Content.Join(words.Say("states.and"), said);
+    }
+
+    private Content Said(Condition condition)
+    {
+        var isOneWord = !condition.Text.Contains(' ', StringComparison.Ordinal);
+        return !condition.IsTurned
+            ? Run.Formula(condition.Text)
+            : words.Spell("states.not", ("condition", Run.Formula(isOneWord ? condition.Text : $"({condition.Text})")));
+    }
+}
