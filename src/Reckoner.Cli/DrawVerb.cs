@@ -27,21 +27,53 @@ internal static class DrawVerb
         {
             return session.Refuse(request);
         }
+        if (view.Still is { } still && IsStill(request))
+        {
+            var (datapath, wrong) = MachineFiles.Bind(session, request, remarks: true);
+            return datapath is null
+                ? wrong
+                : Write(session, request, form, [still(datapath, session.Words)], palette!, text, Exit.Done);
+        }
         var (walk, status) = RequestedWalk.Of(session, request);
         if (walk is null)
         {
             return status;
         }
-        if (ReadFigure(session, request, walk) is not { } figure)
+        if (ReadFigure(session, request, view, walk) is not { } figure)
         {
             return session.Refuse(request);
         }
-        var pages = form.Files(Figures(request, view, figure)).Select(f => form.Write(f, palette!, text)).ToList();
         var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
-        return request[Option.Output] is not { } file
-                ? session.Write(request, string.Concat(pages.Select(Encoding.UTF8.GetString)), done)
-            : OutputFile.Write(request, file, Files(file.Text, pages)) ? done
-            : session.Refuse(request);
+        return Write(session, request, form, Figures(request, view, figure), palette!, text, done);
+    }
+
+    /// <summary>Without operands there is no walk, and nothing of a walk can be asked for.</summary>
+    private static bool IsStill(Request request) =>
+        request.Operands.Count == 0
+        && !new[] { Option.Cycle, Option.From, Option.To, Option.OneByOne, Option.Blank }.Any(request.Has);
+
+    private static int Write(
+        Session session,
+        Request request,
+        FigureForm form,
+        IEnumerable<IReadOnlyList<Scene>> figures,
+        Palette palette,
+        TextForm text,
+        int done
+    )
+    {
+        var files = form.Files(figures).ToList();
+        if (request[Option.Output] is not { } file)
+        {
+            if (files.Count == 1)
+            {
+                return session.Write(request, Encoding.UTF8.GetString(form.Write(files[0], palette, text)), done);
+            }
+            request.Report.Add(Id.OutputMissing, request.View!.Value.Span, ("option", request.View!.Value.Text));
+            return session.Refuse(request);
+        }
+        var written = Files(file.Text, [.. files.Select(f => form.Write(f, palette, text))]);
+        return OutputFile.Write(request, file, written) ? done : session.Refuse(request);
     }
 
     private static View? ReadView(Request request)
@@ -89,7 +121,7 @@ internal static class DrawVerb
         return default;
     }
 
-    private static Figure? ReadFigure(Session session, Request request, Walk walk)
+    private static Figure? ReadFigure(Session session, Request request, View view, Walk walk)
     {
         if (request[Option.Cycle] is { } one && (request[Option.From] ?? request[Option.To]) is not null)
         {
@@ -97,7 +129,9 @@ internal static class DrawVerb
             request.Report.Add(Id.OptionsClash, one.Span, ("first", Option.Cycle.Name), ("second", other.Name));
         }
         var cycle = Cycle(request, Option.Cycle, walk);
-        var from = cycle is { } only ? Math.Max(0, only - 1) : Cycle(request, Option.From, walk) ?? 0;
+        var from = cycle is { } only
+            ? Math.Max(0, view.ShowsBefore ? only - 1 : only)
+            : Cycle(request, Option.From, walk) ?? 0;
         var to = cycle ?? Cycle(request, Option.To, walk) ?? walk.Cycles;
         if (from > to)
         {
@@ -151,7 +185,9 @@ internal static class DrawVerb
         request.Has(Option.OneByOne)
             ? Enumerable
                 .Range(figure.From, figure.To - figure.From + 1)
-                .Select(cycle => view.Draws(figure with { Until = cycle }))
+                .Select(cycle =>
+                    view.Draws(figure with { From = view.ShowsBefore ? figure.From : cycle, Until = cycle })
+                )
             : [view.Draws(figure)];
 
     /// <summary>One file keeps its name; of several, each has its number before the ending: weave-03.svg.</summary>

@@ -48,10 +48,12 @@ public sealed class Origins
 
     private readonly List<(Origin Origin, int Hue)> hues = [];
 
-    public Origins(IEnumerable<ProvenanceRow> rows)
+    /// <param name="others">What is computed and not kept, where that is shown too.</param>
+    public Origins(IEnumerable<ProvenanceRow> rows, IEnumerable<BitSource>? others = null)
     {
         var found = rows.SelectMany(r => r.Origins)
             .SelectMany(bits => bits)
+            .Concat(others ?? [])
             .Select(Origin.Of)
             .OfType<Origin>()
             .Distinct()

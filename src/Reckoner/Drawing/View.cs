@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Datapaths;
 using Reckoner.Running;
 using Reckoner.Words;
 
@@ -28,6 +29,16 @@ public sealed record Figure(
 /// <param name="Draws">Pages in the order in which one turns them over; most views make one.</param>
 public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
 {
+    /// <summary>What is drawn where no operands are given; null where there is nothing to see without.</summary>
+    public Func<Datapath, Vocabulary, IReadOnlyList<Scene>>? Still { get; init; }
+
+    /// <summary>Whether a cycle alone is shown with the one before it, from which its threads come.</summary>
+    public bool ShowsBefore { get; init; }
+
     /// <summary>The list of views; the command knows no other.</summary>
-    public static IReadOnlyList<View> All { get; } = [new("weave", figure => [Weave.Of(figure)])];
+    public static IReadOnlyList<View> All { get; } =
+    [
+        new("weave", figure => [Weave.Of(figure)]) { ShowsBefore = true },
+        new("datapath", DatapathView.Of) { Still = DatapathView.Still },
+    ];
 }

@@ -50,54 +50,12 @@ public sealed partial class Weave
                 null
             )
         );
-        foreach (var register in Registers)
+        foreach (var text in Registers.SelectMany(r => RegisterHead.Of(grid, r, line, TextSize, figure.Words.Language)))
         {
-            Head(register, line);
+            right = Math.Max(right, text is Text t ? t.Box.Right : 0);
+            shapes.Add(text);
         }
     }
-
-    /// <summary>The register's name, with its phrase where there is room; below it the names of its parts.</summary>
-    private void Head(Register register, double line)
-    {
-        var left = grid.X(register, register.Width - 1) - grid.CellWidth / 2;
-        var end = grid.X(register, 0) + grid.CellWidth / 2;
-        var parts = register
-            .Parts.Where(p => Apart(p, register) && Width(p.Name, Face.Plain, TextSize) <= Span(p))
-            .ToList();
-        var name = parts.Count > 0 ? line - 26 : line;
-        Say(register.Name, left, name, Face.Bold, TextSize, Role.Ink);
-        var after = left + Width(register.Name + " ", Face.Bold, TextSize) + 4;
-        if (
-            register.Phrase?.In(figure.Words.Language) is { } phrase
-            && after + Width(phrase, Face.Plain, TextSize) <= end
-        )
-        {
-            Say(phrase, after, name, Face.Plain, TextSize, Role.Quiet);
-        }
-        foreach (var part in parts)
-        {
-            var box = grid.Cells(register, part.High, part.Low, 0);
-            Say(part.Name, box.Left, line, Face.Plain, TextSize, Role.Quiet);
-            var rule = line - 6;
-            var from = box.Left + Width(part.Name, Face.Plain, TextSize) + 6;
-            if (box.Right - from > 8)
-            {
-                shapes.Add(
-                    new Stroke(
-                        Trace.Through(new(from, rule), new(box.Right, rule), new(box.Right, rule + 6)),
-                        Role.Rule,
-                        1.2
-                    )
-                );
-            }
-        }
-
-        double Span(Part p) => grid.Cells(register, p.High, p.Low, 0).Width;
-    }
-
-    /// <summary>Whether a part shares no bit with a larger one, whose name would stand in the same place.</summary>
-    private static bool Apart(Part part, Register register) =>
-        !register.Parts.Any(p => p != part && p.Low <= part.High && part.Low <= p.High && p.Width >= part.Width);
 
     // ---- below the rows
 
@@ -152,36 +110,19 @@ public sealed partial class Weave
     /// <summary>What the colours stand for, in lines as wide as the cells.</summary>
     private double Legend(double bottom)
     {
-        var y = bottom + 36;
-        var x = WeaveGrid.Margin;
-        var wide = Math.Max(grid.Right, 560);
-        foreach (var (origin, hue) in origins.All)
-        {
-            Entry(origin.Said(figure.Words), hue, idle: false);
-        }
+        var entries = origins.All.Select(o => new LegendEntry(o.Origin.Said(figure.Words), o.Hue)).ToList();
         if (HasConstants())
         {
-            Entry(figure.Words.Say("figure.from-constant"), Role.Neutral, idle: false);
+            entries.Add(new LegendEntry(figure.Words.Say("figure.from-constant"), Role.Neutral));
         }
         if (figure.Idle is not null)
         {
-            Entry(figure.Words.Say("figure.idle"), Role.Neutral, idle: true);
+            entries.Add(new LegendEntry(figure.Words.Say("figure.idle"), Role.Neutral, IsIdle: true));
         }
-        return y + 6;
-
-        void Entry(string words, int hue, bool idle)
-        {
-            var width = 30 + Width(words, Face.Plain, TextSize);
-            if (x > WeaveGrid.Margin && x + width > wide)
-            {
-                x = WeaveGrid.Margin;
-                y += 30;
-            }
-            var box = new Box(x, y - 16, 22, 20);
-            shapes.Add(new Area(new Rectangle(box, 4), Role.Tint(hue), Role.Edge(hue), 1.3, idle));
-            Say(words, x + 30, y, Face.Plain, TextSize, Role.Ink);
-            x += width + 26;
-        }
+        var (drawn, below) = Drawing.Legend.Of(entries, bottom + 36, Math.Max(grid.Right, 560), TextSize);
+        shapes.AddRange(drawn);
+        right = Math.Max(right, drawn.OfType<Text>().Select(t => t.Box.Right).DefaultIfEmpty(0).Max());
+        return below;
     }
 
     private bool HasConstants() =>

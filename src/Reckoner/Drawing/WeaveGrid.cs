@@ -26,14 +26,22 @@ public sealed class WeaveGrid
 
     /// <param name="left">Where the first column may begin.</param>
     /// <param name="names">How wide each register's name is.</param>
-    public WeaveGrid(IReadOnlyList<Register> registers, int rows, double left, double top, IReadOnlyList<double> names)
+    /// <param name="wide">Where the columns should end.</param>
+    public WeaveGrid(
+        IReadOnlyList<Register> registers,
+        int rows,
+        double left,
+        double top,
+        IReadOnlyList<double> names,
+        double wide = Wide
+    )
     {
         Top = top;
         Count = rows;
         cuts = [.. registers.Select(Columns.Cuts)];
         var bits = registers.Sum(r => r.Width);
         var gaps = cuts.Sum(c => c.Count - 1);
-        var room = Wide - left - Margin - BetweenRegisters * (registers.Count - 1);
+        var room = wide - left - Margin - BetweenRegisters * (registers.Count - 1);
         Pitch = Math.Clamp(room / (bits + 0.3 * gaps), SmallestPitch, LargestPitch);
         // Names wider than their registers take room away from all.
         for (var tries = 0; tries < 8 && Pitch > SmallestPitch && Total(Pitch) > room; tries++)

@@ -1,0 +1,164 @@
+namespace Reckoner.Drawing;
+
+/// <summary>A bus as it is drawn: across the bits it takes, sideways, then down to its port.</summary>
+/// <param name="Taken">From the first to the last bit that it takes.</param>
+/// <param name="Labelled">Whether its width stands beside it; that of a single bit goes without saying.</param>
+internal sealed record Bus(
+    Lane From,
+    int Width,
+    (double Left, double Right) Taken,
+    double Y,
+    double Port,
+    double To,
+    bool Labelled
+)
+{
+    public double Left => Math.Min(Taken.Left, Port);
+    public double Right => Math.Max(Taken.Right, Port);
+}
+
+internal sealed partial class PathPage
+{
+    private sealed class Port(Tap tap, double x, double room, bool acts)
+    {
+        public Tap Tap { get; } = tap;
+        public double X { get; } = x;
+
+        /// <summary>How far the next port is.</summary>
+        public double Room { get; } = room;
+        public bool Acts { get; } = acts;
+        public double Track { get; set; }
+    }
+
+    /// <summary>Ports along the top of something, in the order in which their sources stand.</summary>
+    private IEnumerable<Port> Ports(IReadOnlyList<Tap> taps, double left, double end, bool acts)
+    {
+        var ordered = taps.OrderBy(t => X(t.Lane, t.High) + X(t.Lane, t.Low)).ToList();
+        var wanted = ordered.Sum(PortWidth);
+        var stretch = (end - left) / Math.Max(1, wanted);
+        var at = left;
+        foreach (var tap in ordered)
+        {
+            var room = PortWidth(tap) * stretch;
+            // The number stands to the right of its port.
+            var x = at + (tap.Width > 1 ? Math.Min(10, room / 2) : room / 2);
+            yield return new Port(tap, Beside(x), room, acts && tap.Acts);
+            at += room;
+        }
+    }
+
+    /// <summary>A port is never in line with a bit's thread.</summary>
+    private double Beside(double x) =>
+        starts.Keys.Any(l => Enumerable.Range(0, l.Width).Any(b => Math.Abs(X(l, b) - x) < 2.5)) && !grid.Folded
+            ? x + 4
+            : x;
+
+    /// <summary>Gives every bus a track of its own where it would touch another; returns where the last one runs.</summary>
+    private double Channel(List<Port> ports, double y)
+    {
+        var tracks = new List<List<(double Left, double Right)>>();
+        foreach (var port in ports.OrderBy(p => Math.Abs(p.X - Middle(p.Tap))))
+        {
+            var (left, end) = Across(port);
+            var track = tracks.FindIndex(t => t.TrueForAll(o => o.Right + 10 < left || end + 10 < o.Left));
+            if (track < 0)
+            {
+                track = tracks.Count;
+                tracks.Add([]);
+            }
+            tracks[track].Add((left, end));
+            port.Track = track;
+        }
+        foreach (var port in ports)
+        {
+            // Short ways run lowest, next to what they lead to.
+            port.Track = y + 11 + (tracks.Count - 1 - port.Track) * TrackPitch;
+        }
+        return y + 11 + Math.Max(0, tracks.Count - 1) * TrackPitch;
+    }
+
+    private double Middle(Tap tap) => (X(tap.Lane, tap.High) + X(tap.Lane, tap.Low)) / 2;
+
+    private (double Left, double Right) Across(Port port)
+    {
+        var (left, end) = (Left(port.Tap.Lane, port.Tap.High), End(port.Tap.Lane, port.Tap.Low));
+        return (Math.Min(left, port.X), Math.Max(end, port.X));
+    }
+
+    private void Draw(Port port, double to)
+    {
+        var tap = port.Tap;
+        for (var bit = tap.Low; bit <= tap.High; bit++)
+        {
+            Reach(tap.Lane, bit, port.Track);
+        }
+        var (left, end) = (Left(tap.Lane, tap.High), End(tap.Lane, tap.Low));
+        var near = Math.Clamp(port.X, left, end);
+        var y = port.Track;
+        buses.Add(
+            new Stroke(
+                Trace.Through(new(Math.Min(left, port.X) - 2, y), new(Math.Max(end, port.X) + 2, y)),
+                Role.Ground,
+                9
+            )
+        );
+        var labelled = tap.Width == 1 || Label(port, near, to);
+        all.Add(new Bus(tap.Lane, tap.Width, (left, end), y, port.X, to, labelled));
+        if (!port.Acts)
+        {
+            var width = tap.Steers ? 1 : 1.7;
+            buses.Add(new Stroke(Trace.Through(new(near, y), new(port.X, y), new(port.X, to)), Role.Quiet, width));
+            buses.Add(new Stroke(Trace.Through(new(left, y), new(end, y)), Role.Quiet, tap.Steers ? 2 : 3.4));
+            return;
+        }
+        var hues = tap.Hues;
+        var thick = tap.Steers ? 2.6 : 3.4;
+        for (var i = 0; i < hues.Count && i < 4; i++)
+        {
+            var by = (i - (Math.Min(4, hues.Count) - 1) / 2.0) * (thick + 0.8);
+            var way = Trace.Through(
+                new(near, y + by),
+                new(port.X - by * Math.Sign(near - port.X), y + by),
+                new(port.X - by * Math.Sign(near - port.X), to)
+            );
+            buses.Add(new Strand(way, hues[i], hues[i] == Role.Neutral ? 1.6 : thick));
+        }
+        for (var high = tap.High; high >= tap.Low; )
+        {
+            var low = high;
+            while (low > tap.Low && tap.Lane.Hues[low - 1] == tap.Lane.Hues[high])
+            {
+                low--;
+            }
+            var box = new Box(Left(tap.Lane, high), y - 3, End(tap.Lane, low) - Left(tap.Lane, high), 6);
+            var hue = tap.Lane.Hues[high];
+            buses.Add(new Area(new Rectangle(box, 3), Role.Full(hue), Role.Edge(hue), 1));
+            high = low - 1;
+        }
+    }
+
+    /// <summary>A bus's width beside its port, or on its way; false where neither has room.</summary>
+    private bool Label(Port port, double near, double to)
+    {
+        var text = $"{port.Tap.Width}";
+        var wide = Wide(text);
+        if (port.Room >= wide + 12)
+        {
+            Say(text, new Box(port.X + 3, to - PortRoom + 2, wide + 2, PortRoom - 3));
+            return true;
+        }
+        var (left, end) = (Math.Min(near, port.X), Math.Max(near, port.X));
+        if (end - left < wide + 12)
+        {
+            return false;
+        }
+        Say(text, new Box((left + end - wide) / 2 - 1, port.Track - 9, wide + 2, 18));
+        return true;
+
+        void Say(string words, Box box)
+        {
+            solids.Add(new Area(new Rectangle(box, 3), Role.Ground));
+            solids.Add(Text.Centred(words, box, Face.Plain, TextSize, Role.Ink, Role.Ground));
+        }
+    }
+}

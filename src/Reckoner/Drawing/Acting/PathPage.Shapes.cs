@@ -1,0 +1,240 @@
+using System.Globalization;
+
+namespace Reckoner.Drawing;
+
+internal sealed partial class PathPage
+{
+    private void Draw(Block block, double y)
+    {
+        var box = boxes[block] with { Top = y };
+        boxes[block] = box;
+        Solid.Add(box);
+        var link = new Link(Line: block.Line);
+        solids.Add(
+            new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, block.Acts && isMoving ? 2 : 1.2) { Link = link }
+        );
+        var baseline = y + LabelHeight - 7;
+        var x = box.Left + Padding;
+        var kind = Kind(block);
+        if (kind.Length > 0)
+        {
+            Say(kind, x, baseline, Face.Bold, Role.Ink, box);
+            x += Wide(kind, Face.Bold) + 8;
+        }
+        Say(Said(block), x, baseline, Face.Plain, Role.Quiet, box);
+        foreach (var lane in block.Gives)
+        {
+            Cells(lane, y + LabelHeight);
+        }
+        var last = block.Gives[^1];
+        Say(Named(block), End(last, 0) + 8, y + LabelHeight + 20, Face.Plain, Role.Ink, box);
+    }
+
+    private void Say(string words, double x, double baseline, Face face, Role ink, Box? within)
+    {
+        if (words.Length > 0)
+        {
+            solids.Add(new Text(words, new Point(x, baseline), Anchor.Start, face, TextSize, ink, Role.Ground, within));
+        }
+    }
+
+    private void Ribbon(Lane lane, double y)
+    {
+        var box = new Box(Left(lane, lane.Width - 1), y, End(lane, 0) - Left(lane, lane.Width - 1), RibbonHeight);
+        Solid.Add(box);
+        Cells(lane, y);
+        starts[lane] = y + RibbonHeight;
+        shown[lane.Register!.Index] = lane;
+    }
+
+    private void Cells(Lane lane, double y)
+    {
+        foreach (var (high, low, hue) in Alike(lane))
+        {
+            var box = new Box(Left(lane, high), y, End(lane, low) - Left(lane, high), RibbonHeight);
+            solids.Add(
+                new Area(
+                    new Rectangle(box, grid.Folded ? 2 : 4),
+                    Role.Tint(hue),
+                    Role.Edge(hue),
+                    grid.Folded ? 0.9 : 1.3
+                )
+                {
+                    Link = new Link(Register: lane.Register, Bit: high == low ? low : null),
+                }
+            );
+        }
+        if (lane.Bits is not { } bits || isBlank)
+        {
+            return;
+        }
+        var together = grid.Digits ? 1 : 4;
+        for (var low = 0; low < lane.Width; low += together)
+        {
+            var high = Math.Min(low + together, lane.Width) - 1;
+            var digit = ((int)((bits >> low) & ((1 << together) - 1))).ToString("X", CultureInfo.InvariantCulture);
+            var size = DigitSize(grid);
+            // A digit of fewer than four bits may be wider than they are; it ends where they end.
+            var wide = Math.Max(End(lane, low) - Left(lane, high), Typeface.Of(Face.Mono).Width("0", size));
+            var box = new Box(End(lane, low) - wide, y, wide, RibbonHeight);
+            solids.Add(Text.Centred(digit, box, Face.Mono, size, Role.Ink, Role.Tint(lane.Hues[low])));
+        }
+    }
+
+    /// <summary>As large as a cell takes it; four cells share a digit where they are narrow.</summary>
+    public static double DigitSize(WeaveGrid grid) =>
+        Math.Min(
+            TextSize,
+            0.93 * (grid.Digits ? grid.CellWidth : 4 * grid.Pitch) / Typeface.Of(Face.Mono).Width("0", 1)
+        );
+
+    /// <summary>Single bits, or where they are narrow runs of one origin within a part.</summary>
+    private IEnumerable<(int High, int Low, int Hue)> Alike(Lane lane)
+    {
+        var cuts = lane.Register is { } register ? Reporting.Columns.Cuts(register) : [];
+        for (var high = lane.Width - 1; high >= 0; )
+        {
+            var low = high;
+            while (grid.Folded && low > 0 && lane.Hues[low - 1] == lane.Hues[high] && !cuts.Contains(low))
+            {
+                low--;
+            }
+            yield return (high, low, lane.Hues[high]);
+            high = low - 1;
+        }
+    }
+
+    /// <summary>The threads of a lane, as far down as somebody takes them.</summary>
+    private void Thread(Lane lane)
+    {
+        if (!ends.TryGetValue(lane, out var reached))
+        {
+            return;
+        }
+        ends.Remove(lane);
+        var from = starts[lane];
+        foreach (var run in Alike(lane))
+        {
+            for (var high = run.High; high >= run.Low; )
+            {
+                var low = high;
+                while (low > run.Low && Math.Abs(reached[low - 1] - reached[high]) < 0.01)
+                {
+                    low--;
+                }
+                if (reached[high] > from)
+                {
+                    Upright(lane, high, low, from, reached[high], run.Hue);
+                }
+                high = low - 1;
+            }
+        }
+    }
+
+    private void Upright(Lane lane, int high, int low, double from, double to, int hue)
+    {
+        var box = new Box(Left(lane, high), from, End(lane, low) - Left(lane, high), to - from);
+        Runs.Add((lane, box));
+        if (grid.Folded)
+        {
+            threads.Add(new Area(new Rectangle(box), Role.Tint(hue), Role.Edge(hue), 0.7));
+            return;
+        }
+        for (var bit = low; bit <= high; bit++)
+        {
+            threads.Add(Strand(hue, Trace.Through(new(X(lane, bit), from), new(X(lane, bit), to))));
+        }
+    }
+
+    private static Strand Strand(int hue, Trace trace) => new(trace, hue, hue == Role.Neutral ? 1.4 : 3.2);
+
+    /// <summary>Bits that move, and under a bar what was chosen.</summary>
+    private void Draw(Arrival arrival, Level level, double line, double bar, double ribbon)
+    {
+        var next = level.After.First(l => l.Register == arrival.Register);
+        var to = arrival.HasBar ? bar : ribbon;
+        for (var low = 0; low < arrival.Moves.Count; )
+        {
+            var high = low;
+            var source = arrival.Moves[low];
+            while (
+                grid.Folded && high + 1 < arrival.Moves.Count && GoesOn(arrival.Moves[high], arrival.Moves[high + 1])
+            )
+            {
+                high++;
+            }
+            if (source.Lane is { } lane)
+            {
+                for (var i = low; i <= high; i++)
+                {
+                    Reach(lane, arrival.Moves[i].Index, line);
+                }
+                Slant(
+                    lane,
+                    arrival.Moves[high].Index,
+                    source.Index,
+                    next,
+                    arrival.Low + high,
+                    arrival.Low + low,
+                    line,
+                    to
+                );
+            }
+            low = high + 1;
+        }
+        if (!arrival.HasBar)
+        {
+            return;
+        }
+        var box = Columns(arrival) with { Top = bar, Height = BarHeight };
+        Solid.Add(box);
+        solids.Add(
+            new Area(new Rectangle(box, BarHeight / 2), Role.Plain, Role.Ink, 1.3)
+            {
+                Link = new Link(Line: arrival.Line),
+            }
+        );
+        for (var bit = arrival.Low; bit <= arrival.High; bit++)
+        {
+            if (!grid.Folded || bit == arrival.Low)
+            {
+                var end = grid.Folded ? arrival.High : bit;
+                Upright(next, end, bit, bar + BarHeight, ribbon, next.Hues[bit]);
+            }
+        }
+    }
+
+    private static bool GoesOn(LaneBit here, LaneBit above) =>
+        here.Lane is { } lane
+        && above.Lane == lane
+        && above.Index == here.Index + 1
+        && lane.Hues[here.Index] == lane.Hues[above.Index]
+        && !Reporting.Columns.Cuts(lane.Register!).Contains(above.Index);
+
+    private void Slant(Lane from, int fromHigh, int fromLow, Lane to, int high, int low, double y, double end)
+    {
+        var hue = from.Hues[fromLow];
+        if (grid.Folded)
+        {
+            var trace = Trace.Around(
+                new(Left(from, fromHigh), y),
+                new(End(from, fromLow), y),
+                new(End(to, low), end),
+                new(Left(to, high), end)
+            );
+            threads.Add(new Area(trace, Role.Tint(hue), Role.Edge(hue), 0.7));
+            return;
+        }
+        threads.Add(Strand(hue, Trace.Down(new(X(from, fromLow), y), new(X(to, low), end))));
+    }
+
+    private void Notes(Level level, double ribbon)
+    {
+        var baseline = ribbon + 20 - (level.Notes.Count - 1) * NoteLine;
+        foreach (var note in level.Notes)
+        {
+            Say(note, WeaveGrid.Margin, baseline, Face.Plain, Role.Ink, null);
+            baseline += NoteLine;
+        }
+    }
+}

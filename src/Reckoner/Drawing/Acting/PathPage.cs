@@ -1,0 +1,319 @@
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// A page of a datapath: registers at the left, to scale in their columns, running down from ribbon to ribbon; blocks at the right,
+/// each in columns that nothing else uses while its words are needed. Whatever is taken off a lane goes sideways between the
+/// rows, where no block stands, so no bus can run through one.
+/// </summary>
+internal sealed partial class PathPage
+{
+    public const double TextSize = 18;
+    private const double RibbonHeight = 27;
+    private const double LabelHeight = 24;
+    private const double TrackPitch = 19;
+    private const double PortRoom = 20;
+    private const double SlantHeight = 30;
+    private const double BarHeight = 9;
+    private const double BarGap = 11;
+    private const double NoteLine = 23;
+    private const double Padding = 8;
+
+    private readonly WeaveGrid grid;
+    private readonly IReadOnlyList<Level> levels;
+    private readonly Vocabulary words;
+    private readonly bool isBlank;
+    private readonly bool isMoving;
+    private readonly double top;
+    private readonly double right;
+
+    private readonly Dictionary<Block, Box> boxes = [];
+    private readonly Dictionary<Lane, double> lefts = [];
+    private readonly Dictionary<Lane, double> starts = [];
+    private readonly Dictionary<Lane, double[]> ends = [];
+    private readonly Dictionary<int, Lane> shown = [];
+    private readonly List<Shape> threads = [];
+    private readonly List<Shape> buses = [];
+    private readonly List<Shape> solids = [];
+    private readonly List<Bus> all = [];
+
+    /// <param name="top">Where the first ribbon may stand.</param>
+    /// <param name="isMoving">Whether it shows a cycle of a walk.</param>
+    public PathPage(
+        WeaveGrid grid,
+        IReadOnlyList<Level> levels,
+        Vocabulary words,
+        double top,
+        bool isMoving,
+        bool isBlank
+    )
+    {
+        this.grid = grid;
+        this.levels = levels;
+        this.words = words;
+        this.top = top;
+        this.isMoving = isMoving;
+        this.isBlank = isBlank;
+        right = grid.Right + 44;
+        Place();
+        Bottom = Run();
+    }
+
+    public IReadOnlyList<Level> Levels => levels;
+
+    public double Bottom { get; }
+
+    public double Right { get; private set; }
+
+    public IReadOnlyList<Shape> Shapes => [.. threads, .. buses, .. solids];
+
+    /// <summary>The boxes in which something stands: blocks, ribbons, bars.</summary>
+    public List<Box> Solid { get; } = [];
+
+    public IReadOnlyList<Bus> Buses => all;
+
+    /// <summary>Where lanes run down.</summary>
+    public List<(Lane Lane, Box Box)> Runs { get; } = [];
+
+    /// <summary>How often a bus runs across another, or across a lane that it does not take from.</summary>
+    public int Crossings =>
+        all.Sum(b =>
+            all.Count(o => o != b && b.Left + 1 < o.Port && o.Port < b.Right - 1 && o.Y < b.Y && b.Y < o.To)
+            + Runs.Where(r =>
+                    r.Lane != b.From
+                    && r.Box.Left < b.Right
+                    && b.Left < r.Box.Right
+                    && r.Box.Top < b.Y
+                    && b.Y < r.Box.Bottom
+                )
+                .Select(r => r.Lane)
+                .Distinct()
+                .Count()
+        );
+
+    public IEnumerable<int> Hues =>
+        levels.SelectMany(l => l.Before.Concat(l.After)).Concat(Words).SelectMany(l => l.Hues);
+
+    private IEnumerable<Lane> Words =>
+        levels.SelectMany(l => l.Blocks).SelectMany(b => b.Gives.Concat(b.Taps.Select(t => t.Lane)));
+
+    private static double Wide(string text, Face face = Face.Plain) => Typeface.Of(face).Width(text, TextSize);
+
+    private double X(Lane lane, int bit) =>
+        lane.Register is { } register ? grid.X(register, bit) : lefts[lane] + (lane.Width - 1 - bit + 0.5) * grid.Pitch;
+
+    private double Left(Lane lane, int bit) => X(lane, bit) - grid.CellWidth / 2;
+
+    private double End(Lane lane, int bit) => X(lane, bit) + grid.CellWidth / 2;
+
+    // ---- columns
+
+    /// <summary>What is taken in a row.</summary>
+    private static IEnumerable<Tap> Taken(Level level) =>
+        level.Blocks.SelectMany(b => b.Taps).Concat(level.Arrivals.SelectMany(a => a.Taps));
+
+    private void Place()
+    {
+        var until = new Dictionary<Lane, int>();
+        for (var row = 0; row < levels.Count; row++)
+        {
+            foreach (var tap in Taken(levels[row]).Where(t => t.Lane.Register is null))
+            {
+                until[tap.Lane] = row;
+            }
+        }
+        var made = levels.SelectMany(l => l.Blocks).ToHashSet();
+        foreach (var lane in until.Keys.Where(l => l.Maker is null || !made.Contains(l.Maker)))
+        {
+            sources.Add(new Block("", "") { Acts = isMoving, Gives = { lane } });
+        }
+        var taken = new List<(double Left, double Right, int From, int To)>();
+        foreach (
+            var (block, row) in sources
+                .Select(b => (b, -1))
+                .Concat(levels.SelectMany((l, i) => l.Blocks.Select(b => (b, i))))
+        )
+        {
+            var width = Width(block);
+            var to = block.Gives.Select(l => until.GetValueOrDefault(l, row)).Max();
+            var left = Free(taken, width, row, to);
+            taken.Add((left, left + width, row, to));
+            boxes.Add(block, new Box(left, 0, width, LabelHeight + RibbonHeight + 6));
+            var at = left + Padding;
+            foreach (var lane in block.Gives)
+            {
+                lefts.Add(lane, at);
+                at += lane.Width * grid.Pitch + Apart;
+            }
+            Right = Math.Max(Right, left + width);
+        }
+        Right = Math.Max(Right, grid.Right);
+    }
+
+    private readonly List<Block> sources = [];
+
+    /// <summary>The leftmost columns that nothing uses from a row to another; a hair off the grid of others, on its own.</summary>
+    private double Free(List<(double Left, double Right, int From, int To)> taken, double width, int from, int to)
+    {
+        var left = right;
+        while (
+            taken.Find(t => t.From <= to && from <= t.To && t.Left < left + width + 16 && left < t.Right + 16)
+                is { Right: > 0 } other
+        )
+        {
+            left = other.Right + 16.5;
+        }
+        return left;
+    }
+
+    /// <summary>Between the two words that a block gives; a digit may be wider than its cell where cells are narrow.</summary>
+    private double Apart => grid.Folded ? 24 : 10;
+
+    private double Width(Block block)
+    {
+        var cells = block.Gives.Sum(l => l.Width * grid.Pitch + Apart) - Apart;
+        var name = Named(block) is { Length: > 0 } text ? Wide(text) + 10 : 0;
+        var ports = block.Taps.Sum(PortWidth);
+        return 2 * Padding
+            + Math.Max(Math.Max(Wide(Kind(block), Face.Bold) + 8 + Wide(Said(block)), cells + name), ports);
+    }
+
+    private static double PortWidth(Tap tap) => tap.Width > 1 ? 16 + Wide($"{tap.Width}") : 18;
+
+    private string Kind(Block block) => sources.Contains(block) ? "" : block.Kind;
+
+    private string Said(Block block) =>
+        !sources.Contains(block) ? (block.Words.Length > 34 ? block.Words[..33] + "…" : block.Words)
+        : block.Gives[0].Maker is not null ? words.Say("figure.from-above")
+        : block.Gives[0].From;
+
+    private static string Named(Block block) =>
+        string.Join(", ", block.Gives.Select(l => l.Name).Where(n => n.Length > 0));
+
+    // ---- rows
+
+    private double Run()
+    {
+        var y = top;
+        foreach (var lane in levels[0].Before)
+        {
+            Ribbon(lane, y);
+        }
+        foreach (var block in sources)
+        {
+            Draw(block, y - LabelHeight);
+            starts[block.Gives[0]] = y + RibbonHeight + 6;
+        }
+        if (levels[0].Before.Count > 0 || sources.Count > 0)
+        {
+            y += RibbonHeight + 6;
+        }
+        for (var row = 0; row < levels.Count; row++)
+        {
+            var level = levels[row];
+            Follow(level);
+            var endsStep = row + 1 == levels.Count || levels[row + 1].Step != level.Step;
+            y = level.IsArrival ? Arrive(level, y, endsStep) : Blocks(level, y);
+        }
+        foreach (var lane in starts.Keys)
+        {
+            Thread(lane);
+        }
+        return y;
+    }
+
+    /// <summary>The lanes of a step begin where those of the step before it ended.</summary>
+    private void Follow(Level level)
+    {
+        foreach (var lane in level.Before.Where(l => !starts.ContainsKey(l)))
+        {
+            if (shown.TryGetValue(lane.Register!.Index, out var before))
+            {
+                starts.Add(lane, starts[before]);
+                Thread(before);
+                starts.Remove(before);
+                shown[lane.Register.Index] = lane;
+            }
+        }
+    }
+
+    private double Blocks(Level level, double y)
+    {
+        var ports = level.Blocks.SelectMany(b => Ports(b.Taps, boxes[b].Left, boxes[b].Right, b.Acts)).ToList();
+        var line = Channel(ports, y) + PortRoom;
+        foreach (var port in ports)
+        {
+            Draw(port, line);
+        }
+        foreach (var block in level.Blocks)
+        {
+            Draw(block, line);
+            foreach (var lane in block.Gives)
+            {
+                starts[lane] = boxes[block].Bottom;
+            }
+        }
+        return line + LabelHeight + RibbonHeight + 6;
+    }
+
+    private double Arrive(Level level, double y, bool endsStep)
+    {
+        var ports = level.Arrivals.SelectMany(a => Ports(a.Taps, Columns(a).Left, Columns(a).Right, isMoving)).ToList();
+        var line = Channel(ports, y) + (ports.Exists(p => p.Tap.Width > 1) ? PortRoom : 8);
+        var slants = level.Arrivals.SelectMany(a => a.Moves).Any(m => m.Lane is not null);
+        var bar = line + (slants ? SlantHeight : 0);
+        var hasBars = level.Arrivals.Any(a => a.HasBar);
+        var ribbon = Math.Max(
+            bar + (hasBars ? BarHeight + BarGap : 4),
+            y + level.Notes.Count * NoteLine - RibbonHeight
+        );
+        bar = ribbon - (hasBars ? BarHeight + BarGap : 4);
+        line = bar - (slants ? SlantHeight : 0);
+        foreach (var port in ports)
+        {
+            Draw(port, bar);
+        }
+        Notes(level, ribbon);
+        var written = level.Arrivals.Select(a => a.Register.Index).ToHashSet();
+        foreach (var arrival in level.Arrivals)
+        {
+            Draw(arrival, level, line, bar, ribbon);
+        }
+        foreach (var next in level.After.Where(l => written.Contains(l.Register!.Index) || endsStep))
+        {
+            if (shown.TryGetValue(next.Register!.Index, out var old))
+            {
+                for (var bit = 0; bit < old.Width; bit++)
+                {
+                    var under = level.Arrivals.FirstOrDefault(a =>
+                        a.Register == old.Register && a.Low <= bit && bit <= a.High
+                    );
+                    if (under is null || under.Stays)
+                    {
+                        Reach(old, bit, under is null ? ribbon : bar);
+                    }
+                }
+                Thread(old);
+                starts.Remove(old);
+            }
+            Ribbon(next, ribbon);
+        }
+        return ribbon + RibbonHeight;
+    }
+
+    private Box Columns(Arrival arrival)
+    {
+        var cells = grid.Cells(arrival.Register, arrival.High, arrival.Low, 0);
+        return grid.Folded ? cells : cells with { Left = cells.Left - 1, Width = cells.Width + 2 };
+    }
+
+    private void Reach(Lane lane, int bit, double y)
+    {
+        if (!ends.TryGetValue(lane, out var reached))
+        {
+            ends.Add(lane, reached = new double[lane.Width]);
+        }
+        reached[bit] = Math.Max(reached[bit], y);
+    }
+}

@@ -1,0 +1,210 @@
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// The hardware of a machine, registers to scale in bit columns and what stands between their ribbons: still, every step of it, or
+/// in the cycles of a walk, with threads that carry their bits through whatever acts.
+/// </summary>
+public sealed class DatapathView
+{
+    private const double TitleSize = 24;
+    private const double HeadHeight = 132;
+    private const double RegistersWidth = 720;
+
+    /// <summary>The smallest text must be a fortieth of the height, so that it can be read from the back of a room.</summary>
+    private const double HeightsOfText = 40;
+
+    private readonly Datapath datapath;
+    private readonly Vocabulary words;
+    private readonly WeaveGrid grid;
+    private readonly bool isBlank;
+
+    /// <param name="notes">What is said at the left of the registers.</param>
+    private DatapathView(Datapath datapath, Vocabulary words, bool isBlank, IEnumerable<string> notes)
+    {
+        this.datapath = datapath;
+        this.words = words;
+        this.isBlank = isBlank;
+        var names = datapath.Registers.Select(r => Width(r.Name, Face.Bold)).ToList();
+        var widest = notes.Select(n => Width(n, Face.Plain)).Append(0).Max();
+        var left = WeaveGrid.Margin + widest + 22;
+        grid = new WeaveGrid(datapath.Registers, 2, left, HeadHeight, names, left + RegistersWidth);
+    }
+
+    private static double Width(string text, Face face) => Typeface.Of(face).Width(text, PathPage.TextSize);
+
+    /// <summary>Every step, the load first, without operands.</summary>
+    public static IReadOnlyList<Scene> Still(Datapath datapath, Vocabulary words) =>
+        [.. StillPages(datapath, words).Select(p => p.Scene)];
+
+    internal static IReadOnlyList<(Scene Scene, PathPage Page)> StillPages(Datapath datapath, Vocabulary words)
+    {
+        var levels = Wiring.Still(datapath, words);
+        var view = new DatapathView(datapath, words, isBlank: true, levels.SelectMany(l => l.Notes));
+        var told = words.Say("figure.still", ("cycles", datapath.MostCycles));
+        return view.Pages(levels, told, [], isMoving: false, words.Say("figure.datapath-still"));
+    }
+
+    /// <summary>The cycles of a walk, each on a page or more.</summary>
+    public static IReadOnlyList<Scene> Of(Figure figure) => [.. CyclePages(figure).Select(p => p.Scene)];
+
+    internal static IReadOnlyList<(Scene Scene, PathPage Page)> CyclePages(Figure figure)
+    {
+        var provenance = Provenance.Of(figure.Walk);
+        var datapath = figure.Walk.Datapath;
+        var origins = new Origins(
+            provenance,
+            datapath
+                .Units.SelectMany(u => u.Uses)
+                .Select(u => Wiring.SourceOf(u.Value))
+                .Concat([new BitSource(SourceKind.Decision, 0), new BitSource(SourceKind.Gates, 0)])
+                .Concat(Tables(datapath))
+        );
+        var cycles = figure
+            .Walk.Rows.Skip(figure.From)
+            .Take(figure.Until - figure.From + 1)
+            .Select(row => (row, Levels(figure, row, provenance, origins)))
+            .ToList();
+        var notes = cycles.SelectMany(c => c.Item2).SelectMany(l => l.Notes);
+        var view = new DatapathView(datapath, figure.Words, figure.IsBlank, notes);
+        return [.. cycles.SelectMany(c => view.Cycle(figure.Walk, c.row, c.Item2, origins))];
+    }
+
+    private static IEnumerable<BitSource> Tables(Datapath datapath) =>
+        datapath.Tables.Select(t => new BitSource(
+            SourceKind.Table,
+            0,
+            Value: new Value(Operation.Lookup, t.Size, t.Reading) { Table = t }
+        ));
+
+    private static IReadOnlyList<Level> Levels(
+        Figure figure,
+        Running.Row row,
+        IReadOnlyList<ProvenanceRow> provenance,
+        Origins origins
+    ) =>
+        row.Step is { } step
+            ? Wiring.OfStep(figure.Walk, row, step, figure.Words, provenance[row.Cycle - 1], origins)
+            : Wiring.OfLoad(figure.Walk, figure.Words, origins);
+
+    private List<(Scene Scene, PathPage Page)> Cycle(
+        Walk walk,
+        Running.Row row,
+        IReadOnlyList<Level> levels,
+        Origins origins
+    )
+    {
+        var given = string.Join(
+            words.Say("walk.between-names"),
+            datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Evaluator.Number(o, walk.Operands[o.Index]))}")
+        );
+        var segment = datapath.Schedule.FirstOrDefault(s => row.Step is not null && s.Steps.Contains(row.Step));
+        var when =
+            row.Step is null ? words.Say("figure.at-load")
+            : row.Round == 0 ? words.Say("figure.at-cycle", ("cycle", row.Cycle))
+            : words.Say("figure.at-round", ("cycle", row.Cycle), ("round", row.Round), ("count", segment!.Count));
+        var control =
+            row.Round == 0 ? "" : words.Say("figure.control-round", ("round", row.Round), ("count", segment!.Count));
+        var said = words.Say("figure.datapath-cycle", ("when", when), ("operands", given));
+        return Pages(levels, $"{given}; {when}", origins.All, isMoving: true, said);
+    }
+
+    // ---- pages
+
+    /// <summary>As many rows on a page as leave its text readable: cut between steps, else between moments, else between rows.</summary>
+    private List<(Scene Scene, PathPage Page)> Pages(
+        IReadOnlyList<Level> levels,
+        string told,
+        IReadOnlyList<(Origin Origin, int Hue)> origins,
+        bool isMoving,
+        string said
+    )
+    {
+        var smallest = Math.Min(PathPage.TextSize, isBlank ? PathPage.TextSize : PathPage.DigitSize(grid));
+        var highest = HeightsOfText * smallest;
+        var parts = new List<IReadOnlyList<Level>>();
+        for (var from = 0; from < levels.Count; )
+        {
+            var fits = Enumerable
+                .Range(from + 1, levels.Count - from)
+                .TakeWhile(to =>
+                    to == from + 1 || Draw([.. levels.Skip(from).Take(to - from)], 1, 2).Scene.Height <= highest
+                )
+                .ToList();
+            bool EndsStep(int to) => to == levels.Count || levels[to].Step != levels[to - 1].Step;
+            bool EndsMoment(int to) => EndsStep(to) || levels[to].Moment != levels[to - 1].Moment;
+            var end =
+                fits.Exists(EndsStep) ? fits.FindLast(EndsStep)
+                : fits.Exists(EndsMoment) ? fits.FindLast(EndsMoment)
+                : fits[^1];
+            parts.Add([.. levels.Skip(from).Take(end - from)]);
+            from = end;
+        }
+        return [.. parts.Select((part, i) => Draw(part, i + 1, parts.Count))];
+
+        (Scene Scene, PathPage Page) Draw(IReadOnlyList<Level> part, int page, int count) =>
+            Drawn(part, page, count, told, origins, isMoving, said);
+    }
+
+    private (Scene Scene, PathPage Page) Drawn(
+        IReadOnlyList<Level> levels,
+        int number,
+        int count,
+        string told,
+        IReadOnlyList<(Origin Origin, int Hue)> origins,
+        bool isMoving,
+        string said
+    )
+    {
+        var page = new PathPage(grid, levels, words, HeadHeight, isMoving, isBlank);
+        var shapes = new List<Shape>();
+        var title = datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;
+        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        var steps = string.Join(", ", levels.Select(l => l.Name).Where(n => n.Length > 0).Distinct());
+        var second = $"{widths}: {told}" + (steps.Length > 0 && !isMoving ? $"; {steps}" : "");
+        if (count > 1)
+        {
+            second += "; " + words.Say("figure.page", ("page", number), ("count", count));
+        }
+        shapes.Add(Said(title, 40, Face.Bold, TitleSize, Role.Ink));
+        shapes.Add(Said(second, 66, Face.Plain, PathPage.TextSize, Role.Quiet));
+        foreach (var register in datapath.Registers)
+        {
+            shapes.AddRange(RegisterHead.Of(grid, register, HeadHeight - 10, PathPage.TextSize, words.Language));
+        }
+        shapes.AddRange(page.Shapes);
+        var used = page.Hues.ToHashSet();
+        var entries = origins
+            .Where(o => used.Contains(o.Hue))
+            .Select(o => new LegendEntry(o.Origin.Said(words), o.Hue))
+            .ToList();
+        if (entries.Count > 0)
+        {
+            entries.Add(new LegendEntry(words.Say("figure.from-constant"), Role.Neutral));
+        }
+        var wide = Math.Max(page.Right, 760);
+        var (legend, bottom) = Legend.Of(entries, page.Bottom + 30, wide, PathPage.TextSize);
+        shapes.AddRange(legend);
+        if (entries.Count == 0)
+        {
+            bottom = page.Bottom;
+        }
+        var right = shapes.OfType<Text>().Max(t => t.Box.Right);
+        var scene = new Scene(
+            Math.Max(right, page.Right) + WeaveGrid.Margin,
+            bottom + 20,
+            title,
+            said,
+            words.Language,
+            shapes
+        );
+        return (scene, page);
+    }
+
+    private static Text Said(string text, double y, Face face, double size, Role ink) =>
+        new(text, new Point(WeaveGrid.Margin, y), Anchor.Start, face, size, ink, Role.Ground, null);
+}

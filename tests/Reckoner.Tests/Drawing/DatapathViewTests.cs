@@ -1,0 +1,164 @@
+using System.Globalization;
+using System.Text;
+using Reckoner.Binding;
+using Reckoner.Drawing;
+using Reckoner.Running;
+using Reckoner.Words;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+public class DatapathViewTests
+{
+    public static IEnumerable<TheoryDataRow<string, int>> Machine =>
+        from name in Machines.Catalogue
+        from width in Machines.Widths(Machines.Named(name), 0, 4, 8, 32)
+        select new TheoryDataRow<string, int>(name, width);
+
+    private static IReadOnlyList<(Scene Scene, PathPage Page)> Still(string name, int width) =>
+        DatapathView.StillPages(Walks.At(name, width), Vocabulary.English);
+
+    /// <summary>The load and a cycle in the middle of a walk.</summary>
+    private static IReadOnlyList<(Scene Scene, PathPage Page)> Moving(string name, int width)
+    {
+        var datapath = Walks.At(name, width);
+        var judge = new ClaimJudge(datapath);
+        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
+        var figure = Figure.Of(walk, Vocabulary.English);
+        return
+        [
+            .. new[] { 0, (walk.Cycles + 1) / 2 }
+                .Distinct()
+                .SelectMany(cycle => DatapathView.CyclePages(figure with { From = cycle, To = cycle, Until = cycle })),
+        ];
+    }
+
+    [Theory]
+    [MemberData(nameof(Machine))]
+    public void Nothing_covers_anything_else_and_no_text_leaves_its_box(string name, int width)
+    {
+        var wrong = Still(name, width).Concat(Moving(name, width)).SelectMany(p => Wrong(p.Scene, p.Page)).Take(4);
+        Assert.Equal("", string.Join('\n', wrong));
+    }
+
+    private static IEnumerable<string> Wrong(Scene scene, PathPage page)
+    {
+        var texts = scene.Leaves.OfType<Text>().ToList();
+        foreach (var text in texts.Where(t => !(t.Within ?? scene.Box).Contains(t.Box) || !scene.Box.Contains(t.Box)))
+        {
+            yield return $"text outside: {text.Words} at {text.Box} in {text.Within}";
+        }
+        for (var i = 0; i < texts.Count; i++)
+        {
+            foreach (var other in texts.Skip(i + 1).Where(o => o.Box.Overlaps(texts[i].Box)))
+            {
+                yield return $"text over text: {texts[i].Words} at {texts[i].Box}, {other.Words} at {other.Box}";
+            }
+        }
+        var solid = page.Solid;
+        for (var i = 0; i < solid.Count; i++)
+        {
+            if (!scene.Box.Contains(solid[i]))
+            {
+                yield return $"outside the page: {solid[i]}";
+            }
+            foreach (var other in solid.Skip(i + 1).Where(o => o.Overlaps(solid[i])))
+            {
+                yield return $"box over box: {solid[i]}, {other}";
+            }
+        }
+        foreach (var bus in page.Buses)
+        {
+            var across = new Box(bus.Left, bus.Y - 1, bus.Right - bus.Left, 2);
+            var down = new Box(bus.Port - 0.5, bus.Y, 1, bus.To - bus.Y);
+            if (solid.Exists(b => b.Overlaps(across) || b.Overlaps(down)))
+            {
+                yield return $"bus through a box: {bus}";
+            }
+            if (!bus.Labelled)
+            {
+                yield return $"bus without its width: {bus}";
+            }
+        }
+        foreach (var (lane, run) in page.Runs.Where(r => solid.Exists(b => b.Overlaps(r.Box))))
+        {
+            yield return $"lane through a box: {lane.Name} at {run}";
+        }
+    }
+
+    /// <summary>From the back of a room a fortieth of the height can be read.</summary>
+    [Theory]
+    [MemberData(nameof(Machine))]
+    public void On_a_board_of_few_bits_the_smallest_text_is_a_fortieth_of_the_height(string name, int width)
+    {
+        var small = Still(name, width)
+            .Concat(Moving(name, width))
+            .Select(p => p.Scene.Leaves.OfType<Text>().Min(t => t.Size) / p.Scene.Height)
+            .Where(share => width <= 8 && share < 1 / 40.0);
+        Assert.Empty(small);
+    }
+
+    /// <summary>The load and the steps of a round fit, the step after the rounds does not.</summary>
+    [Fact]
+    public void What_does_not_fit_goes_on_on_another_page_where_a_step_ends()
+    {
+        var steps = Still("divide-adding-back", 8)
+            .Select(p => string.Join(' ', p.Page.Levels.Select(l => l.Step).Distinct()));
+        Assert.Equal("0 1 2, 3", string.Join(", ", steps));
+    }
+
+    /// <summary>13 by 3: in cycle 3 the difference is kept, so its bits run into the left half and a borrow of 0 decides it.</summary>
+    [Fact]
+    public void What_acts_in_a_cycle_is_told_from_what_does_not()
+    {
+        var walk = Walks.Of(Walks.At("divide-shared-register", 4), 13, 3);
+        string Notes(int cycle) =>
+            string.Join(
+                "; ",
+                DatapathView
+                    .CyclePages(Figure.Of(walk, Vocabulary.English) with { From = cycle, To = cycle, Until = cycle })
+                    .SelectMany(p => p.Page.Levels)
+                    .SelectMany(l => l.Notes)
+            );
+        Assert.Equal("left <- difference; R <- shl(R, not borrow)", Notes(3));
+        Assert.Equal("nothing is taken; R <- shl(R, not borrow)", Notes(1));
+        Assert.Equal("nothing is taken; right <- shl(right, not borrow)", Notes(5));
+    }
+
+    /// <summary>The registers of every cycle's last ribbon hold what the walk stores.</summary>
+    [Theory]
+    [MemberData(nameof(Machine))]
+    public void The_last_ribbons_hold_what_the_edge_stores(string name, int width)
+    {
+        var datapath = Walks.At(name, width);
+        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(3)).First());
+        foreach (var row in walk.Rows.Take(12))
+        {
+            var at = Figure.Of(walk, Vocabulary.English) with { From = row.Cycle, To = row.Cycle, Until = row.Cycle };
+            var last = DatapathView.CyclePages(at)[^1].Page.Levels[^1];
+            Assert.Equal(row.Registers, last.After.Select(l => l.Bits!.Value));
+        }
+    }
+
+    /// <summary>
+    /// Pages, crossings, area in thousands of square units and the smallest text of every still datapath. What rises needs a reason;
+    /// what falls too, so that it stays down.
+    /// </summary>
+    [Fact]
+    public void The_datapaths_come_out_as_large_and_as_crossed_as_this()
+    {
+        var table = new StringBuilder("machine width pages crossings area smallest\n");
+        foreach (var row in Machine)
+        {
+            var (name, width) = row.Data;
+            var pages = Still(name, width);
+            table.Append(
+                CultureInfo.InvariantCulture,
+                $"{name} {width} {pages.Count} {pages.Sum(p => p.Page.Crossings)} "
+                    + $"{pages.Sum(p => p.Scene.Width * p.Scene.Height) / 1000:0} "
+                    + $"{pages.Min(p => p.Scene.Leaves.OfType<Text>().Min(t => t.Size)):0.#}\n"
+            );
+        }
+        Snapshot.Match(nameof(The_datapaths_come_out_as_large_and_as_crossed_as_this), table.ToString());
+    }
+}
