@@ -22,6 +22,8 @@ internal static class DrawVerb
             return session.Refuse(request);
         }
         var palette = Chosen(request, Option.Ground, Palette.All, p => p.Name);
+        var number = Chosen(request, Option.Base, [2, 8, 10, 16], b => $"{b}");
+        var layout = Chosen(request, Option.Layout, Enum.GetValues<HandLayout>(), l => l.ToString().ToLowerInvariant());
         var text = Chosen(request, Option.Text, Enum.GetValues<TextForm>(), f => f.ToString().ToLowerInvariant());
         if (request.Report.HasErrors)
         {
@@ -39,10 +41,11 @@ internal static class DrawVerb
         {
             return status;
         }
-        if (ReadFigure(session, request, view, walk) is not { } figure)
+        if (ReadFigure(session, request, view, walk) is not { } read)
         {
             return session.Refuse(request);
         }
+        var figure = read with { Base = number, Layout = layout };
         var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
         return Write(session, request, form, Figures(request, view, figure), palette!, text, done);
     }
@@ -137,6 +140,16 @@ internal static class DrawVerb
         {
             var place = request[Option.From] ?? request[Option.To]!.Value;
             request.Report.Add(Id.CyclesTurned, place.Span, ("from", from), ("to", to));
+        }
+        if (!view.Suits(walk))
+        {
+            request.Report.Add(
+                Id.ViewUnsuited,
+                request.View!.Value.Span,
+                ("view", view.Name),
+                ("machine", walk.Datapath.Machine.Name),
+                ("views", View.All.Where(v => v.Suits(walk)).Select(v => v.Name).ToList())
+            );
         }
         var cells = (long)(to - from + 1) * walk.Datapath.Registers.Sum(r => r.Width);
         if (cells > MostCells)

@@ -33,6 +33,8 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Cycle = new("--cycle", "3");
     public static readonly Option From = new("--from", "0");
     public static readonly Option To = new("--to", "5");
+    public static readonly Option Base = new("--base", "10");
+    public static readonly Option Layout = new("--layout", "colon");
     public static readonly Option Blank = new("--blank", null);
     public static readonly Option OneByOne = new("--one-by-one", null);
     public static readonly Option Help = new("--help", null);

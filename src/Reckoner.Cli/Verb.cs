@@ -107,6 +107,8 @@ internal sealed record Verb(
                 Option.To,
                 Option.OneByOne,
                 Option.Blank,
+                Option.Base,
+                Option.Layout,
                 Option.Anyway,
             ],
             [],

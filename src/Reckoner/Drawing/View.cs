@@ -21,6 +21,12 @@ public sealed record Figure(
     IReadOnlyList<IdleRow>? Idle
 )
 {
+    /// <summary>The base of sums by hand: 2, 8, 10 or 16.</summary>
+    public int Base { get; init; } = 2;
+
+    /// <summary>How sums by hand are laid out.</summary>
+    public HandLayout Layout { get; init; }
+
     public static Figure Of(Walk walk, Vocabulary words) =>
         new(walk, words, 0, walk.Cycles, walk.Cycles, IsBlank: false, Idle: null);
 }
@@ -35,10 +41,14 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
     /// <summary>Whether a cycle alone is shown with the one before it, from which its threads come.</summary>
     public bool ShowsBefore { get; init; }
 
+    /// <summary>Whether there is such a figure of a walk.</summary>
+    public Func<Walk, bool> Suits { get; init; } = _ => true;
+
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
         new("weave", figure => [Weave.Of(figure)]) { ShowsBefore = true },
         new("datapath", DatapathView.Of) { Still = DatapathView.Still },
+        new("paper", figure => [PaperView.Of(figure)]) { Suits = PaperView.Suits },
     ];
 }

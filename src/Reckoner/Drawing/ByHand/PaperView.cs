@@ -1,0 +1,269 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Running;
+
+namespace Reckoner.Drawing;
+
+/// <summary>How a sum by hand is laid out; countries differ.</summary>
+public enum HandLayout
+{
+    /// <summary>The divisor left of a bar, the quotient above; factors one below the other.</summary>
+    Bar,
+
+    /// <summary>dividend : divisor = quotient in one line; so factors and radicand.</summary>
+    Colon,
+}
+
+/// <summary>The sum by hand, line for line, beside the cycles that did it.</summary>
+public sealed class PaperView
+{
+    private const double TitleSize = 24;
+    private const double TextSize = 18;
+    private const double DigitSize = 22;
+    private const double Pitch = 24;
+    private const double LinePitch = 33;
+    private const double Top = 118;
+
+    private readonly Figure figure;
+    private readonly HandLines sum;
+    private readonly HandKind kind;
+    private readonly List<Shape> shapes = [];
+    private readonly int places;
+    private readonly double left;
+
+    private PaperView(Figure figure, HandKind kind, HandLines sum)
+    {
+        this.figure = figure;
+        this.kind = kind;
+        this.sum = sum;
+        places = Math.Max(sum.First.Length, Math.Max(sum.Result.Length, sum.Lines.Max(l => l.Top + 1)));
+        places = Math.Max(places, sum.Second.Length);
+        var before = kind == HandKind.Division && figure.Layout == HandLayout.Bar ? sum.Second.Length + 1 : 1;
+        left = WeaveGrid.Margin + (before + 0.4) * Pitch;
+    }
+
+    /// <summary>Whether the sum by hand is there for a machine and for these operands.</summary>
+    public static bool Suits(Walk walk) =>
+        HandSum.Of(walk.Datapath) is { } sum
+        && Number(walk, sum.First) >= 0
+        && (sum.Second is not { } second || Number(walk, second) >= (sum.Kind == HandKind.Division ? 1 : 0));
+
+    private static BigInteger Number(Walk walk, Operand operand) =>
+        Evaluator.Number(operand, walk.Operands[operand.Index]);
+
+    public static Scene Of(Figure figure)
+    {
+        var hand = HandSum.Of(figure.Walk.Datapath)!;
+        return new PaperView(figure, hand.Kind, Lines(figure, hand)).Drawn();
+    }
+
+    internal static HandLines Lines(Figure figure, HandSum hand)
+    {
+        var walk = figure.Walk;
+        var reckoning = new HandReckoning(figure.Base, figure.Words);
+        var first = Number(walk, hand.First);
+        var second = hand.Second is { } s ? Number(walk, s) : 0;
+        return hand.Kind switch
+        {
+            HandKind.Division => reckoning.Divide(
+                first,
+                hand.First.Width,
+                second,
+                hand.Second!.Width,
+                HandCycles.Made(walk, hand.Result)
+            ),
+            HandKind.Multiplication => reckoning.Multiply(
+                first,
+                hand.First.Width,
+                second,
+                hand.Second!.Width,
+                HandCycles.Steered(walk, hand.Second, figure.Words),
+                highestFirst: figure.Layout == HandLayout.Colon
+            ),
+            HandKind.Root => reckoning.Root(first, hand.First.Width, HandCycles.Made(walk, hand.Result)),
+        };
+    }
+
+    private double X(int place) => left + (places - 1 - place + 0.5) * Pitch;
+
+    private bool IsShown(int? cycle) => cycle is null ? figure.Until >= figure.Walk.Cycles : cycle <= figure.Until;
+
+    private Scene Drawn()
+    {
+        var title = figure.Walk.Datapath.Machine.Title?.In(figure.Words.Language) ?? figure.Walk.Datapath.Machine.Name;
+        var given = string.Join(
+            figure.Words.Say("walk.between-names"),
+            figure.Walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Number(figure.Walk, o))}")
+        );
+        Say(title, WeaveGrid.Margin, 44, Face.Bold, TitleSize, Role.Ink);
+        Say(
+            figure.Words.Say("by-hand.head", ("operands", given), ("base", figure.Base)),
+            WeaveGrid.Margin,
+            72,
+            Face.Plain,
+            TextSize,
+            Role.Quiet
+        );
+        var y = figure.Layout == HandLayout.Bar ? Stacked() : InLine();
+        var notes = shapes.OfType<Text>().Where(t => t.At.Y > Top - 10).Max(t => t.Box.Right) + 40;
+        foreach (var line in sum.Lines)
+        {
+            y += LinePitch;
+            if (!IsShown(line.Cycle))
+            {
+                continue;
+            }
+            Digits(line.Digits, line.Place, y, isGiven: false);
+            if (line.Sign.Length > 0)
+            {
+                Say(line.Sign, X(line.Top + 1) - 7, y, Face.Plain, DigitSize, Role.Ink);
+            }
+            if (line.RuleBelow)
+            {
+                var wide = kind == HandKind.Multiplication ? places - 1 : line.Top;
+                Rule(
+                    X(wide) - Pitch / 2 - 4,
+                    X(line.Place) + Pitch / 2 + (kind == HandKind.Multiplication ? line.Place * Pitch : 0),
+                    y + 9
+                );
+            }
+            Say(Beside(line), Math.Max(notes, X(0) + Pitch * 2), y, Face.Plain, TextSize, Role.Quiet);
+        }
+        if (figure.Base == 10)
+        {
+            y += LinePitch + 6;
+            Say(figure.Words.Say("by-hand.no-single-cycle"), WeaveGrid.Margin, y, Face.Plain, TextSize, Role.Quiet);
+        }
+        return new Scene(
+            shapes.OfType<Text>().Max(t => t.Box.Right) + WeaveGrid.Margin,
+            y + 34,
+            title,
+            figure.Words.Say("figure.paper", ("operands", given), ("base", figure.Base)),
+            figure.Words.Language,
+            shapes
+        );
+    }
+
+    /// <summary>What they did would give the digits away that are to be filled in.</summary>
+    private string Beside(HandLine line) =>
+        figure.IsBlank ? line.When
+        : line.When.Length == 0 || line.What.Length == 0 ? line.When + line.What
+        : figure.Words.Say("by-hand.beside", ("when", line.When), ("what", line.What));
+
+    /// <summary>The divisor left of a bar and the quotient above it; the second factor below the first; a root beside its sign.</summary>
+    private double Stacked()
+    {
+        var y = Top + LinePitch;
+        switch (kind)
+        {
+            case HandKind.Division:
+                Result(Top);
+                var bar = X(places - 1) - Pitch / 2 - 6;
+                shapes.Add(Line(new(bar, y + 12), new(bar, Top + 9), new(X(0) + Pitch / 2, Top + 9)));
+                Digits(sum.Second, places + 1, y, isGiven: true);
+                Digits(sum.First, 0, y, isGiven: true);
+                return y;
+            case HandKind.Multiplication:
+                Digits(sum.First, 0, Top, isGiven: true);
+                Digits(sum.Second, 0, y, isGiven: true);
+                Say("×", X(places) - 7, y, Face.Plain, DigitSize, Role.Ink);
+                Rule(X(places - 1) - Pitch / 2 - 4, X(0) + Pitch / 2, y + 9);
+                return y;
+            default:
+                Result(Top);
+                Radical(y);
+                return y;
+        }
+    }
+
+    /// <summary>All in one line, with the sign of the sum and, where there is one, the result behind an equals sign.</summary>
+    private double InLine()
+    {
+        if (kind == HandKind.Root)
+        {
+            Radical(Top);
+        }
+        else
+        {
+            Digits(sum.First, 0, Top, isGiven: true);
+            Say(kind == HandKind.Division ? ":" : "×", X(-1) - 6, Top, Face.Plain, DigitSize, Role.Ink);
+            Digits(sum.Second, -1 - sum.Second.Length, Top, isGiven: true);
+        }
+        if (kind == HandKind.Multiplication)
+        {
+            Rule(X(places - 1) - Pitch / 2, X(-1 - sum.Second.Length) + Pitch / 2, Top + 9);
+            return Top;
+        }
+        var after = kind == HandKind.Root ? 0 : -2 - sum.Second.Length;
+        Say("=", X(after - (kind == HandKind.Root ? 1 : 0)) - 6, Top, Face.Plain, DigitSize, Role.Ink);
+        Result(Top, after - 1 - (kind == HandKind.Root ? 1 : 0));
+        return Top;
+    }
+
+    /// <summary>The radicand under its sign, digits in pairs.</summary>
+    private void Radical(double y)
+    {
+        Digits(sum.First, 0, y, isGiven: true);
+        var start = X(places - 1) - Pitch / 2;
+        shapes.Add(
+            Line(
+                new(start - 18, y - 8),
+                new(start - 13, y - 11),
+                new(start - 7, y + 6),
+                new(start, y - 24),
+                new(X(0) + Pitch / 2, y - 24)
+            )
+        );
+        for (var place = 1; place < sum.First.Length / 2; place++)
+        {
+            var x = X(2 * place) + Pitch / 2;
+            shapes.Add(new Stroke(Trace.Through(new(x, y - 18), new(x, y + 6)), Role.Rule, 1.4));
+        }
+    }
+
+    /// <summary>The result's digits as far as they are known; over the digits that gave them, or in line.</summary>
+    private void Result(double y, int? firstPlace = null)
+    {
+        for (var i = 0; i < sum.Result.Length; i++)
+        {
+            if (IsShown(sum.ResultCycles[i]))
+            {
+                var over = sum.Result.Length - 1 - i;
+                var place =
+                    firstPlace is { } first ? first - i
+                    : kind == HandKind.Root ? 2 * over
+                    : over;
+                Digits($"{sum.Result[i]}", place, y, isGiven: false);
+            }
+        }
+    }
+
+    private void Digits(string digits, int place, double y, bool isGiven)
+    {
+        for (var i = 0; i < digits.Length; i++)
+        {
+            var box = new Box(X(place + digits.Length - 1 - i) - Pitch / 2, y - 21, Pitch, 27);
+            if (figure.IsBlank && !isGiven)
+            {
+                shapes.Add(
+                    new Area(new Rectangle(new Box(box.Left + 2, box.Top, Pitch - 4, 26), 3), null, Role.Quiet, 1.1)
+                );
+                continue;
+            }
+            shapes.Add(Text.Centred($"{digits[i]}", box, Face.Mono, DigitSize, Role.Ink, Role.Ground));
+        }
+    }
+
+    private void Rule(double from, double to, double y) => shapes.Add(Line(new(from, y), new(to, y)));
+
+    private static Stroke Line(params IReadOnlyList<Point> points) => new(Trace.Through(points), Role.Ink, 1.6);
+
+    private void Say(string words, double x, double baseline, Face face, double size, Role ink)
+    {
+        if (words.Length > 0)
+        {
+            shapes.Add(new Text(words, new Point(x, baseline), Anchor.Start, face, size, ink, Role.Ground, null));
+        }
+    }
+}
