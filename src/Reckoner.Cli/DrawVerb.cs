@@ -32,9 +32,16 @@ internal static class DrawVerb
         if (view.Still is { } still && IsStill(request))
         {
             var (datapath, wrong) = MachineFiles.Bind(session, request, remarks: true);
-            return datapath is null
-                ? wrong
-                : Write(session, request, form, [still(datapath, session.Words)], palette!, text, Exit.Done);
+            if (datapath is null)
+            {
+                return wrong;
+            }
+            if (!view.SuitsStill(datapath))
+            {
+                Unsuited(request, view, datapath, View.All.Where(v => v.Still is not null && v.SuitsStill(datapath)));
+                return session.Refuse(request);
+            }
+            return Write(session, request, form, [still(datapath, session.Words)], palette!, text, Exit.Done);
         }
         var (walk, status) = RequestedWalk.Of(session, request);
         if (walk is null)
@@ -143,13 +150,7 @@ internal static class DrawVerb
         }
         if (!view.Suits(walk))
         {
-            request.Report.Add(
-                Id.ViewUnsuited,
-                request.View!.Value.Span,
-                ("view", view.Name),
-                ("machine", walk.Datapath.Machine.Name),
-                ("views", View.All.Where(v => v.Suits(walk)).Select(v => v.Name).ToList())
-            );
+            Unsuited(request, view, walk.Datapath, View.All.Where(v => v.Suits(walk)));
         }
         var cells = (long)(to - from + 1) * walk.Datapath.Registers.Sum(r => r.Width);
         if (cells > MostCells)
@@ -168,6 +169,15 @@ internal static class DrawVerb
             ? null
             : new Figure(walk, session.Words, from, to, to, request.Has(Option.Blank), Idle(walk.Datapath));
     }
+
+    private static void Unsuited(Request request, View view, Datapath datapath, IEnumerable<View> others) =>
+        request.Report.Add(
+            Id.ViewUnsuited,
+            request.View!.Value.Span,
+            ("view", view.Name),
+            ("machine", datapath.Machine.Name),
+            ("views", others.Select(v => v.Name).ToList())
+        );
 
     private static int? Cycle(Request request, Option option, Walk walk)
     {

@@ -44,11 +44,21 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
     /// <summary>Whether there is such a figure of a walk.</summary>
     public Func<Walk, bool> Suits { get; init; } = _ => true;
 
+    /// <summary>Whether there is such a figure of a machine without operands.</summary>
+    public Func<Datapath, bool> SuitsStill { get; init; } = _ => true;
+
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
         new("weave", figure => [Weave.Of(figure)]) { ShowsBefore = true },
         new("datapath", DatapathView.Of) { Still = DatapathView.Still },
         new("paper", figure => [PaperView.Of(figure)]) { Suits = PaperView.Suits },
+        new("table", figure => [TableView.Of(figure)]),
+        new("comparison", figure => [ComparisonView.Of(figure.Walk.Datapath, figure.Words)])
+        {
+            Suits = walk => ComparisonView.Suits(walk.Datapath),
+            SuitsStill = ComparisonView.Suits,
+            Still = (datapath, words) => [ComparisonView.Of(datapath, words)],
+        },
     ];
 }

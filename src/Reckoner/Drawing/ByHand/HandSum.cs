@@ -1,4 +1,3 @@
-using Reckoner.Binding;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 

@@ -1,0 +1,196 @@
+using Reckoner.Datapaths;
+using Reckoner.Measuring;
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// A machine below those that it follows: registers and adders as ribbons to scale, cycles, and what each version saved over the
+/// one above it.
+/// </summary>
+public sealed class ComparisonView
+{
+    private const double TitleSize = 24;
+    private const double TextSize = 18;
+    private const double RibbonHeight = 30;
+    private const double Longest = 760;
+    private const double LargestPitch = 14;
+    private const double Between = 12;
+    private const int RegisterHue = 0;
+    private const int AdderHue = 2;
+
+    private readonly Vocabulary words;
+    private readonly IReadOnlyList<Hardware> versions;
+    private readonly List<Shape> shapes = [];
+    private readonly double pitch;
+    private readonly double labels;
+    private readonly double totals;
+
+    private ComparisonView(IReadOnlyList<Hardware> versions, Vocabulary words)
+    {
+        this.words = words;
+        this.versions = versions;
+        var most = versions.Max(v => Math.Max(RegisterBits(v), AdderBits(v)));
+        pitch = Math.Min(LargestPitch, Longest / most);
+        labels =
+            20
+            + Math.Max(
+                Width(words.Say("comparison.registers"), Face.Plain),
+                Width(words.Say("comparison.adders"), Face.Plain)
+            );
+        var gaps = versions.Max(v => Math.Max(v.Datapath.Registers.Count, Adders(v).Count()));
+        totals = WeaveGrid.Margin + labels + most * pitch + gaps * Between + 18;
+    }
+
+    /// <summary>Whether a machine follows another that can be built at its widths.</summary>
+    public static bool Suits(Datapath datapath) => Versions(datapath).Count > 1;
+
+    public static Scene Of(Datapath datapath, Vocabulary words) =>
+        new ComparisonView(Versions(datapath), words).Drawn();
+
+    /// <summary>The oldest first.</summary>
+    internal static IReadOnlyList<Hardware> Versions(Datapath datapath)
+    {
+        var versions = new List<Hardware> { Hardware.Of(datapath) };
+        for (var machine = datapath.Machine.Followed; machine is not null; machine = machine.Followed)
+        {
+            var shared = machine
+                .Widths.Select(w => w.Name.Text)
+                .Where(datapath.Numbers.ContainsKey)
+                .ToDictionary(name => name, name => datapath.Numbers[name].Numerator);
+            if (machine.At(shared).Datapath is not { } earlier)
+            {
+                break;
+            }
+            versions.Insert(0, Hardware.Of(earlier));
+        }
+        return versions;
+    }
+
+    internal static int RegisterBits(Hardware version) => version.Datapath.Registers.Sum(r => r.Width);
+
+    internal static int AdderBits(Hardware version) => Adders(version).Sum(u => u.Size.Count);
+
+    private static IEnumerable<Unit> Adders(Hardware version) =>
+        version.Units.Where(u => u.Kind == Datapaths.UnitKind.Adder);
+
+    private static double Width(string text, Face face) => Typeface.Of(face).Width(text, TextSize);
+
+    private Scene Drawn()
+    {
+        var last = versions[^1].Datapath;
+        var title = Title(last);
+        var widths = string.Join(", ", last.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        Say(
+            words.Say("comparison.title", ("machine", last.Machine.Name)),
+            WeaveGrid.Margin,
+            44,
+            Face.Bold,
+            TitleSize,
+            Role.Ink
+        );
+        Say(widths, WeaveGrid.Margin, 72, Face.Plain, TextSize, Role.Quiet);
+        var y = 92.0;
+        for (var i = 0; i < versions.Count; i++)
+        {
+            y = Version(versions[i], i == 0 ? null : versions[i - 1], y);
+        }
+        return new Scene(
+            shapes.OfType<Text>().Max(t => t.Box.Right) + WeaveGrid.Margin,
+            y + 16,
+            title,
+            words.Say("figure.comparison", ("count", versions.Count)),
+            words.Language,
+            shapes
+        );
+    }
+
+    private string Title(Datapath datapath) => datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;
+
+    private double Version(Hardware version, Hardware? before, double y)
+    {
+        var datapath = version.Datapath;
+        Say(Title(datapath), WeaveGrid.Margin, y + 26, Face.Bold, TextSize, Role.Ink);
+        y += 40;
+        Ribbons(
+            words.Say("comparison.registers"),
+            datapath.Registers.Select(r => (r.Name, r.Width)),
+            RegisterHue,
+            words.Say("comparison.register-bits", ("bits", RegisterBits(version))),
+            y
+        );
+        y += RibbonHeight + 10;
+        Ribbons(
+            words.Say("comparison.adders"),
+            Adders(version).Select(u => (u.Name ?? "", u.Size.Count)),
+            AdderHue,
+            words.Say("comparison.adder-bits", ("bits", AdderBits(version))),
+            y
+        );
+        y += RibbonHeight + 26;
+        var cycles = words.Say("comparison.cycles", ("cycles", datapath.MostCycles));
+        var said = before is null
+            ? cycles
+            : cycles + words.Say("comparison.than-before", ("differences", Saved(version, before)));
+        Say(said, WeaveGrid.Margin + labels, y, Face.Plain, TextSize, Role.Ink);
+        return y + 14;
+    }
+
+    /// <summary>What changed since the version before, a saving first.</summary>
+    private string Saved(Hardware version, Hardware before)
+    {
+        (string Fewer, string More, int By)[] differences =
+        [
+            (
+                "comparison.fewer-register-bits",
+                "comparison.more-register-bits",
+                RegisterBits(before) - RegisterBits(version)
+            ),
+            ("comparison.fewer-adder-bits", "comparison.more-adder-bits", AdderBits(before) - AdderBits(version)),
+            (
+                "comparison.fewer-cycles",
+                "comparison.more-cycles",
+                before.Datapath.MostCycles - version.Datapath.MostCycles
+            ),
+        ];
+        var changed = differences
+            .Where(d => d.By != 0)
+            .OrderByDescending(d => d.By)
+            .Select(d => words.Say(d.By > 0 ? d.Fewer : d.More, ("by", Math.Abs(d.By))))
+            .ToList();
+        return changed.Count == 0
+            ? words.Say("comparison.nothing")
+            : string.Join(words.Say("walk.between-names"), changed);
+    }
+
+    private void Ribbons(string label, IEnumerable<(string Name, int Bits)> things, int hue, string total, double y)
+    {
+        var baseline = y + RibbonHeight / 2 + Typeface.Of(Face.Plain).CapitalHeight * TextSize / 2;
+        Say(label, WeaveGrid.Margin, baseline, Face.Plain, TextSize, Role.Quiet);
+        var x = WeaveGrid.Margin + labels;
+        foreach (var (name, bits) in things)
+        {
+            var box = new Box(x, y, bits * pitch, RibbonHeight);
+            shapes.Add(new Area(new Rectangle(box, 4), Role.Tint(hue), Role.Edge(hue), 1.3));
+            var cells = pitch >= 6 ? Enumerable.Range(1, Math.Max(0, bits - 1)) : [];
+            foreach (var bit in cells)
+            {
+                shapes.Add(
+                    new Stroke(Trace.Through(new(x + bit * pitch, y), new(x + bit * pitch, y + 5)), Role.Edge(hue), 0.8)
+                );
+            }
+            var said =
+                new[] { $"{name} {bits}".Trim(), name }.FirstOrDefault(s => Width(s, Face.Plain) + 6 <= box.Width)
+                ?? "";
+            if (said.Length > 0)
+            {
+                shapes.Add(Text.Centred(said, box, Face.Plain, TextSize, Role.Ink, Role.Tint(hue)));
+            }
+            x = box.Right + Between;
+        }
+        Say(total, totals, baseline, Face.Plain, TextSize, Role.Ink);
+    }
+
+    private void Say(string words, double x, double baseline, Face face, double size, Role ink) =>
+        shapes.Add(new Text(words, new Point(x, baseline), Anchor.Start, face, size, ink, Role.Ground, null));
+}

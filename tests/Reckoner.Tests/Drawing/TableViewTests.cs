@@ -1,0 +1,91 @@
+using Reckoner.Binding;
+using Reckoner.Drawing;
+using Reckoner.Running;
+using Reckoner.Words;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+public class TableViewTests
+{
+    public static IEnumerable<TheoryDataRow<string, int>> Machine =>
+        from name in Machines.Catalogue
+        from width in Machines.Widths(Machines.Named(name), 0, 4, 8, 32)
+        select new TheoryDataRow<string, int>(name, width);
+
+    [Theory]
+    [MemberData(nameof(Machine))]
+    public void No_text_leaves_the_page_or_covers_another(string name, int width)
+    {
+        var datapath = Walks.At(name, width);
+        var judge = new ClaimJudge(datapath);
+        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
+        var scenes = new List<Scene> { TableView.Of(Figure.Of(walk, Vocabulary.English)) };
+        if (ComparisonView.Suits(datapath))
+        {
+            scenes.Add(ComparisonView.Of(datapath, Vocabulary.English));
+        }
+        foreach (var scene in scenes)
+        {
+            var texts = scene.Leaves.OfType<Text>().ToList();
+            Assert.Empty(texts.Where(t => !(t.Within ?? scene.Box).Contains(t.Box)).Select(t => t.Words));
+            var over =
+                from row in texts.GroupBy(t => Math.Round(t.At.Y))
+                let ordered = row.OrderBy(t => t.Box.Left).ToList()
+                from pair in ordered.Zip(ordered.Skip(1))
+                where pair.First.Box.Overlaps(pair.Second.Box)
+                select $"{pair.First.Words} and {pair.Second.Words}";
+            Assert.Empty(over);
+        }
+    }
+
+    [Fact]
+    public void The_digits_and_reasons_of_a_row_stand_beside_its_cycle()
+    {
+        var walk = Walks.Of(Walks.At("divide-shared-register", 4), 13, 3);
+        var rows = TableView
+            .Of(Figure.Of(walk, Vocabulary.English))
+            .Leaves.OfType<Text>()
+            .GroupBy(t => t.At.Y)
+            .OrderBy(g => g.Key)
+            .Select(g => string.Join(" | ", g.OrderBy(t => t.At.X).Select(t => t.Words)))
+            .ToList();
+        Assert.Contains("cycle | R | D | why", rows);
+        Assert.Contains("load | 0000 1101 | 0011", rows);
+        Assert.Contains(
+            rows,
+            r => r.StartsWith("3 | 0000 1001 | 0011 | 0011 - 0011 does not borrow", StringComparison.Ordinal)
+        );
+    }
+
+    /// <summary>
+    /// Patterson and Hennessy, Computer Organization and Design, section 3.4: the first divider has a 64-bit divisor register, a 64-bit ALU, a
+    /// 64-bit remainder register and a 32-bit quotient register; in the improved one divisor register and ALU are 32 bits wide and the
+    /// quotient stands in the remainder register.
+    /// </summary>
+    [Fact]
+    public void The_versions_of_the_divider_have_the_published_registers_and_adders()
+    {
+        var versions = ComparisonView.Versions(Walks.At("divide-shared-register", 32));
+        var counted = versions.Select(v =>
+            $"{v.Datapath.Machine.Name} {ComparisonView.RegisterBits(v)} {ComparisonView.AdderBits(v)} {v.Datapath.MostCycles}"
+        );
+        Assert.Equal(
+            ["divide-moving-divisor 160 64 33", "divide-still-divisor 128 32 33", "divide-shared-register 96 32 33"],
+            counted
+        );
+        var said = ComparisonView
+            .Of(Walks.At("divide-shared-register", 32), Vocabulary.English)
+            .Leaves.OfType<Text>()
+            .Select(t => t.Words)
+            .Where(w => w.Contains("cycles", StringComparison.Ordinal));
+        Assert.Equal(
+            [
+                "33 cycles",
+                "33 cycles; since the version above: 32 register bits fewer, 32 adder bits fewer",
+                "33 cycles; since the version above: 32 register bits fewer",
+            ],
+            said
+        );
+    }
+}
