@@ -17,6 +17,7 @@ internal static class JsonFields
         "expected",
         "right",
         "registers",
+        "meanings",
         "values",
     ];
 
@@ -30,6 +31,7 @@ internal static class JsonFields
 
         register X : n loads x
         register P : 2n loads 0
+        meaning Y = P
 
         step square
           note "a square"

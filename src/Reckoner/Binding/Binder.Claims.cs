@@ -53,6 +53,9 @@ internal sealed partial class Binder
                 return IsKnownNumber(name);
             case OperandSymbol:
                 return false;
+            case MeaningSymbol:
+                report.Add(Id.MeaningAsValue, name.Span, ("value", name.Name));
+                return false;
             case RegisterSymbol or PartSymbol:
                 report.Add(Id.RegisterInLaw, name.Span, ("name", name.Name));
                 return false;

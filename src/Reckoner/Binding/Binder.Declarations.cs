@@ -146,6 +146,10 @@ internal sealed partial class Binder
             part?.Register.Add(part);
             Declare(line.Name, new PartSymbol(line.Name.Text, LineOf(line.Span), part));
         }
+        foreach (var line in Lines.OfType<MeaningLine>())
+        {
+            Declare(line.Name, new MeaningSymbol(line.Name.Text, LineOf(line.Span)));
+        }
         foreach (var line in Lines.OfType<UnitLine>())
         {
             Unit? unit = null;
@@ -273,7 +277,7 @@ internal sealed partial class Binder
         binder.DeclareHardware();
         foreach (
             var symbol in binder.symbols.Values.Where(s =>
-                s is RegisterSymbol or PartSymbol or UnitSymbol or TableSymbol
+                s is RegisterSymbol or PartSymbol or MeaningSymbol or UnitSymbol or TableSymbol
             )
         )
         {
@@ -322,6 +326,7 @@ internal sealed partial class Binder
         {
             RegisterLine d => [d.Name.Text],
             PartLine d => [d.Name.Text],
+            MeaningLine d => [d.Name.Text],
             UnitLine d => [d.Name.Text],
             TableBlock d => [d.Name.Text],
             _ => [],

@@ -315,6 +315,7 @@ internal sealed partial class Binder
             BitsSymbol => "constant",
             OperandSymbol => "operand",
             UnitSymbol => "unit",
+            MeaningSymbol => "meaning",
             TableSymbol => "table",
             WireSymbol => "wire",
             RegisterSymbol => "register",

@@ -197,6 +197,8 @@ internal sealed partial class Binder
                 return s.Part is null ? Value.Unknown : Read(e, s.Part);
             case UnitSymbol:
                 return Refuse(Id.UnitAsValue, e);
+            case MeaningSymbol:
+                return Refuse(Id.MeaningAsValue, e);
             case TableSymbol s:
                 return Refuse(
                     Id.ArgumentCount,

@@ -64,6 +64,8 @@ internal sealed partial class Binder
         core?.Loads();
         binder.Schedule(core);
         binder.Results();
+        binder.Meanings();
+        core?.Meanings();
         var (given, laws, outside) = binder.Claims();
         Sharing.Assign(binder.build);
         binder.CheckCore(core);
@@ -79,6 +81,7 @@ internal sealed partial class Binder
             Numbers = binder.numbers,
             Operands = binder.operands,
             Registers = binder.build.Registers,
+            Meanings = binder.build.Meanings,
             Units = binder.build.Units,
             Tables = binder.build.Tables,
             Schedule = binder.build.Schedule,

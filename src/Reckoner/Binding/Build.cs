@@ -6,6 +6,7 @@ namespace Reckoner.Binding;
 internal sealed class Build
 {
     public List<Register> Registers { get; } = [];
+    public List<Meaning> Meanings { get; } = [];
     public List<Unit> Units { get; } = [];
     public List<Table> Tables { get; } = [];
     public List<Segment> Schedule { get; } = [];

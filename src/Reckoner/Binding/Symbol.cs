@@ -25,6 +25,9 @@ internal sealed record RegisterSymbol(string Name, int Line, Register? Register)
 
 internal sealed record PartSymbol(string Name, int Line, Part? Part) : Symbol(Name, Line);
 
+/// <summary>What registers stand for, shown and never computed with.</summary>
+internal sealed record MeaningSymbol(string Name, int Line) : Symbol(Name, Line);
+
 internal sealed record UnitSymbol(string Name, int Line, Unit? Unit) : Symbol(Name, Line);
 
 internal sealed record TableSymbol(string Name, int Line, Table? Table) : Symbol(Name, Line);

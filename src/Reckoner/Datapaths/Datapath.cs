@@ -57,6 +57,9 @@ public sealed class Datapath
 
     public required IReadOnlyList<Operand> Operands { get; init; }
     public required IReadOnlyList<Register> Registers { get; init; }
+
+    /// <summary>What registers stand for in a walk; no hardware comes of them.</summary>
+    public IReadOnlyList<Meaning> Meanings { get; init; } = [];
     public required IReadOnlyList<Unit> Units { get; init; }
     public required IReadOnlyList<Table> Tables { get; init; }
     public required IReadOnlyList<Segment> Schedule { get; init; }

@@ -114,6 +114,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ReadingNeeded = new("reading-needed");
     public static readonly Id NotHardware = new("not-hardware");
     public static readonly Id HardwareInResult = new("hardware-in-result");
+    public static readonly Id PointOutside = new("point-outside");
     public static readonly Id ExtendCuts = new("extend-cuts");
     public static readonly Id TooManyEnter = new("too-many-enter");
     public static readonly Id CopiesOfWord = new("copies-of-word");
@@ -125,6 +126,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id SaysNothing = new("says-nothing");
 
     // Units
+    public static readonly Id MeaningAsValue = new("meaning-as-value");
     public static readonly Id UnitAsValue = new("unit-as-value");
     public static readonly Id ViaIdle = new("via-idle");
     public static readonly Id ViaKind = new("via-kind");

@@ -18,6 +18,7 @@ internal static class Keywords
         "given",
         "register",
         "part",
+        "meaning",
         "unit",
         "table",
         "core",

@@ -32,8 +32,8 @@ public sealed partial class Parser
     }
 
     /// <summary>
-    /// declaration = title | note | follows | width | constant | operand | given | register | part | unit | table | core
-    /// | repeat | step | result | claim ;
+    /// declaration = title | note | follows | width | constant | operand | given | register | part | meaning | unit | table
+    /// | core | repeat | step | result | claim ;
     /// machine = "machine" MACHINE NL ;
     /// title = "title" phrase NL ;
     /// note = "note" phrase NL ;
@@ -75,6 +75,8 @@ public sealed partial class Parser
                 return Register(start, above);
             case "part":
                 return Part(start, above);
+            case "meaning":
+                return Meaning(start, above);
             case "unit":
                 return Unit(start, above);
             case "table":
@@ -154,6 +156,28 @@ public sealed partial class Parser
         Need("=", "part");
         var slice = Value();
         return new PartLine(From(start), EndLine(above), name, phrase, slice);
+    }
+
+    /// <summary>meaning = "meaning" NAME [ phrase ] "=" value [ "point" number ] [ "until" NAME ] NL ;</summary>
+    private MeaningLine Meaning(int start, List<string> above)
+    {
+        var name = Name();
+        var phrase = OptionalPhrase();
+        Need("=", "meaning");
+        var value = Value();
+        Expression? point = null;
+        if (Now is { Kind: TokenKind.Name, Text: "point" })
+        {
+            at++;
+            point = FormulaSum();
+        }
+        Declared? until = null;
+        if (Now is { Kind: TokenKind.Name, Text: "until" })
+        {
+            at++;
+            until = Name();
+        }
+        return new MeaningLine(From(start), EndLine(above), name, phrase, value, point, until);
     }
 
     /// <summary>unit = "unit" NAME ":" ( "adder" number | "multiplier" number [ "by" number ] ) NL ;</summary>

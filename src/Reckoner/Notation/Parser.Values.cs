@@ -35,12 +35,15 @@ public sealed partial class Parser
     }
 
     /// <summary>
-    /// What can begin a value never follows one. A name may be the next word of the sentence, misspelt; and "by" stands between
-    /// the widths of a multiplier.
+    /// What can begin a value never follows one. A name may be the next word of the sentence, misspelt; "by" stands between the
+    /// widths of a multiplier, "point" and "until" behind a meaning's value.
     /// </summary>
     private static bool IsValueStart(Token token) =>
         token.Kind is TokenKind.Number or TokenKind.Bits
-        || (token is { Kind: TokenKind.Name, Text: not "by" } && NearNames.Of(token.Text, Keywords.Between).Count == 0);
+        || (
+            token is { Kind: TokenKind.Name, Text: not ("by" or "point" or "until") }
+            && NearNames.Of(token.Text, Keywords.Between).Count == 0
+        );
 
     /// <summary>
     /// value = logic [ "when" logic "else" value ] ;

@@ -34,7 +34,7 @@ public static partial class Printer
             MachineLine or TitleLine or NoteLine or FollowsLine => 0,
             WidthLine or ConstantLine => 1,
             OperandLine or GivenLine => 2,
-            RegisterLine or PartLine => 3,
+            RegisterLine or PartLine or MeaningLine => 3,
             UnitLine => 4,
             TableBlock => 5,
             CoreBlock => 6,
@@ -79,6 +79,11 @@ public static partial class Printer
                 break;
             case PartLine d:
                 page.Line(d.Comments, $"part {d.Name}{Behind(d.Phrase)} = {Text(d.Slice)}");
+                break;
+            case MeaningLine d:
+                var point = d.Point is null ? "" : $" point {Text(d.Point)}";
+                var until = d.Until is null ? "" : $" until {d.Until}";
+                page.Line(d.Comments, $"meaning {d.Name}{Behind(d.Phrase)} = {Text(d.Value)}{point}{until}");
                 break;
             case UnitLine d:
                 var kind = d.Kind == UnitKind.Adder ? "adder" : "multiplier";

@@ -70,6 +70,20 @@ public sealed record RegisterLine(
 public sealed record PartLine(Span Span, Comments Comments, Declared Name, Phrase? Phrase, Expression Slice)
     : Declaration(Span, Comments);
 
+/// <summary>
+/// What bits of registers stand for, shown beside them in a walk; no hardware. The point stands left of so many bits; from the step
+/// named behind "until" on they stand for it no more.
+/// </summary>
+public sealed record MeaningLine(
+    Span Span,
+    Comments Comments,
+    Declared Name,
+    Phrase? Phrase,
+    Expression Value,
+    Expression? Point,
+    Declared? Until
+) : Declaration(Span, Comments);
+
 public enum UnitKind
 {
     Adder,

@@ -24,6 +24,12 @@ public static class Dump
                 $"register {register.Name} : {(register.IsSigned ? "signed " : "")}{register.Width} loads {Text(register.Loads)}\n"
             );
         }
+        foreach (var meaning in datapath.Meanings)
+        {
+            var point = meaning.Point is { } places ? $" point {places}" : "";
+            var until = meaning.Until is { } number ? $" until step {number}" : "";
+            text.Append($"meaning {meaning.Name} = {meaning.Text}{point}{until}\n");
+        }
         foreach (var unit in datapath.Units)
         {
             text.Append(

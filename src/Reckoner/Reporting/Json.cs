@@ -95,7 +95,13 @@ internal static class Json
             }
         );
 
-    public static void Registers(this Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits) =>
+    public static void Registers(
+        this Utf8JsonWriter json,
+        Datapath datapath,
+        IReadOnlyList<BigInteger> bits,
+        Step? step
+    )
+    {
         json.Object(
             "registers",
             () =>
@@ -106,4 +112,25 @@ internal static class Json
                 }
             }
         );
+        if (datapath.Meanings.Count > 0)
+        {
+            json.Object("meanings", () => Meanings(json, datapath, bits, step));
+        }
+    }
+
+    private static void Meanings(Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits, Step? step)
+    {
+        var registers = Meaning.Over(datapath, bits);
+        foreach (var meaning in datapath.Meanings.Where(m => m.IsSoAfter(step)))
+        {
+            json.Object(
+                meaning.Name,
+                () =>
+                {
+                    json.WriteString("number", meaning.Number(registers).ToString());
+                    json.WriteString("text", meaning.Say(registers));
+                }
+            );
+        }
+    }
 }

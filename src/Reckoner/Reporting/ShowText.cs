@@ -67,6 +67,24 @@ public static class ShowText
                 }
             );
             json.Objects(
+                "meanings",
+                datapath.Meanings,
+                m =>
+                {
+                    json.WriteString("name", m.Name);
+                    json.WriteString("phrase", m.Phrase?.In(words.Language));
+                    json.WriteString("value", m.Text);
+                    if (m.Point is { } point)
+                    {
+                        json.WriteNumber("point", point);
+                    }
+                    json.WriteString(
+                        "until",
+                        m.Until is { } until ? datapath.Steps.First(s => s.Number == until).Name : null
+                    );
+                }
+            );
+            json.Objects(
                 "units",
                 hardware.Units,
                 u =>

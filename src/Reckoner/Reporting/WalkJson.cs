@@ -66,7 +66,7 @@ public static class WalkJson
         {
             json.WriteBoolean("last", last);
         }
-        json.Registers(datapath, row.Registers);
+        json.Registers(datapath, row.Registers, row.Step);
         json.Objects(
             "moments",
             row.Moments.Where(m => row.Cycle > 0 || m.Happenings.Count > 0),
@@ -74,7 +74,7 @@ public static class WalkJson
             {
                 json.WriteNumber("moment", moment.Moment);
                 json.WriteBoolean("stored", moment.Stored);
-                json.Registers(datapath, moment.Registers);
+                json.Registers(datapath, moment.Registers, row.Step);
                 json.Object(
                     "values",
                     () =>

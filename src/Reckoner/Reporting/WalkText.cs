@@ -27,6 +27,9 @@ public sealed class WalkText
     private readonly bool hasSteps;
     private readonly int labelWidth;
 
+    /// <summary>What stands in columns: registers, then what they stand for.</summary>
+    private readonly IReadOnlyList<(string Heading, int Width)> fields;
+
     private WalkText(Walk walk, Vocabulary words, int columns)
     {
         this.walk = walk;
@@ -36,6 +39,14 @@ public sealed class WalkText
         hasRounds = loops.Count > 1 || loops.Exists(s => s.Steps.Count > 1);
         hasSteps = walk.Datapath.Steps.Any(s => s.Name is not null);
         labelWidth = walk.Rows.Select(Label).Append(Heading()).Max(Wrapping.Columns);
+        var said = walk.Rows.Select(Said).ToList();
+        fields =
+        [
+            .. Registers.Select(r => (r.Name, Math.Max(Columns.Width(r), r.Name.Length))),
+            .. Datapath.Meanings.Select(
+                (m, i) => (m.Name, said.Select(s => s[i]).Append(m.Name).Max(Wrapping.Columns))
+            ),
+        ];
     }
 
     private Datapath Datapath => walk.Datapath;
@@ -118,11 +129,27 @@ public sealed class WalkText
                 )
             );
         }
-        rows.AddRange(
+        rows.AddRange(Datapath.Meanings.Select(m => (m.Name, StandsFor(m))));
+        Legend(rows);
+        Legend(
             Datapath
                 .Steps.Where(s => s is { Name: not null, Phrase: not null })
                 .Select(s => (s.Name!, s.Phrase!.In(words.Language)))
         );
+    }
+
+    private string StandsFor(Meaning meaning)
+    {
+        var value = meaning.Point is { } point
+            ? words.Say("walk.stands-for-fraction", ("value", meaning.Text), ("count", point))
+            : meaning.Text;
+        return meaning.Phrase is { } phrase
+            ? words.Say("walk.stands-for", ("phrase", phrase.In(words.Language)), ("value", value))
+            : value;
+    }
+
+    private void Legend(IEnumerable<(string Name, string Said)> rows)
+    {
         var known = rows.Where(r => r.Said.Length > 0).ToList();
         var width = known.Select(r => r.Name.Length).DefaultIfEmpty(0).Max() + Gap + 3;
         foreach (var (name, said) in known)
@@ -163,7 +190,7 @@ public sealed class WalkText
         return hasSteps ? $"{label} {row.Step?.Name}" : label;
     }
 
-    private int TableWidth => labelWidth + Registers.Sum(r => Gap + Math.Max(Columns.Width(r), r.Name.Length));
+    private int TableWidth => labelWidth + fields.Sum(f => Gap + f.Width);
 
     private void Table()
     {
@@ -171,7 +198,7 @@ public sealed class WalkText
         var beside = columns - TableWidth - 2 * Gap;
         if (together)
         {
-            Line(Cells(Heading(), Registers.Select(r => r.Name)));
+            Line(Cells(Heading(), fields.Select(f => f.Heading)));
         }
         foreach (var row in walk.Rows)
         {
@@ -196,15 +223,22 @@ public sealed class WalkText
         Line();
     }
 
-    private IEnumerable<string> Texts(Row row) => Registers.Select(r => Columns.Text(r, row.Registers[r.Index]));
+    private IEnumerable<string> Texts(Row row) =>
+        Registers.Select(r => Columns.Text(r, row.Registers[r.Index])).Concat(Said(row));
+
+    /// <summary>What the registers of a row stand for.</summary>
+    private List<string> Said(Row row)
+    {
+        var registers = Meaning.Over(Datapath, row.Registers);
+        return [.. Datapath.Meanings.Select(m => m.IsSoAfter(row.Step) ? m.Say(registers) : "")];
+    }
 
     private string Cells(string label, IEnumerable<string> cells)
     {
         var line = Wrapping.Padded(label, labelWidth);
-        foreach (var (register, cell) in Registers.Zip(cells))
+        foreach (var (field, cell) in fields.Zip(cells))
         {
-            line +=
-                new string(' ', Gap) + Wrapping.Padded(cell, Math.Max(Columns.Width(register), register.Name.Length));
+            line += new string(' ', Gap) + Wrapping.Padded(cell, field.Width);
         }
         return line;
     }
@@ -242,7 +276,7 @@ public sealed class WalkText
     private void Stacked(Row row, List<string> reasons)
     {
         Line(Spoken(row));
-        var nameWidth = Registers.Max(r => r.Name.Length);
+        var nameWidth = fields.Max(f => f.Heading.Length);
         foreach (var register in Registers)
         {
             var lead = $"   {register.Name.PadRight(nameWidth)}  ";
@@ -254,6 +288,10 @@ public sealed class WalkText
                     lead = new string(' ', lead.Length);
                 }
             }
+        }
+        foreach (var (meaning, said) in Datapath.Meanings.Zip(Said(row)).Where(m => m.Second.Length > 0))
+        {
+            Filled(said, nameWidth + 5, $"   {meaning.Name}");
         }
         foreach (var reason in reasons)
         {

@@ -217,9 +217,9 @@ internal sealed class Walker
         Look(act.Condition, bits, act.Line, act.Source, isCondition: true);
         var taken = bits.IsOne ? act.Then : act.Otherwise;
         Execute(taken);
-        if (!act.HasElse)
+        if (!act.HasElse || taken.All(a => a is HoldAct or RemarkAct))
         {
-            Stay(act, taken, act.Then);
+            Stay(act, taken, act.Then.Concat(act.Otherwise));
         }
     }
 

@@ -54,6 +54,15 @@ internal sealed class RandomTrees(Random random)
                 Some(0, () => new CoreOperand(Nowhere, Around(), Name(), Value())),
                 Around()
             ),
+            17 => new MeaningLine(
+                Nowhere,
+                Around(),
+                Name(),
+                Maybe() ? Phrase() : null,
+                Value(),
+                Maybe() ? Number() : null,
+                Maybe() ? Name() : null
+            ),
             13 => new ResultLine(Nowhere, Around(), Name(), Value()),
             14 => Step(),
             15 => new RepeatBlock(

@@ -42,6 +42,7 @@ public partial class CatalogueWordTests
         ["subtract"] = FactName,
         ["difference"] = Key,
         ["product"] = Key,
+        ["point"] = "a word of the notation",
         ["digit"] = "a word of conditions: has 1 digit",
         ["multiplier"] = "a kind of unit, a word of the notation",
         ["column"] = "a word of house styles",
