@@ -13,7 +13,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
     /// <summary>The description's words for it, and for the parts that stand apart in it.</summary>
     public IReadOnlyList<(Content Name, Content Said)> Legend { get; init; } = [];
 
-    /// <summary>A register, part, named value or operand of this name; null when the machine has none.</summary>
+    /// <summary>A register, part, meaning, named value or operand of this name; null when the machine has none.</summary>
     public static WalkColumn? Named(Walk walk, string name, StyleColumn asked, HouseStyle style, Vocabulary words)
     {
         var datapath = walk.Datapath;
@@ -39,6 +39,10 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
             {
                 Legend = Said(heading, part.Phrase, words),
             };
+        }
+        if (datapath.Meanings.FirstOrDefault(m => m.Name == name) is { } meaning)
+        {
+            return Of(meaning, heading, datapath, words);
         }
         if (Wires(datapath).Any(w => w.Name == name))
         {
@@ -86,6 +90,19 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
             ],
         };
     }
+
+    /// <summary>What registers stand for, while they do.</summary>
+    public static WalkColumn Of(Meaning meaning, string heading, Datapath datapath, Vocabulary words) =>
+        new(
+            new GridColumn(heading, ColumnRole.Short),
+            row =>
+                meaning.IsSoAfter(row.Row.Step)
+                    ? Tables.Cell.Of(meaning.Say(Meaning.Over(datapath, row.Registers)))
+                    : Tables.Cell.Empty
+        )
+        {
+            Legend = [(Content.Phrase(heading), Content.Phrase(WalkText.StandsFor(meaning, words)))],
+        };
 
     private static string Places(Part part) => part.Width == 1 ? $"{part.Low}" : $"{part.High}..{part.Low}";
 

@@ -66,7 +66,7 @@ internal sealed class WalkGrid
         }
     }
 
-    /// <summary>Label, step where there are several, registers, reasons.</summary>
+    /// <summary>Label, step where there are several, registers and what they stand for, reasons.</summary>
     private void Usual()
     {
         var loops = Datapath.Schedule.Where(s => s.IsLoop).ToList();
@@ -80,6 +80,7 @@ internal sealed class WalkGrid
             Simple(ColumnKind.Step, null);
         }
         columns.AddRange(Datapath.Registers.Select(r => WalkColumn.Of(r, r.Name, style.Digits, Words)));
+        columns.AddRange(Datapath.Meanings.Select(m => WalkColumn.Of(m, m.Name, Datapath, Words)));
         Simple(ColumnKind.Why, null);
     }
 
@@ -127,6 +128,7 @@ internal sealed class WalkGrid
         [
             .. Datapath
                 .Registers.SelectMany(r => r.Parts.Select(p => p.Name).Prepend(r.Name))
+                .Concat(Datapath.Meanings.Select(m => m.Name))
                 .Concat(WalkColumn.Wires(Datapath).Select(w => w.Name))
                 .Concat(Datapath.Operands.Select(o => o.Name))
                 .Distinct(),

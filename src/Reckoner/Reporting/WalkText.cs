@@ -129,7 +129,7 @@ public sealed class WalkText
                 )
             );
         }
-        rows.AddRange(Datapath.Meanings.Select(m => (m.Name, StandsFor(m))));
+        rows.AddRange(Datapath.Meanings.Select(m => (m.Name, StandsFor(m, words))));
         Legend(rows);
         Legend(
             Datapath
@@ -138,7 +138,7 @@ public sealed class WalkText
         );
     }
 
-    private string StandsFor(Meaning meaning)
+    internal static string StandsFor(Meaning meaning, Vocabulary words)
     {
         var value = meaning.Point is { } point
             ? words.Say("walk.stands-for-fraction", ("value", meaning.Text), ("count", point))
