@@ -25,8 +25,8 @@ public class LatexTests
         return Running.Walk.Of(datapath, [.. datapath.Operands.Select(o => Bits.Wrap(operands[o.Index], o.Width))]);
     }
 
-    private static Document Document(Walk walk) =>
-        WalkDocument.Of(walk, HouseStyle.None, Vocabulary.English, oneByOne: false).Document!;
+    private static Document Document(Walk walk, string language = "en") =>
+        WalkDocument.Of(walk, HouseStyle.None, Vocabulary.Of(language)!, oneByOne: false).Document!;
 
     private static string[] Compiled(params (string Name, string Text)[] files)
     {
@@ -97,8 +97,12 @@ public class LatexTests
     }
 
     [Fact]
-    public void Signs_that_mean_something_to_LaTeX_compile()
+    public void German_and_signs_that_mean_something_to_LaTeX_compile()
     {
+        Assert.Contains(
+            Compiled(("walk.tex", Latex.Of(Document(Walk("divide-adding-back", 4, 13, 3), "de")))),
+            l => l.Contains("zurückaddieren", StringComparison.Ordinal)
+        );
         const string Odd = @"a|b*c_d`e[f]<g>#~\ {h} $i &j %k ^l ""m""";
         var grid = new Tables.Grid(
             "g",

@@ -17,8 +17,8 @@ public static class Html
         caption { text-align: left; padding: 0 0 .4rem; font-weight: 600; }
         th, td { padding: .2rem .7rem; text-align: left; vertical-align: top; border-bottom: 1px solid #c4c4c4; }
         thead th { border-bottom: 2px solid #1a1a1a; }
-        code { font: .95em ui-monospace, monospace; white-space: nowrap; }
-        td p { margin: 0; }
+        code { font: .95em ui-monospace, monospace; }
+        td p { margin: 0; min-width: 18em; }
         dl { display: grid; grid-template-columns: max-content auto; gap: .1rem 1rem; }
         dd { margin: 0; overflow-wrap: anywhere; }
         """;
@@ -110,10 +110,14 @@ public static class Html
                 {
                     RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
                     RunKind.Formula => $"<code>{Escaped(r.Text)}</code>",
-                    RunKind.Digits => $"<code>{r.Text.Replace(" ", "&nbsp;", StringComparison.Ordinal)}</code>",
+                    RunKind.Digits => $"<code>{Breakable(r.Text)}</code>",
                 }
             )
         );
+
+    /// <summary>Groups keep together; digits of more than two words may break behind every sixteenth.</summary>
+    private static string Breakable(string digits) =>
+        string.Join("&nbsp;", digits.Split(' ').Select(g => string.Join("<wbr>", Wrapping.Folds(g, 16))));
 
     private static string Escaped(string text) => WebUtility.HtmlEncode(text);
 }

@@ -38,9 +38,9 @@ public sealed class LineNotesTests
                 "width n = 8 in 2..128 | 5",
                 "operand dividend : n | 29 = 11101",
                 "operand divisor : n | 6 = 00110",
-                "register R \"the remainder register\" : 2n loads extend(dividend) | 00000 11101 > R",
-                "register D \"the divisor\" : n loads divisor | 00110 > D",
-                "register Q \"the quotient\" : n loads 0 | 00000 > Q",
+                "register R \"the remainder register\" de \"das Restregister\" : 2n loads extend(dividend) | 00000 11101 > R",
+                "register D \"the divisor\" de \"der Divisor\" : n loads divisor | 00110 > D",
+                "register Q \"the quotient\" de \"der Quotient\" : n loads 0 | 00000 > Q",
             ],
             Told("machine=divide-still-divisor&width.n=5&operands=29,6")
         );
