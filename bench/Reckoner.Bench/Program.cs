@@ -7,6 +7,11 @@ if (args is ["rate", var engine, var machine, var width])
     Console.WriteLine(Rate.Of(engine, machine, int.Parse(width)).ToString(CultureInfo.InvariantCulture));
     return 0;
 }
+if (args is ["--figures"])
+{
+    FigureTable.Print();
+    return 0;
+}
 var onlySlips = args is ["--slips"];
 if (
     args is not ([] or ["--rounds", _] or ["--slips"])
@@ -14,7 +19,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, or --figures."
     );
     return 2;
 }
@@ -27,6 +32,10 @@ try
         Tables.Print(Baselines.Compiled(folder), rounds);
     }
     SlipTable.Print(folder);
+    if (!onlySlips)
+    {
+        FigureTable.Print();
+    }
 }
 finally
 {

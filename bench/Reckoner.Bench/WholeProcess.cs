@@ -20,6 +20,8 @@ internal static class WholeProcess
         "idle divide-shared-register --width 128",
         "slips divide-shared-register --width 8",
         "slips divide-shared-register --width 64 --quick",
+        "draw divide-still-divisor weave --width 32 3000000000 7",
+        $"draw divide-still-divisor weave --width 32 3000000000 7 --overwrite -o {Path.Combine(Path.GetTempPath(), "it.png")}",
     ];
 
     public static void Print()

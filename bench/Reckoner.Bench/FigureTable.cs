@@ -1,0 +1,55 @@
+using System.Diagnostics;
+using System.Numerics;
+using System.Text;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Documents;
+using Reckoner.Drawing;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Bench;
+
+/// <summary>Figures in this process, from a walk to the file's content: milliseconds of processor time and size.</summary>
+internal static class FigureTable
+{
+    private const int Rounds = 20;
+
+    public static void Print()
+    {
+        Console.WriteLine($"\nFigures in process, n = 32: the least and the median of {Rounds}, after warming up\n");
+        var machine = Machine.Read(MachineCatalogue.Find("divide-still-divisor")!, MachineCatalogue.Find);
+        var datapath = machine.At(32).Datapath!;
+        var figure = Figure.Of(
+            Walk.Of(datapath, [new BigInteger(3_000_000_000), new BigInteger(7)]),
+            Vocabulary.English
+        );
+        Line("weave, 33 cycles, SVG", () => Svg(Weave.Of(figure)));
+        Line("weave, 33 cycles, PNG", () => PngWriter.Write(Weave.Of(figure), Palette.Light));
+        Line("weave, 33 cycles, PDF", () => PdfWriter.Write([Weave.Of(figure)], Palette.Light));
+        Line("datapath, cycle 16, SVG", () => Svg(DatapathView.Of(figure with { From = 16, To = 16, Until = 16 })[0]));
+        Line("paper, SVG", () => Svg(PaperView.Of(figure)));
+    }
+
+    private static byte[] Svg(Scene scene) => Encoding.UTF8.GetBytes(SvgWriter.Write(scene, Palette.Light));
+
+    private static void Line(string what, Func<byte[]> draw)
+    {
+        var size = 0;
+        for (var i = 0; i < Rounds; i++)
+        {
+            size = draw().Length;
+        }
+        var times = Enumerable.Range(0, Rounds).Select(_ => Milliseconds(draw)).Order().ToList();
+        Console.WriteLine($"    {what, -28} {times[0], 7:0.0} ms {times[Rounds / 2], 7:0.0} ms {size / 1000, 5} KB");
+    }
+
+    private static double Milliseconds(Func<byte[]> draw)
+    {
+        using var process = Process.GetCurrentProcess();
+        var before = process.TotalProcessorTime;
+        draw();
+        process.Refresh();
+        return (process.TotalProcessorTime - before).TotalMilliseconds;
+    }
+}
