@@ -16,6 +16,16 @@ internal sealed partial class Binder
 
     private Table? BindTable(TableBlock line)
     {
+        var table = machine.Tables.Of(line, numbers, () => Filled(line));
+        if (table is not null)
+        {
+            build.Tables.Add(table);
+        }
+        return table;
+    }
+
+    private Table? Filled(TableBlock line)
+    {
         var indices = new List<TableIndexAt>();
         foreach (var index in line.Indices)
         {
@@ -116,7 +126,7 @@ internal sealed partial class Binder
         }
         return DeadRows(line, used)
             ? null
-            : Entered(new Table(line.Name.Text, indices, size, ReadingOf(line.Type), cells, rows));
+            : new Table(line.Name.Text, indices, size, ReadingOf(line.Type), cells, rows);
     }
 
     /// <summary>The first row that applies; their number when none does, null when a condition has no value.</summary>
@@ -131,12 +141,6 @@ internal sealed partial class Binder
             }
         }
         return rows.Count;
-    }
-
-    private Table Entered(Table table)
-    {
-        build.Tables.Add(table);
-        return table;
     }
 
     /// <summary>The last index runs fastest.</summary>

@@ -17,12 +17,19 @@ public delegate Source? Library(string name);
 /// </summary>
 public sealed class Machine
 {
-    private Machine(Description description, Machine? core, Machine? followed, IReadOnlyList<Diagnostic> found)
+    private Machine(
+        Description description,
+        Machine? core,
+        Machine? followed,
+        IReadOnlyList<Diagnostic> found,
+        FilledTables tables
+    )
     {
         Description = description;
         Core = core;
         Followed = followed;
         Found = found;
+        Tables = tables;
     }
 
     public Description Description { get; }
@@ -32,6 +39,9 @@ public sealed class Machine
 
     /// <summary>The machine that this one follows, if any and if it can be read.</summary>
     public Machine? Followed { get; }
+
+    /// <summary>Tables filled before, for this machine or one that shares sentences with it.</summary>
+    internal FilledTables Tables { get; }
 
     /// <summary>What is wrong with the sentences and with the machines named, whatever the widths.</summary>
     public IReadOnlyList<Diagnostic> Found { get; }
@@ -80,7 +90,7 @@ public sealed class Machine
         var followsLine = description.Declarations.OfType<FollowsLine>().FirstOrDefault();
         var core = coreLine is null ? null : Named(coreLine.Machine, report, library, chain, known);
         var followed = followsLine is null ? null : Named(followsLine.Machine, report, library, chain, known);
-        return new Machine(description, core, followed, report.InOrder());
+        return new Machine(description, core, followed, report.InOrder(), new FilledTables());
     }
 
     private static Machine? Named(
@@ -151,7 +161,7 @@ public sealed class Machine
     }
 
     /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
-    internal Machine With(Description description) => new(description, Core, Followed, []);
+    internal Machine With(Description description) => new(description, Core, Followed, [], Tables);
 
     /// <summary>
     /// The hardware without a look at operands: whether anyone satisfies "given", and what "follows" promises, is not asked.

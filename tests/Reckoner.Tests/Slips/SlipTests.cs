@@ -1,6 +1,7 @@
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
+using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Running;
 using Reckoner.Slips;
@@ -108,5 +109,19 @@ public class SlipTests
                 .FirstOrDefault();
             Assert.Equal(smallest, studied.Smallest);
         }
+    }
+
+    /// <summary>A table is filled once for all slips that leave it, and anew where its sentence or the width is another.</summary>
+    [Fact]
+    public void Slips_that_leave_a_table_as_it_is_share_it()
+    {
+        var machine = Named("divide-srt-radix-2");
+        var right = machine.At(4).Datapath!;
+        var slips = Slip.Of(machine);
+        Table At(string slip, int width) => slips.Single(s => s.Name == slip).Machine.At(width).Datapath!.Tables[0];
+
+        Assert.Same(right.Tables[0], At("loop-longer-repeat", 4));
+        Assert.NotSame(right.Tables[0], At("row-left-out-digit", 4));
+        Assert.NotSame(right.Tables[0], At("loop-longer-repeat", 5));
     }
 }
