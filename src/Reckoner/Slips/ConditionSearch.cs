@@ -19,10 +19,13 @@ internal sealed class ConditionSearch
         this.candidates.RemoveAll(c => BitSets.IsEmpty(c.Bits));
     }
 
-    /// <summary>"always", then single conditions, then two joined by "and" or "or"; empty when none fits.</summary>
+    /// <summary>
+    /// "always", then single conditions, then two joined by "and" or "or"; empty when none fits, and for a slip that nothing exposes,
+    /// which two that exclude each other would fit.
+    /// </summary>
     public IReadOnlyList<Condition> Exactly(ulong[] exposed)
     {
-        if (candidates.Count == 0)
+        if (candidates.Count == 0 || BitSets.IsEmpty(exposed))
         {
             return [];
         }

@@ -46,6 +46,7 @@ public class VerdictTests
         foreach (var studied in study.Slips.Where(s => s.Smallest is null))
         {
             Assert.True(twin.Exposing(studied.Slip).Count == 0, studied.Slip.Name);
+            Assert.Null(studied.When);
         }
     }
 
