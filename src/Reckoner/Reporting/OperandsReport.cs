@@ -56,21 +56,18 @@ public sealed partial class OperandsReport(Candidates candidates, string? condit
     private string Scoped(string all, string sampled) => candidates.IsExhaustive ? all : sampled;
 
     private Fact[] Facts() =>
-        [("count", candidates.Count), ("cases", candidates.Cases), ("what", What), ("seed", seed)];
+        [("count", candidates.Count), ("cases", candidates.Cases), ("what", What(datapath)), ("seed", seed)];
 
-    /// <summary>Pairs, where there are two operands.</summary>
-    private Term What
+    /// <summary>Pairs, where there are two operands; inside "given", where something is.</summary>
+    internal static Term What(Datapath datapath)
     {
-        get
+        var what = datapath.Operands.Count switch
         {
-            var what = datapath.Operands.Count switch
-            {
-                1 => new Term("operands.single"),
-                2 => new Term("operands.pairs"),
-                _ => new Term("operands.sets"),
-            };
-            return datapath.Given.Count > 0 ? new Term("operands.given", ("what", what)) : what;
-        }
+            1 => new Term("operands.single"),
+            2 => new Term("operands.pairs"),
+            _ => new Term("operands.sets"),
+        };
+        return datapath.Given.Count > 0 ? new Term("operands.given", ("what", what)) : what;
     }
 
     private static void Filled(StringBuilder text, string said, int columns)

@@ -52,6 +52,7 @@ public static class SlipText
             study.IsExhaustive ? "slips.head" : "slips.head-sampled",
             ("count", study.Slips.Count),
             ("cases", study.Cases),
+            ("what", OperandsReport.What(study.Datapath)),
             ("sample", study.Drawn)
         );
 

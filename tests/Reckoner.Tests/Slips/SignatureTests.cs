@@ -34,6 +34,9 @@ public class SignatureTests
     // D11 The last cycle also shifts: the remainder comes out doubled.
     [InlineData("divide-still-divisor", "guard-dropped-not-last", 180)]
     [InlineData("divide-shared-register", "guard-never-last", 180)]
+    // A divisor or multiplier whose top bit finds no place at the load.
+    [InlineData("divide-shared-register", "register-narrow-D", 100)]
+    [InlineData("multiply-early-out", "register-narrow-Q", 120)]
     // N1 no final correction; N2 as a slip of the guard; N3 the sign looked at after the shift; N4 always subtracts.
     [InlineData("divide-non-restoring", "step-left-out-correct", 154)]
     [InlineData("divide-non-restoring", "guard-dropped-A-0", 86)]
