@@ -42,9 +42,11 @@ internal sealed partial class ConditionParser
         {
             return new HappensInCycle(what, 1);
         }
-        if (to - rest == 3 && Says(rest, rest + 2, "in", "cycle"))
+        if (to - rest >= 2 && Says(rest, rest + 2, "in", "cycle"))
         {
-            return Number(rest + 2) is { } cycle ? new HappensInCycle(what, cycle) : Missing("NUMBER", rest + 2, to);
+            return to - rest == 3 && Number(rest + 2) is { } cycle
+                ? new HappensInCycle(what, cycle)
+                : Missing("NUMBER", rest + 2, to);
         }
         if (to - rest > 2 && Says(rest, rest + 2, "right", "after"))
         {

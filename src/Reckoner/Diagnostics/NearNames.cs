@@ -3,7 +3,10 @@ namespace Reckoner.Diagnostics;
 /// <summary>Names that a misspelt one was probably meant to be.</summary>
 public static class NearNames
 {
-    /// <summary>At most three, the nearest first: at most one slip per three letters, or the same word in other case.</summary>
+    /// <summary>
+    /// At most three, the nearest first: at most one slip per three letters, or the same word in other case; then, the
+    /// shortest first, names of several words joined by hyphens, of which some were written.
+    /// </summary>
     public static IReadOnlyList<string> Of(string name, IEnumerable<string> known) =>
         [
             .. known
@@ -15,9 +18,15 @@ public static class NearNames
                 )
                 .OrderBy(k => k.Distance)
                 .ThenBy(k => k.Name, StringComparer.Ordinal)
-                .Take(3)
-                .Select(k => k.Name),
+                .Select(k => k.Name)
+                .Concat(known.Where(k => IsPart(name, k)).OrderBy(k => k.Length).ThenBy(k => k, StringComparer.Ordinal))
+                .Distinct()
+                .Take(3),
         ];
+
+    /// <summary>Whether a name of several words has these among them, one after the other.</summary>
+    private static bool IsPart(string words, string name) =>
+        words.Length > 0 && words != name && $"-{name}-".Contains($"-{words}-", StringComparison.OrdinalIgnoreCase);
 
     private static int Allowed(string a, string b) =>
         Math.Max(a.Length, b.Length) < 3 ? 0 : Math.Max(1, Math.Min(a.Length, b.Length) / 3);
