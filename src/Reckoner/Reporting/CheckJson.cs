@@ -1,7 +1,6 @@
 using System.Numerics;
 using System.Text.Json;
 using Reckoner.Checking;
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
@@ -118,37 +117,9 @@ public static class CheckJson
             "smallest",
             () =>
             {
-                json.Object(
-                    "operands",
-                    () =>
-                    {
-                        foreach (var (operand, bits) in datapath.Operands.Zip(smallest.Operands))
-                        {
-                            json.WriteString(operand.Name, Text(Evaluator.Number(operand, bits)));
-                        }
-                    }
-                );
-                Results(json, "results", datapath, section.Given);
-                Results(json, "expected", datapath, section.Expected);
-            }
-        );
-    }
-
-    private static void Results(Utf8JsonWriter json, string name, Datapath datapath, IReadOnlyList<BigInteger>? values)
-    {
-        if (values is null)
-        {
-            json.WriteNull(name);
-            return;
-        }
-        json.Object(
-            name,
-            () =>
-            {
-                foreach (var (result, bits) in datapath.Results.Zip(values))
-                {
-                    json.WriteString(result.Name, Text(result.Number(bits)));
-                }
+                json.Operands(datapath, smallest.Operands);
+                json.Results("results", datapath, section.Given);
+                json.Results("expected", datapath, section.Expected);
             }
         );
     }
@@ -165,17 +136,8 @@ public static class CheckJson
                 }
                 if (strength.Operands is not null)
                 {
-                    json.Object(
-                        "operands",
-                        () =>
-                        {
-                            foreach (var (operand, bits) in strength.At!.Operands.Zip(strength.Operands))
-                            {
-                                json.WriteString(operand.Name, Text(Evaluator.Number(operand, bits)));
-                            }
-                        }
-                    );
-                    Results(json, "results", strength.At!, strength.Results);
+                    json.Operands(strength.At!, strength.Operands);
+                    json.Results("results", strength.At!, strength.Results);
                 }
             }
         );

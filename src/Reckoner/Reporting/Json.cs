@@ -133,4 +133,42 @@ internal static class Json
             );
         }
     }
+
+    /// <summary>Operands by their names, as numbers.</summary>
+    public static void Operands(this Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits) =>
+        json.Object(
+            "operands",
+            () =>
+            {
+                foreach (var (operand, word) in datapath.Operands.Zip(bits))
+                {
+                    json.WriteString(operand.Name, Bits.Text(Evaluator.Number(operand, word)));
+                }
+            }
+        );
+
+    /// <summary>Results by their names, as numbers; null where there are none.</summary>
+    public static void Results(
+        this Utf8JsonWriter json,
+        string field,
+        Datapath datapath,
+        IReadOnlyList<BigInteger>? bits
+    )
+    {
+        if (bits is null)
+        {
+            json.WriteNull(field);
+            return;
+        }
+        json.Object(
+            field,
+            () =>
+            {
+                foreach (var (result, word) in datapath.Results.Zip(bits))
+                {
+                    json.WriteString(result.Name, Bits.Text(result.Number(word)));
+                }
+            }
+        );
+    }
 }

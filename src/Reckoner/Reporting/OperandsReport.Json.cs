@@ -1,8 +1,6 @@
 using System.Globalization;
-using System.Numerics;
 using System.Text.Json;
 using Reckoner.Choosing;
-using Reckoner.Datapaths;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
@@ -34,8 +32,8 @@ public sealed partial class OperandsReport
 
     private void Chosen(Utf8JsonWriter json, ChosenOperands chosen)
     {
-        Operands(json, chosen.Operands);
-        Results(json, "results", chosen.Results);
+        json.Operands(datapath, chosen.Operands);
+        json.Results("results", datapath, chosen.Results);
         json.WriteNumber("cycles", chosen.Cycles);
         json.Objects(
             "decisions",
@@ -65,28 +63,4 @@ public sealed partial class OperandsReport
             }
         );
     }
-
-    private void Operands(Utf8JsonWriter json, IReadOnlyList<BigInteger> operands) =>
-        json.Object(
-            "operands",
-            () =>
-            {
-                foreach (var (operand, bits) in datapath.Operands.Zip(operands))
-                {
-                    json.WriteString(operand.Name, Numbers.Bits.Text(Evaluator.Number(operand, bits)));
-                }
-            }
-        );
-
-    private void Results(Utf8JsonWriter json, string name, IReadOnlyList<BigInteger> results) =>
-        json.Object(
-            name,
-            () =>
-            {
-                foreach (var (result, bits) in datapath.Results.Zip(results))
-                {
-                    json.WriteString(result.Name, Numbers.Bits.Text(result.Number(bits)));
-                }
-            }
-        );
 }

@@ -105,7 +105,7 @@ public sealed partial class OperandsReport
                     pair =>
                     {
                         json.WriteBoolean("wrong", pair.First is not null);
-                        Results(json, "results", pair.First ?? pair.Second.Results);
+                        json.Results("results", datapath, pair.First ?? pair.Second.Results);
                     }
                 );
             }

@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Numerics;
-using Reckoner.Datapaths;
 using Reckoner.Slips;
 using Reckoner.Words;
 
@@ -53,21 +51,9 @@ public static class SlipJson
                         "smallest",
                         () =>
                         {
-                            json.Object(
-                                "operands",
-                                () =>
-                                {
-                                    foreach (var (operand, bits) in datapath.Operands.Zip(slip.Smallest))
-                                    {
-                                        json.WriteString(
-                                            operand.Name,
-                                            Numbers.Bits.Text(Evaluator.Number(operand, bits))
-                                        );
-                                    }
-                                }
-                            );
-                            json.Object("results", () => Write(slip.Results!));
-                            json.Object("right", () => Write(slip.Right!));
+                            json.Operands(datapath, slip.Smallest);
+                            json.Results("results", datapath, slip.Results);
+                            json.Results("right", datapath, slip.Right);
                             if (slip.PartsAt is { } cycle)
                             {
                                 json.WriteNumber("parts_at", cycle);
@@ -76,13 +62,5 @@ public static class SlipJson
                     );
                 }
             );
-
-            void Write(IReadOnlyList<BigInteger> results)
-            {
-                foreach (var (result, bits) in datapath.Results.Zip(results))
-                {
-                    json.WriteString(result.Name, Numbers.Bits.Text(result.Number(bits)));
-                }
-            }
         });
 }

@@ -15,28 +15,10 @@ public static class WalkJson
     {
         var datapath = walk.Datapath;
         json.Subject(datapath);
-        json.Object(
-            "operands",
-            () =>
-            {
-                foreach (var operand in datapath.Operands)
-                {
-                    json.WriteString(operand.Name, Bits.Text(Evaluator.Number(operand, walk.Operands[operand.Index])));
-                }
-            }
-        );
+        json.Operands(datapath, walk.Operands);
         json.WriteBoolean("given", walk.IsGiven);
         json.WriteNumber("cycles", walk.Cycles);
-        json.Object(
-            "results",
-            () =>
-            {
-                foreach (var (result, bits) in datapath.Results.Zip(walk.Results))
-                {
-                    json.WriteString(result.Name, Bits.Text(result.Number(bits)));
-                }
-            }
-        );
+        json.Results("results", datapath, walk.Results);
         json.WriteBoolean("holds", walk.Holds);
         Claims(json, "laws", walk.IsGiven ? walk.Claims : []);
         Claims(json, "outside", walk.IsGiven ? [] : walk.Claims);
