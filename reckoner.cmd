@@ -44,6 +44,19 @@ if "%outcome%"=="failed" (
 )
 
 :run
+if not "%~1"=="open" goto start
+set "RECKONER_PAGE=%root%artifacts\page\wwwroot"
+pushd "%root%"
+dotnet publish src\Reckoner.Page -c Release -v quiet -nologo -p:RunAnalyzers=false -o artifacts\page <nul >"%state%\page.log" 2>&1
+if errorlevel 1 (
+    popd
+    >&2 echo reckoner: the build of the page failed:
+    >&2 type "%state%\page.log"
+    exit /b 70
+)
+popd
+
+:start
 dotnet "%dll%" %*
 exit /b %errorlevel%
 

@@ -124,6 +124,17 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         }
     }
 
+    /// <summary>Runs something that goes on until Ctrl-C, which then is its normal end.</summary>
+    public void UntilStopped(Func<CancellationToken, Task> run)
+    {
+        stopsCleanly = true;
+        run(stop.Token).GetAwaiter().GetResult();
+        stopsCleanly = false;
+    }
+
+    /// <summary>A line of the result, at once.</summary>
+    public void Tell(string line) => Print(line + "\n");
+
     private int Run(Request request)
     {
         ChooseLanguage(request);

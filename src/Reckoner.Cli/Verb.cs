@@ -139,6 +139,7 @@ internal sealed record Verb(
             false,
             OperandsVerb.Run
         ),
+        new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run),
     ];
 
     /// <summary>Whether the word behind the machine names a view.</summary>

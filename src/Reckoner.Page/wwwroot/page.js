@@ -52,7 +52,8 @@ window.reckoner = (() => {
 
     function keep(fragment) {
         kept = fragment;
-        history.replaceState(null, "", "#" + fragment);
+        // Not "#…" alone, which would be taken from the folder that <base> names.
+        history.replaceState(null, "", location.href.split("#")[0] + "#" + fragment);
         store(sheetKey, fragment);
     }
 

@@ -1,0 +1,66 @@
+using System.Net;
+using System.Net.Sockets;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.FileProviders;
+using Microsoft.Extensions.Logging;
+
+namespace Reckoner.Host;
+
+/// <summary>Serves the page's folder to browsers on this machine, and to nobody else.</summary>
+public static class PageHost
+{
+    /// <param name="port">0 for any that is free.</param>
+    /// <param name="opened">Is told the address once it is served.</param>
+    /// <exception cref="IOException">The port cannot be had.</exception>
+    public static async Task Run(string folder, int port, Action<string> opened, CancellationToken stop)
+    {
+        var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ContentRootPath = folder });
+        builder.Logging.ClearProviders();
+        builder.Services.AddRouting();
+        // A name that leads to this machine may be anybody's: only its own names are answered.
+        builder.Services.AddHostFiltering(o => o.AllowedHosts = ["localhost", "127.0.0.1"]);
+        builder
+            .WebHost.UseKestrelCore()
+            .ConfigureKestrel(o =>
+            {
+                o.AddServerHeader = false;
+                o.Listen(IPAddress.Loopback, port);
+            });
+        await using var host = builder.Build();
+        host.UseHostFiltering();
+        host.Use(
+            (context, next) =>
+            {
+                context.Response.Headers.CacheControl = "no-cache";
+                context.Response.Headers.XContentTypeOptions = "nosniff";
+                context.Response.Headers["Referrer-Policy"] = "no-referrer";
+                context.Response.Headers["Cross-Origin-Resource-Policy"] = "same-origin";
+                return next();
+            }
+        );
+        host.UseFileServer(new FileServerOptions { FileProvider = new PhysicalFileProvider(folder) });
+        try
+        {
+            await host.StartAsync(CancellationToken.None);
+        }
+        catch (SocketException e)
+        {
+            throw new IOException(e.Message, e);
+        }
+        var address = host
+            .Services.GetRequiredService<IServer>()
+            .Features.Get<IServerAddressesFeature>()!
+            .Addresses.First();
+        opened(address + "/");
+        try
+        {
+            await Task.Delay(Timeout.Infinite, stop);
+        }
+        catch (OperationCanceledException) { }
+        await host.StopAsync(CancellationToken.None);
+    }
+}

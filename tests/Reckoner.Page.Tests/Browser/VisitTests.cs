@@ -1,0 +1,156 @@
+using Microsoft.Playwright;
+using Reckoner.Host;
+using Xunit;
+
+namespace Reckoner.Page.Tests.Browser;
+
+/// <summary>What a person does with the page, in the system's browser.</summary>
+public sealed class VisitTests(Browsers browsers)
+{
+    private const string Still = "machine=divide-still-divisor&width.n=5&operands=29,6&at=1";
+
+    private static void AssertQuiet(Visit visit) => Assert.Equal("", string.Join('\n', visit.Complaints));
+
+    [Fact]
+    public async Task Typing_into_a_statement_breaks_the_machine_and_the_verdict_says_for_which_operands()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        Assert.StartsWith("Right for all ", await visit.Judged(), StringComparison.Ordinal);
+
+        var text = await visit.Text.InputValueAsync();
+        await visit.Text.FillAsync(text.Replace("  if not last\n    R <- shl(R, 0)\n  end", "  R <- shl(R, 0)"));
+        await Assertions.Expect(visit.Verdict).ToContainTextAsync("exactly when remainder <> 0.");
+        Assert.Contains("Wrong for ", await visit.Judged(), StringComparison.Ordinal);
+
+        await visit.Page.GetByRole(AriaRole.Button, new() { Name = "Walk the smallest" }).ClickAsync();
+        await Assertions.Expect(visit.Page.Locator("#operand-0")).ToHaveValueAsync("1");
+        await Assertions.Expect(visit.Page.Locator("#operand-1")).ToHaveValueAsync("2");
+        await Assertions.Expect(visit.Page.Locator(".results")).ToContainTextAsync("a law does NOT hold");
+        AssertQuiet(visit);
+    }
+
+    [Fact]
+    public async Task A_syntax_slip_is_told_in_place_and_the_last_good_picture_stays_marked_as_old()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        var row = await visit.Row(1);
+        Assert.Equal("100001110100011000000", row);
+        var text = await visit.Text.InputValueAsync();
+        await visit.Text.FillAsync(text.Replace("left - D", "lef - D", StringComparison.Ordinal));
+        await Assertions
+            .Expect(visit.Page.Locator(".slips"))
+            .ToContainTextAsync("Nothing is called lef here. Near: left.");
+        await Assertions.Expect(visit.Page.Locator(".place")).ToHaveCountAsync(1);
+        await Assertions.Expect(visit.Page.Locator(".old")).ToBeVisibleAsync();
+        Assert.Equal(row, await visit.Row(1));
+        await visit.Text.FillAsync(text);
+        await Assertions.Expect(visit.Page.Locator(".old")).ToHaveCountAsync(0);
+        AssertQuiet(visit);
+    }
+
+    [Fact]
+    public async Task Arrow_keys_step_through_time_and_the_text_of_the_moment_stands_open()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        await visit.Page.Keyboard.PressAsync("ArrowDown");
+        await Assertions.Expect(visit.Page.Locator(".moment span")).ToHaveTextAsync("cycle 2 of 6");
+        await visit.Page.Keyboard.PressAsync("Home");
+        await Assertions.Expect(visit.Text).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^machine "));
+        await visit.Page.Keyboard.PressAsync("End");
+        await Assertions.Expect(visit.Text).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^result "));
+        await visit.Page.Keyboard.PressAsync("PageUp");
+        await Assertions.Expect(visit.Page.Locator(".moment span")).ToHaveTextAsync("cycle 6 of 6");
+        AssertQuiet(visit);
+    }
+
+    [Fact]
+    public async Task A_reload_in_the_middle_of_a_word_loses_nothing_and_a_new_tab_finds_the_last_work()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        await visit.Text.PressAsync("Control+End");
+        await visit.Text.PressSequentiallyAsync("\n-- half a wor");
+        var address = visit.Page.Url;
+        await visit.Page.ReloadAsync();
+        await Assertions
+            .Expect(visit.Text)
+            .ToHaveValueAsync(new System.Text.RegularExpressions.Regex("-- half a wor$"));
+        Assert.Equal(address, visit.Page.Url);
+
+        await using var again = await Visit.To(browsers, profile: visit.Profile);
+        Assert.EndsWith("-- half a wor", await again.Text.InputValueAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_link_opens_in_a_clean_profile_with_everything_as_it_was()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        await visit.Text.FillAsync("repeat n\n  Q <- shl(Q, 1)\nend");
+        await visit.Page.Keyboard.PressAsync("Escape");
+        var row = await visit.Row(2);
+        await using var other = await Visit.To(browsers, address: visit.Page.Url);
+        Assert.Equal("repeat n\n  Q <- shl(Q, 1)\nend", await other.Text.InputValueAsync());
+        Assert.Equal(row, await other.Row(2));
+    }
+
+    [Theory]
+    [InlineData("text=<img src=x onerror=alert(1)>")]
+    [InlineData("machine=<script>alert(1)</script>")]
+    [InlineData("machine=divide-still-divisor&operands=<b>1</b>,2&beside=<i>")]
+    [InlineData("machine=divide-still-divisor&width.n=128&at=99999999999")]
+    public async Task A_hostile_link_is_text_and_the_page_stays_alive(string fragment)
+    {
+        await using var visit = await Visit.To(browsers, fragment);
+        Assert.Equal(0, await visit.Page.Locator("img, b:has-text('1'):not(.results b), i, #page script").CountAsync());
+        await visit.Page.Locator("#operand-0").FillAsync("29");
+        await visit.Page.Locator("#operand-1").FillAsync("6");
+        await visit.Page.Locator("#operand-1").BlurAsync();
+        await visit.Page.Keyboard.PressAsync("End");
+        await Assertions.Expect(visit.Page.Locator(".moment span")).ToHaveTextAsync("results");
+        AssertQuiet(visit);
+    }
+
+    [Fact]
+    public async Task Nothing_is_asked_of_the_network_but_the_pages_own_files()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        await visit.Judged();
+        Assert.True(visit.Requests.Count > 20, $"{visit.Requests.Count} requests seen");
+        Assert.All(
+            visit.Requests,
+            url =>
+                Assert.True(
+                    url.StartsWith(browsers.Address, StringComparison.Ordinal)
+                        || url.StartsWith("blob:" + browsers.Address, StringComparison.Ordinal)
+                        || url == "data:,",
+                    url
+                )
+        );
+    }
+
+    [Fact]
+    public async Task The_single_file_opens_from_the_disk_with_the_network_off()
+    {
+        PageFolder.SkipWhenMissing();
+        var file = Path.Combine(Path.GetTempPath(), $"reckoner-{Path.GetRandomFileName()}.html");
+        await File.WriteAllTextAsync(file, SingleFile.Of(PageFolder.Place), TestContext.Current.CancellationToken);
+        try
+        {
+            await using var visit = await Visit.To(
+                browsers,
+                Still,
+                set: o => o.Offline = true,
+                address: new Uri(file).AbsoluteUri
+            );
+            Assert.StartsWith("Right for all ", await visit.Judged(), StringComparison.Ordinal);
+            await visit.Text.FillAsync("repeat n\n  Q <- shl(Q, 1)\nend");
+            await visit.Page.ReloadAsync();
+            await Assertions.Expect(visit.Text).ToHaveValueAsync("repeat n\n  Q <- shl(Q, 1)\nend");
+            Assert.All(visit.Requests, url => Assert.False(url.StartsWith("http", StringComparison.Ordinal), url));
+            AssertQuiet(visit);
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+    }
+}
