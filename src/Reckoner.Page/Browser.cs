@@ -29,6 +29,9 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
     /// <summary>Opens the figure at the moment that is looked at and puts the text there.</summary>
     public void Lay(object how) => script.InvokeVoid("reckoner.lay", how);
 
+    /// <summary>Reads the file that was chosen in an input; the page hears of it as of a dropped one.</summary>
+    public void ReadFrom(string id) => script.InvokeVoid("reckoner.readFrom", id);
+
     public void Focus(string id) => script.InvokeVoid("reckoner.focus", id);
 
     public void Save(string name, string type, string text) => script.InvokeVoid("reckoner.save", name, type, text);

@@ -112,13 +112,22 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
 
     public Verdict? Verdict { get; private set; }
 
+    /// <summary>What each width took since the text was last changed, gates and worker included; for whoever measures.</summary>
+    public IReadOnlyDictionary<string, TimeSpan> Times => times;
+
+    private readonly Dictionary<string, TimeSpan> times = [];
+
     /// <summary>The share of a long run that is done; null where none is on.</summary>
     public double? Covered { get; private set; }
 
     /// <summary>Whether the verdict is that of the text as it stands.</summary>
     public bool IsOld { get; private set; }
 
-    public void Age() => IsOld = Verdict is not null;
+    public void Age()
+    {
+        IsOld = Verdict is not null;
+        times.Clear();
+    }
 
     /// <param name="model">A machine that is thought to keep the laws of this one, to say in its words when they break.</param>
     /// <param name="changed">Is called after each width.</param>
@@ -217,11 +226,14 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
         CancellationToken stop
     )
     {
+        var asked = clock();
         var followed = CheckProgram.Followed(datapath);
         if (CheckProgram.IfGates(datapath, followed, OracleUse.Stepped) is { } program)
         {
             var began = clock();
-            return (await runner.Run(program, covered, stop), clock() - began);
+            var sections = await runner.Run(program, covered, stop);
+            times[State.Verdict.Widths(datapath)] = clock() - asked;
+            return (sections, clock() - began);
         }
         var check = new WordCheck(datapath, followed);
         return check.Space.Bits > MostBitsInWords

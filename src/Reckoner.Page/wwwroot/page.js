@@ -34,12 +34,6 @@ window.reckoner = (() => {
         document.addEventListener("keydown", pressed);
         document.addEventListener("click", clicked);
         document.addEventListener("fullscreenchange", () => page.invokeMethod("FullChanged", !!document.fullscreenElement));
-        // A font that comes late, a wider window: the opening follows.
-        const sized = new ResizeObserver(() => lay(how));
-        new MutationObserver(() => {
-            sized.disconnect();
-            for (const box of document.querySelectorAll(".opening, .parted")) sized.observe(box);
-        }).observe(document.body, { childList: true, subtree: true });
         addEventListener("dragover", (event) => event.preventDefault());
         addEventListener("drop", dropped);
         return {
@@ -111,7 +105,11 @@ window.reckoner = (() => {
         await page.invokeMethodAsync("Opened", file.name, file.size, bytes);
     }
 
-    async function readFrom(id) {
+    function readFrom(id) {
+        void readChosen(id);
+    }
+
+    async function readChosen(id) {
         const input = document.getElementById(id);
         const file = input.files[0];
         input.value = "";
@@ -119,9 +117,27 @@ window.reckoner = (() => {
     }
 
     // ---- the figure: it parts above the row that is looked at, and the text that drives the row stands there.
+    // A font that comes late or a wider window moves the opening; its own growth is answered once, not for ever.
+    const sizes = new WeakMap();
+    const sized = new ResizeObserver((entries) => {
+        const changed = entries.filter(({ target }) => {
+            const size = target.matches(".opening") ? target.offsetHeight : target.offsetWidth;
+            const other = sizes.get(target) !== size;
+            sizes.set(target, size);
+            return other;
+        });
+        if (changed.length > 0) requestAnimationFrame(() => lay(how));
+    });
+
     function lay(next) {
         how = next;
         if (!how) return;
+        for (const box of document.querySelectorAll(".opening, .parted")) {
+            if (!sizes.has(box)) {
+                sizes.set(box, -1);
+                sized.observe(box);
+            }
+        }
         for (const figure of document.querySelectorAll(".figure[data-parts]")) part(figure, how);
     }
 
@@ -152,6 +168,12 @@ window.reckoner = (() => {
         if (register) {
             for (const cell of svg.querySelectorAll(`[data-register="${CSS.escape(register)}"][data-bit="${bit}"]`)) {
                 cell.classList.add("picked");
+            }
+        }
+        const differing = new Set((figure.dataset.differs ?? "").split(" "));
+        for (const row of rows) {
+            for (const cell of row.group.querySelectorAll("[data-register][data-bit]")) {
+                cell.classList.toggle("differs", differing.has(`${row.cycle}:${cell.dataset.register}`));
             }
         }
         if (opening) {

@@ -9,6 +9,9 @@ namespace Reckoner.Page.Tests.Browser;
 /// <summary>One browser and one host for all tests that visit the page.</summary>
 public sealed class Browsers : IAsyncDisposable
 {
+    /// <summary>Milliseconds; a machine that does much else at a time needs longer, and what never comes is told all the same.</summary>
+    public const int Patience = 120_000;
+
     private readonly SemaphoreSlim once = new(1);
     private readonly CancellationTokenSource stop = new();
     private IPlaywright? playwright;
@@ -35,7 +38,9 @@ public sealed class Browsers : IAsyncDisposable
             ViewportSize = new() { Width = 1280, Height = 860 },
         };
         set?.Invoke(options);
-        return await browser!.NewContextAsync(options);
+        var profile = await browser!.NewContextAsync(options);
+        profile.SetDefaultTimeout(Patience);
+        return profile;
     }
 
     private async Task Start()
@@ -48,6 +53,7 @@ public sealed class Browsers : IAsyncDisposable
         serving = PageHost.Run(PageFolder.Place, 0, address.SetResult, stop.Token);
         Address = await address.Task;
         playwright = await Playwright.CreateAsync();
+        Assertions.SetDefaultExpectTimeout(Patience);
         browser = await playwright.Chromium.LaunchAsync(
             new()
             {
