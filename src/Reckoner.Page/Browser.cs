@@ -32,6 +32,9 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
     /// <summary>Reads the file that was chosen in an input; the page hears of it as of a dropped one.</summary>
     public void ReadFrom(string id) => script.InvokeVoid("reckoner.readFrom", id);
 
+    /// <summary>Sets what a field holds, whatever was typed there.</summary>
+    public void Put(string id, string text) => script.InvokeVoid("reckoner.put", id, text);
+
     public void Focus(string id) => script.InvokeVoid("reckoner.focus", id);
 
     public void Save(string name, string type, string text) => script.InvokeVoid("reckoner.save", name, type, text);

@@ -37,16 +37,16 @@ public sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Sect
             {
                 yield return words.Say("page.smallest", ("operands", Operands(smallest.Operands)));
             }
-        }
-        if (Condition is { When: { } when } found)
-        {
-            yield return words.Say(
-                when == Reckoner.Slips.Condition.Always ? "page.wrong-always" : "page.wrong-when",
-                ("widths", Widths(found.Datapath)),
-                ("failures", found.Failures),
-                ("cases", found.Cases),
-                ("when", SlipText.Said(when, words))
-            );
+            if (section.Name == "laws" && Condition is { When: { } when } found)
+            {
+                yield return words.Say(
+                    when == Reckoner.Slips.Condition.Always ? "page.wrong-always" : "page.wrong-when",
+                    ("widths", Widths(found.Datapath)),
+                    ("failures", found.Failures),
+                    ("cases", found.Cases),
+                    ("when", SlipText.Said(when, words))
+                );
+            }
         }
     }
 

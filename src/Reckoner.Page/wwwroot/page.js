@@ -130,6 +130,7 @@ window.reckoner = (() => {
     });
 
     function lay(next) {
+        const moved = how && next && how.moment !== next.moment;
         how = next;
         if (!how) return;
         for (const box of document.querySelectorAll(".opening, .parted")) {
@@ -139,6 +140,7 @@ window.reckoner = (() => {
             }
         }
         for (const figure of document.querySelectorAll(".figure[data-parts]")) part(figure, how);
+        if (moved) document.querySelector(".opening")?.scrollIntoView({ block: "nearest" });
     }
 
     const cycleOf = (group) => Number(group.dataset.cycle);
@@ -163,6 +165,8 @@ window.reckoner = (() => {
         tail.forEach((shape) => veil(shape, shown < (how.last ?? 0)));
         rows.forEach((row) => row.group.classList.toggle("here", row.cycle === moment));
         svg.setAttribute("viewBox", `0 ${crop} ${width} ${height + room - crop}`);
+        // The height that follows from a width is that of these two, whatever the viewBox says.
+        svg.setAttribute("height", height + room - crop);
         warp(svg, index === 0 ? above : rows[index - 1].cells, cutAt, room, index === 0);
         for (const cell of svg.querySelectorAll(".picked")) cell.classList.remove("picked");
         if (register) {
@@ -357,7 +361,11 @@ window.reckoner = (() => {
 
     const focus = (id) => document.getElementById(id)?.focus();
 
+    const put = (id, text) => {
+        document.getElementById(id).value = text;
+    };
+
     const address = () => (location.protocol === "file:" ? "" : location.href.split("#")[0]);
 
-    return { open, keep, keepLooks, dress, lay, check, stop, save, savePicture, copy, font, full, focus, address, readFrom };
+    return { open, keep, keepLooks, dress, lay, check, stop, save, savePicture, copy, font, full, focus, put, address, readFrom };
 })();

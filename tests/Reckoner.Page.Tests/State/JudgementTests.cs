@@ -76,11 +76,11 @@ public sealed class JudgementTests
             [
                 "Wrong for 180 of 240 pairs of operands inside \"given\" at n = 4.",
                 "Smallest: dividend = 1, divisor = 2.",
+                "At n = 4 it is wrong for 180 of 240, exactly when remainder <> 0.",
                 "What is stated does NOT hold in 15 of 16 cases outside \"given\".",
                 "Smallest: dividend = 1, divisor = 0.",
                 "In 180 of 240 cases NOT the results of divide-moving-divisor.",
                 "Smallest: dividend = 1, divisor = 2.",
-                "At n = 4 it is wrong for 180 of 240, exactly when remainder <> 0.",
             ],
             said
         );
