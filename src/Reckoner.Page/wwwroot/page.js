@@ -130,7 +130,7 @@ window.reckoner = (() => {
     });
 
     function lay(next) {
-        const moved = how && next && how.moment !== next.moment;
+        const moved = next && how?.moment !== next.moment;
         how = next;
         if (!how) return;
         for (const box of document.querySelectorAll(".opening, .parted")) {
@@ -140,6 +140,9 @@ window.reckoner = (() => {
             }
         }
         for (const figure of document.querySelectorAll(".figure[data-parts]")) part(figure, how);
+        for (const shape of document.querySelectorAll(".whole .figure [data-cycle]")) {
+            shape.classList.toggle("here", cycleOf(shape) === how.moment);
+        }
         if (moved) document.querySelector(".opening")?.scrollIntoView({ block: "nearest" });
     }
 

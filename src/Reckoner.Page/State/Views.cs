@@ -1,0 +1,37 @@
+using System.Collections.Concurrent;
+using Reckoner.Drawing;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Page.State;
+
+/// <summary>The kinds of figures as the page shows them.</summary>
+public static class Views
+{
+    private static readonly ConcurrentDictionary<string, bool> Turned = new();
+
+    /// <summary>The one that parts to let the text stand in it; every walk has it.</summary>
+    public static View Parted => View.All[0];
+
+    /// <summary>The one that is asked for, or the first where there is none such of this walk.</summary>
+    public static View Of(string name, Walk walk) =>
+        View.All.FirstOrDefault(v => v.Name == name && v.Suits(walk)) ?? Parted;
+
+    /// <summary>What is drawn of a walk in a moment. A figure with a page for each cycle shows that of the moment alone.</summary>
+    public static Figure Figure(View view, Walk walk, int moment, Vocabulary words)
+    {
+        var all = Drawing.Figure.Of(walk, words);
+        if (HasPages(view, all))
+        {
+            var cycle = Math.Clamp(moment, 0, walk.Cycles);
+            return all with { From = cycle, To = cycle, Until = cycle };
+        }
+        var stretch = Stretch.Of(walk, moment);
+        return all with { From = stretch.From, To = stretch.To, Until = stretch.To };
+    }
+
+    /// <summary>Found by drawing two cycles once.</summary>
+    private static bool HasPages(View view, Figure all) =>
+        all.Walk.Cycles > 0
+        && Turned.GetOrAdd(view.Name, _ => view.Draws(all with { From = 0, To = 1, Until = 1 }).Count > 1);
+}
