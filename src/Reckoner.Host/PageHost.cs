@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.FileProviders;
+using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 
 namespace Reckoner.Host;
@@ -56,11 +57,7 @@ public static class PageHost
             .Features.Get<IServerAddressesFeature>()!
             .Addresses.First();
         opened(address + "/");
-        try
-        {
-            await Task.Delay(Timeout.Infinite, stop);
-        }
-        catch (OperationCanceledException) { }
-        await host.StopAsync(CancellationToken.None);
+        // Ends with the token, or when the system asks the process to end.
+        await host.WaitForShutdownAsync(stop);
     }
 }
