@@ -130,10 +130,10 @@ public static class SlipText
     {
         var datapath = study.Datapath;
         string Results(IReadOnlyList<BigInteger> bits) =>
-            string.Join(", ", datapath.Results.Zip(bits, (r, b) => $"{r.Name} = {r.Number(b)}"));
+            string.Join(", ", datapath.Results.Zip(bits, (r, b) => Wrapping.Equation(r.Name, r.Number(b))));
         var operands = string.Join(
             ", ",
-            datapath.Operands.Zip(slip.Smallest!, (o, b) => $"{o.Name} = {Evaluator.Number(o, b)}")
+            datapath.Operands.Zip(slip.Smallest!, (o, b) => Wrapping.Equation(o.Name, Evaluator.Number(o, b)))
         );
         var example = words.Say(
             study.IsExhaustive ? "slips.smallest" : "slips.smallest-tried",
