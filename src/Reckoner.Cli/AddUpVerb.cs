@@ -9,8 +9,25 @@ namespace Reckoner.Cli;
 /// <summary>check --add-up: joins the JSON results of parts, and refuses gaps, overlaps and mixed descriptions.</summary>
 internal static class AddUpVerb
 {
+    /// <summary>What the parts were asked for stands in their results.</summary>
+    private static readonly IReadOnlyList<Option> OfParts =
+    [
+        Option.Width,
+        Option.Sample,
+        Option.Seed,
+        Option.Part,
+        Option.Averages,
+        Option.Written,
+        Option.Slip,
+    ];
+
     public static int Run(Session session, Request request)
     {
+        Plan.Clash(request, Option.AddUp, OfParts);
+        if (request.Report.HasErrors)
+        {
+            return session.Refuse(request);
+        }
         var files = new List<RequestWord>();
         if (request.Machine is { } first)
         {

@@ -116,6 +116,7 @@ internal sealed class Coverage(Session session, Request request, Plan plan)
             request[Option.Width]?.Span ?? request.Whole,
             ("cases", cases),
             ("widths", widths),
+            ("most", BigInteger.One << mostBits),
             ("time", Duration((double)(to - from) / stepsASecond()))
         );
         return null;

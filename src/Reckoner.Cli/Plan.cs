@@ -13,9 +13,13 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
     public static Plan? Read(Request request)
     {
         var sampled = request[Option.Sample];
-        if (sampled is not null && request[Option.Part] is { } both)
+        if (sampled is not null)
         {
-            request.Report.Add(Id.OptionsClash, both.Span, ("first", "--sample"), ("second", "--part"));
+            Clash(request, Option.Sample, [Option.Part, Option.Averages]);
+        }
+        if (request.Has(Option.Part))
+        {
+            Clash(request, Option.Part, [Option.Averages]);
         }
         if (request[Option.Seed] is { } alone && sampled is null)
         {
@@ -50,6 +54,18 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
             ("value", word.Text),
             ("example", $"{option.Name} {option.Example}")
         );
+
+    /// <summary>Refuses options that would do nothing beside another one.</summary>
+    public static void Clash(Request request, Option first, IReadOnlyList<Option> others)
+    {
+        foreach (var other in others)
+        {
+            if (request[other] is { } word)
+            {
+                request.Report.Add(Id.OptionsClash, word.Span, ("first", first.Name), ("second", other.Name));
+            }
+        }
+    }
 
     private static (int, int) Parts(Request request)
     {

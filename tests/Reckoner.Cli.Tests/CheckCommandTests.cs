@@ -149,6 +149,63 @@ public class CheckCommandTests
         return JsonDocument.Parse(run.Output);
     }
 
+    [Fact]
+    public void A_tiny_part_is_not_called_0_percent()
+    {
+        var run = Command.Run("check", "divide-still-divisor", "--width", "17", "--part", "1/900000");
+        Assert.Contains("\n0.000095 % of all operands were covered, as asked.\n", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_no_law_is_stated_none_is_said_to_hold()
+    {
+        File.WriteAllText("lawless.machine", Passing("lawless"));
+        var run = Command.Run("check", "lawless.machine", "--width", "4");
+        Assert.Contains("   laws  the description states none\n", run.Output, StringComparison.Ordinal);
+    }
+
+    /// <summary>At 12 bits the laws hold; at 10, where operands and results can be exhausted, the machine breaks them.</summary>
+    [Fact]
+    public void Laws_that_the_machine_breaks_at_the_width_searched_are_not_said_to_fix_the_results()
+    {
+        var laws = "law after <= before when n >= 11\nlaw after > before when n <= 10\n";
+        File.WriteAllText("broken-at-10.machine", Passing("broken-at-10") + laws);
+        var run = Command.Run("check", "broken-at-10.machine", "--width", "12");
+        Assert.Contains("4096 cases, the laws hold in each", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("fix the results", run.Output, StringComparison.Ordinal);
+    }
+
+    private static string Passing(string name) =>
+        $"""
+            machine {name}
+
+            width n = 4 in 2..16
+
+            operand before : n
+
+            register A : n loads before
+
+            step keep
+              hold
+
+            result after = A
+
+            """.ReplaceLineEndings("\n");
+
+    [Fact]
+    public void Less_than_no_failures_are_not_added_up()
+    {
+        Command.Run("check", "divide-still-divisor", "--width", "6", "--format", "json", "-o", "whole-6.json");
+        var text = File.ReadAllText("whole-6.json");
+        File.WriteAllText(
+            "less-6.json",
+            text.Replace("\"failures\": \"0\"", "\"failures\": \"-3\"", StringComparison.Ordinal)
+        );
+        var run = Command.Run("check", "--add-up", "less-6.json");
+        Assert.Equal((2, ""), (run.Status, run.Output));
+        Assert.Contains("not-a-result", run.Errors, StringComparison.Ordinal);
+    }
+
     /// <summary>No text of another program, and none of ours with a stretch torn out, is taken for a result or for our fault.</summary>
     [Fact]
     public void Whatever_is_added_up_ends_in_one_diagnostic()

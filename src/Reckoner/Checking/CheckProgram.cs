@@ -167,7 +167,8 @@ public sealed class CheckProgram
 
     /// <summary>
     /// The question whether laws fix the results: operands and results all run over everything; a failure satisfies "given" and
-    /// the laws beside other results, those of the machine.
+    /// the laws beside other results, those of the machine. The second section is of the machine's own results failing them:
+    /// nothing is asked there.
     /// </summary>
     internal static CheckProgram? Strength(Datapath datapath) => IfGates(() => StrengthOf(datapath));
 
@@ -197,12 +198,13 @@ public sealed class CheckProgram
             differs = graph.Or(differs, Planes.Differ(graph, planes[place], claimed[result]));
         }
         var section = new SectionProgram("laws", given, graph.And(given, graph.And(machine, graph.And(laws, differs))));
+        var unasked = new SectionProgram("unasked", given, graph.And(given, GateGraph.Not(machine)));
         return new CheckProgram(
             datapath,
             space,
             null,
-            PlaneProgram.Of(graph, [section.Cases, section.Fails]),
-            [section],
+            PlaneProgram.Of(graph, [section.Cases, section.Fails, unasked.Cases, unasked.Fails]),
+            [section, unasked],
             graph
         );
     }

@@ -19,10 +19,11 @@ public sealed record LawStrength(
 
     public bool Fixes => Width is not null && Operands is null;
 
-    public static LawStrength Of(Datapath datapath, IPlaneEngine engine)
+    /// <summary>Null where the machine fails its laws at that width, for then not everything can be asked.</summary>
+    public static LawStrength? Of(Datapath datapath, IPlaneEngine engine)
     {
         var (main, asked) = datapath.Widths[0];
-        if (Searched(datapath, asked, engine) is { } found)
+        if (IsSearched(datapath, asked, engine, out var found))
         {
             return found;
         }
@@ -31,7 +32,7 @@ public sealed record LawStrength(
         for (var width = widest; width > 0; width--)
         {
             var smaller = datapath.Machine.At(new Dictionary<string, BigInteger> { [main] = width }).Datapath;
-            if (smaller is not null && Searched(smaller, width, engine) is { } narrower)
+            if (smaller is not null && IsSearched(smaller, width, engine, out var narrower))
             {
                 return narrower;
             }
@@ -43,22 +44,29 @@ public sealed record LawStrength(
         datapath.Operands.Sum(o => o.Width) + datapath.Results.Sum(r => r.Width);
 
     /// <summary>
-    /// Results become operands of a machine-less question: do they satisfy the laws and differ from the machine's? Null where
-    /// there are too many, or where a law cannot become gates.
+    /// Results become operands of a machine-less question: do they satisfy the laws and differ from the machine's? Not asked
+    /// where there are too many, or where a law cannot become gates.
     /// </summary>
-    private static LawStrength? Searched(Datapath datapath, BigInteger width, IPlaneEngine engine)
+    private static bool IsSearched(Datapath datapath, BigInteger width, IPlaneEngine engine, out LawStrength? found)
     {
+        found = null;
         if (Bits(datapath) > MostBits || CheckProgram.Strength(datapath) is not { } check)
         {
-            return null;
+            return false;
         }
         var run = new CheckRun(check, engine);
         run.Run(0, check.Space.Steps);
-        if (run.Counts[0].Smallest is not { } other)
-        {
-            return new LawStrength(width, null, null, datapath);
-        }
         var operands = datapath.Operands.Count;
-        return new LawStrength(width, [.. other.Operands.Take(operands)], [.. other.Operands.Skip(operands)], datapath);
+        found =
+            run.Counts[0].Smallest is { } other
+                ? new LawStrength(
+                    width,
+                    [.. other.Operands.Take(operands)],
+                    [.. other.Operands.Skip(operands)],
+                    datapath
+                )
+            : run.Counts[1].Failures.IsZero ? new LawStrength(width, null, null, datapath)
+            : null;
+        return true;
     }
 }

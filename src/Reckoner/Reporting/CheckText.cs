@@ -99,8 +99,17 @@ public sealed class CheckText
         text.Append('\n');
     }
 
-    private static string Share(long part, long whole) =>
-        (100.0 * part / whole).ToString("0.##", CultureInfo.InvariantCulture);
+    /// <summary>Never 0 % of something, nor 100 % of what is not everything.</summary>
+    private static string Share(long part, long whole)
+    {
+        var share = 100.0 * part / whole;
+        if (share > 99.99 && part < whole)
+        {
+            return "99.99";
+        }
+        var places = share is > 0 and < 0.01 ? 1 - (int)Math.Floor(Math.Log10(share)) : 2;
+        return share.ToString("0." + new string('#', places), CultureInfo.InvariantCulture);
+    }
 
     private void Sections()
     {
@@ -108,7 +117,8 @@ public sealed class CheckText
         foreach (var section in Result.Sections)
         {
             var (cases, failures) = (section.Count.Cases, section.Count.Failures);
-            var key = $"check.{section.Name}{(failures.IsZero ? "" : ".fail")}";
+            var isNone = section.Name == "laws" && Datapath.Laws.Count == 0;
+            var key = isNone ? "check.laws.none" : $"check.{section.Name}{(failures.IsZero ? "" : ".fail")}";
             var followed = Datapath.Machine.Followed?.Name ?? "";
             Filled(
                 words.Say(key, ("cases", cases), ("failures", failures), ("machine", followed)),

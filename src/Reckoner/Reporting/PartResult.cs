@@ -115,6 +115,8 @@ public sealed class PartResult
             || !Names.Contains(name)
             || Number(json, "cases") is not { } cases
             || Number(json, "failures") is not { } failures
+            || failures.Sign < 0
+            || failures > cases
         )
         {
             return null;
