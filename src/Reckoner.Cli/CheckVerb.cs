@@ -19,13 +19,37 @@ internal static class CheckVerb
         {
             return AddUpVerb.Run(session, request);
         }
+        if (Ask(session, request) is not { } asked)
+        {
+            return Exit.Wrong;
+        }
+        var text =
+            !request.IsJson ? CheckText.Of(asked.Checks, asked.Left, session.Words, session.Columns)
+            : asked.IsRange ? CheckJson.Of(asked.Checks)
+            : CheckJson.Of(asked.Checks[0]);
+        return session.Write(request, text, asked.Status);
+    }
+
+    /// <param name="Checks">One for each width.</param>
+    /// <param name="Left">Those that were not begun, as the run was stopped.</param>
+    public sealed record Asked(
+        IReadOnlyList<CheckReport> Checks,
+        IReadOnlyList<Datapath> Left,
+        bool IsRange,
+        int Status
+    );
+
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    public static Asked? Ask(Session session, Request request)
+    {
         if (
             MachineFiles.Read(request) is not { } machine
             || CheckedWidths.Read(request, machine) is not { } widths
             || Plan.Read(request) is not { } plan
         )
         {
-            return session.Refuse(request);
+            session.Refuse(request);
+            return null;
         }
         // All of them before any is run: what would be refused in the end is refused at once.
         var datapaths = new List<Datapath>();
@@ -34,11 +58,12 @@ internal static class CheckVerb
             var (datapath, found) = machine.At(chosen);
             if (datapath is null)
             {
-                return session.Refuse([
+                session.Refuse([
                     .. found
                         .Where(d => d.Severity == Severity.Error)
                         .Select(d => MachineFiles.AsAsked(d, request, chosen)),
                 ]);
+                return null;
             }
             datapaths.Add(datapath);
         }
@@ -48,14 +73,16 @@ internal static class CheckVerb
             && Check(session, request, wide, plan) is null
         )
         {
-            return session.Refuse(request);
+            session.Refuse(request);
+            return null;
         }
         var checks = new List<CheckReport>();
         foreach (var datapath in datapaths)
         {
             if (Check(session, request, datapath, plan) is not { } check)
             {
-                return session.Refuse(request);
+                session.Refuse(request);
+                return null;
             }
             checks.Add(check);
             if (!check.IsComplete)
@@ -63,11 +90,7 @@ internal static class CheckVerb
                 break;
             }
         }
-        var text =
-            !request.IsJson ? CheckText.Of(checks, datapaths[checks.Count..], session.Words, session.Columns)
-            : widths.IsRange ? CheckJson.Of(checks)
-            : CheckJson.Of(checks[0]);
-        return session.Write(request, text, Status(checks));
+        return new Asked(checks, datapaths[checks.Count..], widths.IsRange, Status(checks));
     }
 
     private static int Status(List<CheckReport> checks) =>

@@ -86,6 +86,29 @@ internal static class DrawVerb
         return OutputFile.Write(request, file, written) ? done : session.Refuse(request);
     }
 
+    /// <summary>The view and what it is to show, for those who write it themselves; null when something is wrong, which has been said.</summary>
+    public static (View View, Figure Figure)? Ask(Session session, Request request)
+    {
+        var view = ReadView(request);
+        var number = Chosen(request, Option.Base, [2, 8, 10, 16], b => $"{b}");
+        var layout = Chosen(request, Option.Layout, Enum.GetValues<HandLayout>(), l => l.ToString().ToLowerInvariant());
+        if (request.Report.HasErrors)
+        {
+            session.Refuse(request);
+            return null;
+        }
+        if (RequestedWalk.Of(session, request).Walk is not { } walk)
+        {
+            return null;
+        }
+        if (ReadFigure(session, request, view!, walk) is { } figure)
+        {
+            return (view!, figure with { Base = number, Layout = layout });
+        }
+        session.Refuse(request);
+        return null;
+    }
+
     private static View? ReadView(Request request)
     {
         var names = View.All.Select(v => v.Name).ToList();

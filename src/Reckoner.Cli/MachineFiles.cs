@@ -69,13 +69,18 @@ internal static class MachineFiles
             );
             return null;
         }
-        if (ReadText(word.Text, word.Span, request.Report) is not { } text)
+        if (request.Defaults is { } defaults && !defaults.IsInside(word, request.Report))
         {
             return null;
         }
-        var folder = Path.GetDirectoryName(Path.GetFullPath(word.Text))!;
+        var path = Path.Combine(request.Folder, word.Text);
+        if (ReadText(path, word.Span, request.Report, word.Text) is not { } text)
+        {
+            return null;
+        }
+        var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
         return Machine.Read(
-            new Source(Path.GetFileName(word.Text), text),
+            new Source(Path.GetFileName(path), text),
             name => Beside(folder, name) ?? MachineCatalogue.Find(name)
         );
     }
@@ -88,18 +93,20 @@ internal static class MachineFiles
         return text is null ? null : new Source(name + ".machine", text);
     }
 
-    public static string? ReadText(string path, Span span, Report report)
+    /// <param name="named">How the file was named, where the path says more than that.</param>
+    public static string? ReadText(string path, Span span, Report report, string? named = null)
     {
+        var said = named ?? path;
         try
         {
             if (Directory.Exists(path))
             {
-                report.Add(Id.FileUnreadable, span, ("file", path), ("reason", new Term("is-folder")));
+                report.Add(Id.FileUnreadable, span, ("file", said), ("reason", new Term("is-folder")));
                 return null;
             }
             if (!File.Exists(path))
             {
-                report.Add(Id.NoSuchFile, span, ("file", path));
+                report.Add(Id.NoSuchFile, span, ("file", said));
                 return null;
             }
             using var stream = File.OpenRead(path);
@@ -110,18 +117,18 @@ internal static class MachineFiles
                 report.Add(
                     Id.FileTooLarge,
                     span,
-                    ("file", path),
+                    ("file", said),
                     ("size", stream.CanSeek ? stream.Length : length),
                     ("limit", LargestFile)
                 );
                 return null;
             }
-            return Decoded(bytes.AsSpan(0, length), path, span, report);
+            return Decoded(bytes.AsSpan(0, length), said, span, report);
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            report.Add(Id.FileUnreadable, span, ("file", path), ("reason", e.Message));
+            report.Add(Id.FileUnreadable, span, ("file", said), ("reason", e.Message));
             return null;
         }
     }

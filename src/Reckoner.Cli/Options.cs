@@ -39,6 +39,7 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option OneByOne = new("--one-by-one", null);
     public static readonly Option Port = new("--port", "8400");
     public static readonly Option NoBrowser = new("--no-browser", null);
+    public static readonly Option Refresh = new("--refresh", null);
     public static readonly Option Help = new("--help", null);
 
     /// <summary>Options that every verb takes.</summary>

@@ -11,9 +11,20 @@ internal static class OutputFile
         Write(request, file, [(file.Text, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text))]);
 
     /// <summary>Several files of one request: all are written beside their places before the first is put there.</summary>
-    public static bool Write(Request request, RequestWord file, IReadOnlyList<(string Path, byte[] Bytes)> files)
+    public static bool Write(Request request, RequestWord file, IReadOnlyList<(string Path, byte[] Bytes)> files) =>
+        Write(request, file, files, request.Has(Option.Overwrite));
+
+    /// <summary>A file that was asked to be rewritten.</summary>
+    public static bool Replace(Request request, RequestWord file, byte[] bytes) =>
+        Write(request, file, [(file.Text, bytes)], replaces: true);
+
+    private static bool Write(
+        Request request,
+        RequestWord file,
+        IReadOnlyList<(string Path, byte[] Bytes)> files,
+        bool replaces
+    )
     {
-        var replaces = request.Has(Option.Overwrite);
         var there = files.Select(f => f.Path).FirstOrDefault(File.Exists);
         if (there is not null && !replaces)
         {

@@ -12,14 +12,24 @@ internal sealed class Request
     private readonly List<RequestWord> machines = [];
     private readonly Dictionary<int, RequestWord> slips = [];
 
-    private Request(Source line, Report report)
+    private readonly IReadOnlyList<Verb> verbs;
+
+    private Request(Source line, Span whole, IReadOnlyList<Verb> verbs)
     {
         Line = line;
-        Report = report;
+        Whole = whole;
+        this.verbs = verbs;
+        Report = new Report(line);
     }
 
-    /// <summary>The command line as one text.</summary>
+    /// <summary>The command line as one text, or the lesson in which the request stands.</summary>
     public Source Line { get; }
+
+    /// <summary>What is said at the top of a lesson for all its requests; null on the command line.</summary>
+    public RequestDefaults? Defaults { get; private init; }
+
+    /// <summary>The folder that files are named from.</summary>
+    public string Folder => Defaults?.Folder ?? "";
 
     /// <summary>What is wrong with it.</summary>
     public Report Report { get; }
@@ -45,7 +55,10 @@ internal sealed class Request
             : this[Option.Slip];
 
     /// <summary>The whole line, for what is missing.</summary>
-    public Span Whole => new(0, Line.Text.Length);
+    public Span Whole { get; }
+
+    /// <summary>The file that a verb works on.</summary>
+    public RequestWord? File { get; private set; }
 
     public bool Has(Option option) => options.ContainsKey(option);
 
@@ -64,8 +77,16 @@ internal sealed class Request
             text += argument.ReplaceLineEndings(" ");
         }
         var line = new Source("", text) { IsRequest = true };
-        var request = new Request(line, new Report(line));
+        var request = new Request(line, new Span(0, text.Length), Verb.All);
         request.Read(words);
+        return request;
+    }
+
+    /// <summary>A request of a lesson: a line of the same words, where what it leaves out is what the lesson says at its top.</summary>
+    public static Request Read(Source lesson, Span line, IReadOnlyList<RequestWord> words, RequestDefaults defaults)
+    {
+        var request = new Request(lesson, line, defaults.Verbs) { Defaults = defaults };
+        request.Read([.. words]);
         return request;
     }
 
@@ -83,7 +104,11 @@ internal sealed class Request
             {
                 ReadOption(word, words, ref at);
             }
-            else if (Verb is { TakesMachine: true } && Machine is null)
+            else if (Verb is { TakesFile: true } && File is null)
+            {
+                File = word;
+            }
+            else if (Verb is { TakesMachine: true } && Machine is null && !MayBeLeftOutFor(word))
             {
                 Machine = word;
                 machines.Add(word);
@@ -92,7 +117,7 @@ internal sealed class Request
             {
                 machines.Add(word);
             }
-            else if (Verb is { TakesView: true } && View is null)
+            else if (Verb is { TakesView: true } && View is null && !MayBeLeftOutFor(word))
             {
                 View = word;
             }
@@ -109,6 +134,10 @@ internal sealed class Request
         {
             return;
         }
+        if (Defaults is not null)
+        {
+            FillIn(Defaults);
+        }
         if (Verb is null)
         {
             Report.Add(Id.VerbMissing, Whole, ("verbs", VerbNames));
@@ -116,6 +145,33 @@ internal sealed class Request
         else if (Verb.TakesMachine && string.IsNullOrEmpty(Machine?.Text) && !Has(Option.AddUp))
         {
             Report.Add(Id.MachineMissing, Whole, ("verb", Verb.Name));
+        }
+        else if (Verb.TakesFile && string.IsNullOrEmpty(File?.Text))
+        {
+            Report.Add(Id.LessonMissing, Whole);
+        }
+    }
+
+    /// <summary>Where a machine may be left out, a number or name=value in its place is an operand already.</summary>
+    private bool MayBeLeftOutFor(RequestWord word) =>
+        Defaults is not null
+        && (OperandReader.Number(word.Text) is not null || word.Text.IndexOf('=', StringComparison.Ordinal) > 0);
+
+    private void FillIn(RequestDefaults defaults)
+    {
+        if (Verb is { TakesView: true } && View is null)
+        {
+            // Of one word alone it is the view that cannot be left out.
+            (View, Machine) = (Machine, null);
+        }
+        Machine ??= defaults.Machine;
+        if (defaults.Width is { } width && Verb?.Options.Contains(Option.Width) == true)
+        {
+            options.TryAdd(Option.Width, width);
+        }
+        if (Verb is { TakesOperands: true } && operands.Count == 0)
+        {
+            operands.AddRange(defaults.Operands);
         }
     }
 
@@ -129,7 +185,7 @@ internal sealed class Request
     private static bool IsOption(string word) =>
         word.StartsWith('-') && word.Length > 1 && OperandReader.Number(word) is null;
 
-    private static List<string> VerbNames => [.. Verb.All.Select(v => v.Name)];
+    private List<string> VerbNames => [.. verbs.Select(v => v.Name)];
 
     private int ReadVerb(List<RequestWord> words)
     {
@@ -137,11 +193,11 @@ internal sealed class Request
         {
             return 0;
         }
-        Verb = Verb.All.FirstOrDefault(v => v.Name == words[0].Text);
+        Verb = verbs.FirstOrDefault(v => v.Name == words[0].Text);
         if (Verb is null)
         {
             Report.Add(
-                Id.UnknownVerb,
+                Defaults is null ? Id.UnknownVerb : Id.LessonRequest,
                 words[0].Span,
                 ("word", words[0].Text),
                 ("verbs", VerbNames),
@@ -158,7 +214,7 @@ internal sealed class Request
             ? word.Text.IndexOf('=', StringComparison.Ordinal)
             : -1;
         var name = equals > 0 ? word.Text[..equals] : word.Text;
-        var known = Verb is null ? Verb.All.SelectMany(v => v.Options).Distinct().ToList() : [.. Verb.Options];
+        var known = Verb is null ? verbs.SelectMany(v => v.Options).Distinct().ToList() : [.. Verb.Options];
         var option = known.Find(o => o.Name == name);
         if (option is null)
         {

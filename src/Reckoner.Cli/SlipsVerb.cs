@@ -11,18 +11,32 @@ internal static class SlipsVerb
 
     public static int Run(Session session, Request request)
     {
+        var (study, status) = Ask(session, request);
+        if (study is null)
+        {
+            return status;
+        }
+        var text = request.IsJson
+            ? SlipJson.Of(study, session.Words)
+            : SlipText.Of(study, session.Words, session.Columns);
+        return session.Write(request, text);
+    }
+
+    /// <summary>Null with the exit status when something is wrong; it has been said.</summary>
+    public static (SlipStudy? Study, int Status) Ask(Session session, Request request)
+    {
         if (Plan.Read(request) is not { } plan)
         {
-            return session.Refuse(request);
+            return (null, session.Refuse(request));
         }
         var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
         if (datapath is null)
         {
-            return status;
+            return (null, status);
         }
         if (MachineFiles.IsGivenBeyondGates(request, datapath))
         {
-            return session.Refuse(request);
+            return (null, session.Refuse(request));
         }
         var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;
         var (seed, count) = plan.Sample ?? (1, DefaultSample);
@@ -33,9 +47,6 @@ internal static class SlipsVerb
             sample,
             withConditions: sample is null && !request.Has(Option.Quick)
         );
-        var text = request.IsJson
-            ? SlipJson.Of(study, session.Words)
-            : SlipText.Of(study, session.Words, session.Columns);
-        return session.Write(request, text);
+        return (study, Exit.Done);
     }
 }

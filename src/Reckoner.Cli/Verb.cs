@@ -139,6 +139,7 @@ internal sealed record Verb(
             false,
             OperandsVerb.Run
         ),
+        new("lesson", "FILE", [Option.Refresh], [], false, false, LessonVerb.Run) { TakesFile = true },
         new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run),
     ];
 
@@ -148,5 +149,11 @@ internal sealed record Verb(
     /// <summary>Whether several machines stand before the operands.</summary>
     public bool TakesMachines { get; init; }
 
-    public IEnumerable<Option> Options => (TakesMachine ? Own.Append(Option.Slip) : Own).Concat(Option.Common);
+    /// <summary>Whether the first word names a file to work on.</summary>
+    public bool TakesFile { get; init; }
+
+    /// <summary>Options that it shares with every verb.</summary>
+    public IReadOnlyList<Option> Shared { get; init; } = Option.Common;
+
+    public IEnumerable<Option> Options => (TakesMachine ? Own.Append(Option.Slip) : Own).Concat(Shared);
 }

@@ -39,6 +39,11 @@ internal static class WorkFolder
         {
             File.Copy(style, Path.GetFileName(style));
         }
+        Directory.CreateDirectory("lessons");
+        foreach (var file in Directory.EnumerateFiles(Path.Combine(Cases, "lessons")))
+        {
+            File.Copy(file, Path.Combine("lessons", Path.GetFileName(file)));
+        }
         Directory.CreateDirectory("folder.machine");
         File.WriteAllText("format-2.json", "{\"format\":2,\"machine\":\"divide-still-divisor\"}\n");
         File.WriteAllText("there.txt", "as it was\n");

@@ -73,8 +73,9 @@ public sealed partial class MarkdownPage
     /// <summary>The text outside fenced blocks.</summary>
     public string Prose => Fence().Replace(Text, "");
 
-    /// <summary>Where links lead, as written.</summary>
-    public IEnumerable<string> Links => Link().Matches(Prose).Select(m => m.Groups["to"].Value);
+    /// <summary>Where links lead, as written; what stands in code, between backticks or indented, is none.</summary>
+    public IEnumerable<string> Links =>
+        Link().Matches(Indented().Replace(Code().Replace(Prose, ""), "")).Select(m => m.Groups["to"].Value);
 
     /// <summary>What a link behind "#" may name: headings in small letters, hyphens for blanks.</summary>
     public IEnumerable<string> Anchors =>
@@ -122,6 +123,9 @@ public sealed partial class MarkdownPage
 
     [GeneratedRegex(@"`(?<code>[^`\n]+)`")]
     private static partial Regex Code();
+
+    [GeneratedRegex("^    .*$", RegexOptions.Multiline)]
+    private static partial Regex Indented();
 
     [GeneratedRegex(@"(?<!\\)\|")]
     private static partial Regex Bar();

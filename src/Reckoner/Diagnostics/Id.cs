@@ -209,6 +209,27 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id PageMissing = new("page-missing");
     public static readonly Id PortTaken = new("port-taken");
 
+    public static readonly Id LessonMissing = new("lesson-missing");
+    public static readonly Id PackMissing = new("pack-missing");
+    public static readonly Id FolderNotEmpty = new("folder-not-empty");
+    public static readonly Id PackOverLesson = new("pack-over-lesson");
+    public static readonly Id LessonTooLarge = new("lesson-too-large");
+    public static readonly Id LessonTooDeep = new("lesson-too-deep");
+    public static readonly Id LessonHeader = new("lesson-header");
+    public static readonly Id LessonHeaderOpen = new("lesson-header-open");
+    public static readonly Id LessonKey = new("lesson-key");
+    public static readonly Id LessonKeyEmpty = new("lesson-key-empty");
+    public static readonly Id LessonBlockName = new("lesson-block-name");
+    public static readonly Id LessonBlockOpen = new("lesson-block-open");
+    public static readonly Id LessonBlockEmpty = new("lesson-block-empty");
+    public static readonly Id LessonRequest = new("lesson-request");
+    public static readonly Id FileOutside = new("file-outside");
+    public static readonly Id UnknownValue = new("unknown-value");
+    public static readonly Id ValueStale = new("value-stale");
+    public static readonly Id ImageMissing = new("image-missing");
+    public static readonly Id ImageKind = new("image-kind");
+    public static readonly Id ImageTooLarge = new("image-too-large");
+
     /// <summary>Every row of the table.</summary>
     public static IReadOnlyList<Id> All { get; } =
     [

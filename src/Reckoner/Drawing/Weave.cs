@@ -59,7 +59,15 @@ public sealed partial class Weave
         {
             shapes.Add(new Group(null, [.. Cells(row)]) { Link = new Link(row.Cycle) });
         }
+        var before = shapes.Count;
         var bottom = Results(grid.Bottom);
+        if (shapes.Count > before)
+        {
+            // Who shows a figure cycle by cycle holds the results back until the last.
+            var results = shapes[before..];
+            shapes.RemoveRange(before, results.Count);
+            shapes.Add(new Group(null, results) { Link = new Link(Walk.Cycles) });
+        }
         bottom = Legend(bottom);
         var words = figure.Words;
         var width = Math.Max(right, grid.Right) + WeaveGrid.Margin;

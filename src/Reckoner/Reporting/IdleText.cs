@@ -175,25 +175,32 @@ public sealed class IdleText
 
     private void Sharable()
     {
-        var pairs = study.Sharable();
-        if (pairs.Count > 0)
+        var sentences = Sharable(study, words).ToList();
+        if (sentences.Count > 0)
         {
             text.Append('\n');
         }
-        foreach (var (first, second, most) in pairs)
+        foreach (var sentence in sentences)
         {
-            var wider = first.Width >= second.Width ? first : second;
-            Filled(
-                words.Say(
+            Filled(sentence, Indent);
+        }
+    }
+
+    /// <summary>A sentence for each pair of registers that could share one.</summary>
+    public static IEnumerable<string> Sharable(IdleStudy study, Vocabulary words) =>
+        study
+            .Sharable()
+            .Select(pair =>
+            {
+                var (first, second, most) = pair;
+                var wider = first.Width >= second.Width ? first : second;
+                return words.Say(
                     "idle.sharable",
                     ("first", first.Name),
                     ("second", second.Name),
                     ("most", most),
                     ("wider", wider.Name),
                     ("width", wider.Width)
-                ),
-                Indent
-            );
-        }
-    }
+                );
+            });
 }

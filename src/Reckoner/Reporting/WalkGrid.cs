@@ -44,7 +44,10 @@ internal sealed class WalkGrid
         made.Choose();
         var rows = WalkRow
             .Of(walk, style)
-            .Select(row => new GridRow([.. made.columns.Select(c => c.Cell(row))], row.IsStored));
+            .Select(row => new GridRow([.. made.columns.Select(c => c.Cell(row))], row.IsStored)
+            {
+                Cycle = row.Row.Cycle,
+            });
         var grid = new Grid(
             "walk",
             speech.Say("table.caption", ("machine", walk.Datapath.Machine.Name)),

@@ -55,7 +55,11 @@ public sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = fal
 }
 
 /// <param name="Stored">False where the row stands on the wires only and no clock edge stores it.</param>
-public sealed record GridRow(IReadOnlyList<Cell> Cells, bool Stored = true);
+public sealed record GridRow(IReadOnlyList<Cell> Cells, bool Stored = true)
+{
+    /// <summary>The clock cycle that it tells of, the last one of several; null for a row of something else.</summary>
+    public int? Cycle { get; init; }
+}
 
 /// <summary>What stands where a row and a column meet, in one line or several.</summary>
 public sealed record Cell(IReadOnlyList<Content> Lines)

@@ -1,0 +1,97 @@
+using Reckoner.Documents.Lessons;
+using Reckoner.Notation;
+using Reckoner.Reporting;
+using Reckoner.Running;
+using Reckoner.Styles;
+
+namespace Reckoner.Cli;
+
+/// <summary>Answers the requests of a lesson by what the verbs themselves do.</summary>
+internal sealed class LessonRequests(Session session, Lesson lesson, string folder, HouseStyle style)
+{
+    private readonly RequestDefaults defaults = RequestDefaults.Of(lesson.Header, folder);
+    private readonly Dictionary<string, Walk> walks = [];
+
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    public IReadOnlyList<AnsweredBlock>? Answers()
+    {
+        var answered = new List<AnsweredBlock>();
+        foreach (var block in lesson.Blocks)
+        {
+            var answers = new List<Answer>();
+            foreach (var line in block.Lines)
+            {
+                if (Answered(Read(line)) is not { } answer)
+                {
+                    return null;
+                }
+                answers.Add(answer);
+            }
+            answered.Add(new AnsweredBlock(block, answers));
+        }
+        return answered;
+    }
+
+    private Request Read(Span line) =>
+        Request.Read(lesson.Source, line, HeaderReader.Words(new RequestWord(lesson.Source[line], line)), defaults);
+
+    private Answer? Answered(Request request)
+    {
+        if (request.Report.HasErrors)
+        {
+            session.Refuse(request);
+            return null;
+        }
+        switch (request.Verb!.Name)
+        {
+            case "walk":
+                return RequestedWalk.Of(session, request).Walk is { } walk ? Told(walk) : null;
+            case "draw":
+                return DrawVerb.Ask(session, request) is var (view, figure) ? new FigureAnswer(view, figure) : null;
+            case "check":
+                return CheckVerb.Ask(session, request) is { } asked ? new CheckAnswer(asked.Checks) : null;
+            case "slips":
+                return SlipsVerb.Ask(session, request).Study is { } slips ? new SlipsAnswer(slips) : null;
+            case "idle":
+                return IdleVerb.Ask(session, request).Study is { } idle ? new IdleAnswer(idle) : null;
+            default:
+                throw new InvalidOperationException(request.Verb.Name);
+        }
+    }
+
+    private WalkAnswer? Told(Walk walk)
+    {
+        var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: false);
+        if (document is null)
+        {
+            session.Refuse(found);
+            return null;
+        }
+        return new WalkAnswer(walk, document);
+    }
+
+    /// <summary>The walk that a linked number speaks of: the lesson's own, or that of the machine named in front of it.</summary>
+    public Walk? WalkOf(ValueLink link)
+    {
+        var machine = LessonValue.Split(link.Name.Text).Machine;
+        var name = machine ?? "";
+        if (!walks.TryGetValue(name, out var walk))
+        {
+            RequestWord[] words = machine is null
+                ? [new RequestWord("walk", link.Name.Span)]
+                : [new RequestWord("walk", link.Name.Span), new RequestWord(machine, link.Name.Span)];
+            var request = Request.Read(lesson.Source, link.Name.Span, words, defaults);
+            if (request.Report.HasErrors)
+            {
+                session.Refuse(request);
+                return null;
+            }
+            if (RequestedWalk.Of(session, request).Walk is not { } found)
+            {
+                return null;
+            }
+            walks[name] = walk = found;
+        }
+        return walk;
+    }
+}

@@ -1,0 +1,194 @@
+using System.Text;
+using Reckoner.Diagnostics;
+using Reckoner.Documents.Lessons;
+using Reckoner.Notation;
+using Reckoner.Words;
+
+namespace Reckoner.Cli;
+
+internal static class LessonVerb
+{
+    private const long LargestLesson = 300_000;
+    private const long LargestImage = 8_000_000;
+
+    public static int Run(Session session, Request request)
+    {
+        if (request[Option.Output] is null && !request.Has(Option.Refresh))
+        {
+            request.Report.Add(Id.PackMissing, request.Whole);
+        }
+        if (request.Report.HasErrors || Text(request) is not { } original)
+        {
+            return session.Refuse(request);
+        }
+        var file = request.File!.Value.Text;
+        var (lesson, found) = LessonReader.Read(new Source(Path.GetFileName(file), original.TrimStart(Mark)));
+        if (lesson is null)
+        {
+            return session.Refuse([.. found.Take(1)]);
+        }
+        if (lesson.Header.Language is { } language && request[Option.Language] is null)
+        {
+            session.Words = Vocabulary.Of(language.Text)!;
+        }
+        var folder = Path.GetDirectoryName(Path.GetFullPath(file))!;
+        if (LessonStyle.Of(session, request, lesson, folder) is not { } style)
+        {
+            return Exit.Wrong;
+        }
+        var requests = new LessonRequests(session, lesson, folder, style);
+        if (
+            requests.Answers() is not { } answers
+            || Values(session, requests, lesson) is not { } values
+            || Images(session, lesson, folder) is not { } images
+        )
+        {
+            return Exit.Wrong;
+        }
+        var stale = values.Where(v => !v.Value.IsSaidBy(v.Link.Place.Text)).ToList();
+        if (stale.Count > 0 && !request.Has(Option.Refresh))
+        {
+            return session.Refuse([.. stale.Select(v => Stale(v.Link, v.Value, lesson))]);
+        }
+        var answered = new AnsweredLesson(
+            lesson,
+            session.Words,
+            answers,
+            [.. values.Select(v => (v.Link, Said(v), v.IsGiven))],
+            images
+        );
+        if (request[Option.Output] is { } output && !LessonFolder.Write(request, output, LessonPack.Files(answered)))
+        {
+            return session.Refuse(request);
+        }
+        return stale.Count == 0 || Refresh(request, lesson, original, stale) ? Exit.Done : session.Refuse(request);
+    }
+
+    /// <summary>A number stays as the author wrote it as long as it is right.</summary>
+    private static string Said((ValueLink Link, LessonValue Value, bool IsGiven) value) =>
+        value.Value.IsSaidBy(value.Link.Place.Text) ? value.Link.Place.Text : value.Value.Like(value.Link.Place.Text);
+
+    private const char Mark = '\uFEFF';
+
+    private static string? Text(Request request)
+    {
+        var file = request.File!.Value;
+        var there = new FileInfo(file.Text);
+        if (there.Exists && there.Length > LargestLesson)
+        {
+            request.Report.Add(
+                Id.LessonTooLarge,
+                file.Span,
+                ("file", file.Text),
+                ("size", there.Length),
+                ("limit", LargestLesson)
+            );
+            return null;
+        }
+        return MachineFiles.ReadText(file.Text, file.Span, request.Report);
+    }
+
+    private static List<(ValueLink Link, LessonValue Value, bool IsGiven)>? Values(
+        Session session,
+        LessonRequests requests,
+        Lesson lesson
+    )
+    {
+        var values = new List<(ValueLink, LessonValue, bool)>();
+        foreach (var link in lesson.Values)
+        {
+            if (requests.WalkOf(link) is not { } walk)
+            {
+                return null;
+            }
+            var report = new Report(lesson.Source);
+            if (LessonValue.Of(link, walk, report) is not { } value)
+            {
+                session.Refuse(report.InOrder());
+                return null;
+            }
+            var (_, name) = LessonValue.Split(link.Name.Text);
+            var isGiven =
+                walk.Datapath.Operands.Any(o => o.Name == name) || walk.Datapath.Widths.Any(w => w.Name == name);
+            values.Add((link, value, isGiven));
+        }
+        return values;
+    }
+
+    private static Diagnostic Stale(ValueLink link, LessonValue value, Lesson lesson) =>
+        new(
+            Id.ValueStale,
+            lesson.Source,
+            link.Place.Span,
+            [
+                ("name", link.Name.Text),
+                ("text", link.Place.Text.Length > 0 ? link.Place.Text : new Term("nothing")),
+                ("now", value.Like(link.Place.Text)),
+            ]
+        );
+
+    /// <summary>The bytes of the images, by the paths under which the text names them.</summary>
+    private static Dictionary<string, byte[]>? Images(Session session, Lesson lesson, string folder)
+    {
+        var images = new Dictionary<string, byte[]>();
+        var report = new Report(lesson.Source);
+        var inside = RequestDefaults.Of(lesson.Header, folder);
+        foreach (var (_, file) in lesson.Images.DistinctBy(i => i.File.Text))
+        {
+            var path = Path.Combine(folder, file.Text);
+            if (!LessonImages.IsImage(file.Text) || file.Text.Contains(':', StringComparison.Ordinal))
+            {
+                report.Add(Id.ImageKind, file.Span, ("file", file.Text), ("endings", LessonImages.Endings));
+            }
+            else if (!inside.IsInside(file, report)) { }
+            else if (!File.Exists(path))
+            {
+                report.Add(Id.ImageMissing, file.Span, ("file", file.Text));
+            }
+            else if (new FileInfo(path).Length > LargestImage)
+            {
+                report.Add(
+                    Id.ImageTooLarge,
+                    file.Span,
+                    ("file", file.Text),
+                    ("size", new FileInfo(path).Length),
+                    ("limit", LargestImage)
+                );
+            }
+            else
+            {
+                images[file.Text] = File.ReadAllBytes(path);
+            }
+        }
+        if (report.HasErrors)
+        {
+            session.Refuse(report.InOrder());
+            return null;
+        }
+        return images;
+    }
+
+    /// <summary>The lesson itself, with its numbers as they are now: written beside it and put in its place.</summary>
+    private static bool Refresh(
+        Request request,
+        Lesson lesson,
+        string original,
+        IEnumerable<(ValueLink Link, LessonValue Value, bool)> stale
+    )
+    {
+        var file = request.File!.Value;
+        var mark = original.StartsWith(Mark) ? Mark.ToString() : "";
+        var text =
+            mark
+            + Refreshing.Of(
+                original.TrimStart(Mark),
+                lesson.Source,
+                stale.Select(v => (v.Link.Place, v.Value.Like(v.Link.Place.Text)))
+            );
+        return OutputFile.Replace(
+            request,
+            file,
+            new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text)
+        );
+    }
+}

@@ -1,0 +1,126 @@
+using System.Text.RegularExpressions;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Running;
+using Reckoner.Words;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>
+/// Reads what is declared at the top of a lesson: between two lines of three hyphens, a line for each thing, its word, a colon
+/// and what it is.
+/// </summary>
+public static partial class HeaderReader
+{
+    private const string Fence = "---";
+
+    /// <summary>The words that a line of the header begins with.</summary>
+    public static IReadOnlyList<string> Keys { get; } =
+    ["title", "machine", "width", "operands", "style", "language", "author", "licence"];
+
+    /// <summary>The header, and where the text behind it begins.</summary>
+    internal static (LessonHeader Header, int End) Read(Source source, Report report)
+    {
+        var said = new Dictionary<string, RequestWord>();
+        if (Line(1) is not Fence)
+        {
+            report.Add(Id.LessonHeader, source.LineSpan(1), ("keys", Keys));
+            return (Header(said), 0);
+        }
+        var lines = source.LineOf(source.Text.Length);
+        for (var number = 2; number <= lines; number++)
+        {
+            var span = source.LineSpan(number);
+            if (Line(number) == Fence)
+            {
+                return (Header(said), span.End);
+            }
+            if (Line(number).Length > 0)
+            {
+                Read(source, span, said, report);
+            }
+            if (report.HasErrors)
+            {
+                // A line that nobody meant for the header often means that its end is missing: one message is enough.
+                return (Header(said), span.End);
+            }
+        }
+        report.Add(Id.LessonHeaderOpen, source.LineSpan(1));
+        return (Header(said), source.Text.Length);
+
+        string Line(int number) => source[source.LineSpan(number)].TrimEnd();
+    }
+
+    private static void Read(Source source, Span line, Dictionary<string, RequestWord> said, Report report)
+    {
+        var match = Form().Match(source[line]);
+        var word = match.Groups["key"];
+        var key = Keys.FirstOrDefault(k => k == word.Value);
+        if (key is null)
+        {
+            report.Add(
+                Id.LessonKey,
+                match.Success ? At(word) : line,
+                ("word", match.Success ? word.Value : source[line].Trim()),
+                ("keys", Keys),
+                ("near", NearNames.Of(word.Value, Keys))
+            );
+            return;
+        }
+        var value = match.Groups["value"];
+        if (value.Length == 0)
+        {
+            report.Add(Id.LessonKeyEmpty, At(word), ("word", key));
+        }
+        else if (!said.TryAdd(key, new RequestWord(value.Value, At(value))))
+        {
+            report.Add(Id.SaidTwice, At(word), ("word", key), ("line", source.LineOf(said[key].Span.Start)));
+        }
+        else if (key == "language" && !Vocabulary.Languages.Contains(value.Value))
+        {
+            report.Add(
+                Id.OptionValue,
+                At(value),
+                ("option", key),
+                ("value", value.Value),
+                ("known", Vocabulary.Languages),
+                ("near", NearNames.Of(value.Value, Vocabulary.Languages))
+            );
+        }
+
+        Span At(Group group) => new(line.Start + group.Index, line.Start + group.Index + group.Length);
+    }
+
+    private static LessonHeader Header(Dictionary<string, RequestWord> said)
+    {
+        return new LessonHeader(
+            Said("title"),
+            Said("style"),
+            Said("language"),
+            Said("machine"),
+            Said("width"),
+            Said("operands") is { } operands ? Words(operands) : [],
+            Said("author"),
+            Said("licence")
+        );
+
+        RequestWord? Said(string key) => said.TryGetValue(key, out var word) ? word : null;
+    }
+
+    /// <summary>What stands between blanks, each with its place.</summary>
+    public static IReadOnlyList<RequestWord> Words(RequestWord line) =>
+        [
+            .. Word()
+                .Matches(line.Text)
+                .Select(m => new RequestWord(
+                    m.Value,
+                    new Span(line.Span.Start + m.Index, line.Span.Start + m.Index + m.Length)
+                )),
+        ];
+
+    [GeneratedRegex(@"^\s*(?<key>[^\s:]+)\s*:\s*(?<value>.*?)\s*$")]
+    private static partial Regex Form();
+
+    [GeneratedRegex(@"\S+")]
+    private static partial Regex Word();
+}

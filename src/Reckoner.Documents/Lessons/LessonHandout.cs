@@ -1,0 +1,159 @@
+using Markdig.Extensions.Tables;
+using Markdig.Syntax;
+using Markdig.Syntax.Inlines;
+using Reckoner.Drawing;
+using Reckoner.Words;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>A lesson on paper: its text, tables and figures as blocks of a handout.</summary>
+internal sealed class LessonHandout
+{
+    private readonly AnsweredLesson lesson;
+    private readonly Vocabulary words;
+    private readonly Edition edition;
+    private readonly Dictionary<LinkInline, string> values;
+
+    private LessonHandout(AnsweredLesson lesson, Edition edition)
+    {
+        this.lesson = lesson;
+        this.edition = edition;
+        words = lesson.Words;
+        values = lesson.Values.ToDictionary(v => v.Link.Node, v => v.Text);
+    }
+
+    public static Handout Of(AnsweredLesson lesson, Edition edition)
+    {
+        var made = new LessonHandout(lesson, edition);
+        return new Handout(lesson.Lesson.Title, lesson.Words.Language, [.. made.Blocks()]);
+    }
+
+    private IEnumerable<Block> Blocks()
+    {
+        var body = lesson.Lesson.Body;
+        if (!body.Descendants<HeadingBlock>().Any(h => h.Level == 1))
+        {
+            yield return new Heading(1, lesson.Lesson.Title);
+        }
+        var said = false;
+        foreach (var block in body.SelectMany(Of))
+        {
+            yield return block;
+            if (!said && block is Heading)
+            {
+                said = true;
+                if (edition != Edition.Full)
+                {
+                    yield return Paragraph.Of(words.Say(edition == Edition.Blank ? "lesson.blank" : "lesson.key"));
+                }
+            }
+        }
+        if (Imprint(lesson) is { Length: > 0 } imprint)
+        {
+            yield return Paragraph.Of(imprint);
+        }
+    }
+
+    /// <summary>Author and licence, as far as they are said.</summary>
+    public static string Imprint(AnsweredLesson lesson) =>
+        string.Join(
+            ". ",
+            new[] { lesson.Lesson.Header.Author?.Text, lesson.Lesson.Header.Licence?.Text }.Where(t => t is not null)
+        );
+
+    private IEnumerable<Block> Of(Markdig.Syntax.Block block)
+    {
+        switch (block)
+        {
+            case HeadingBlock h:
+                return [new Heading(h.Level, PlainWords.Of(h.Inline))];
+            case ParagraphBlock p:
+                return [new Paragraph([.. Runs(p.Inline, Face.Plain)])];
+            case ListBlock l:
+                return [Of(l)];
+            case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
+                return answered.Answers.SelectMany(Of);
+            case CodeBlock c:
+                return [new Verbatim([.. LessonReader.Lines(c).Select(l => l.Slice.ToString())])];
+            case Table t:
+                return [Of(t)];
+            case ContainerBlock c:
+                return c.SelectMany(Of);
+            default:
+                return [];
+        }
+    }
+
+    private IEnumerable<Block> Of(Answer answer) =>
+        answer switch
+        {
+            WalkAnswer a => WalkBlocks.Of(a, words, edition),
+            FigureAnswer a => a.Scenes(edition == Edition.Blank).Select(s => new Picture(s)),
+            CheckAnswer a => AnswerBlocks.Of(a, words),
+            SlipsAnswer a => AnswerBlocks.Of(a, words),
+            IdleAnswer a => AnswerBlocks.Of(a, words),
+            _ => throw new InvalidOperationException(answer.GetType().Name),
+        };
+
+    /// <summary>Items of lists inside a list stand behind the item they belong to.</summary>
+    private Listing Of(ListBlock list) => new([.. Items(list, "")], list.IsOrdered);
+
+    private IEnumerable<IReadOnlyList<Run>> Items(ListBlock list, string lead)
+    {
+        foreach (var item in list.OfType<ListItemBlock>())
+        {
+            var own = item.OfType<LeafBlock>().Where(b => b.Inline is not null).ToList();
+            yield return
+            [
+                new Run(lead),
+                .. own.SelectMany((b, i) => Runs(b.Inline, Face.Plain).Prepend(new Run(i == 0 ? "" : " "))),
+            ];
+            foreach (var nested in item.OfType<ListBlock>().SelectMany(l => Items(l, lead + "– ")))
+            {
+                yield return nested;
+            }
+        }
+    }
+
+    private Grid Of(Table table)
+    {
+        var rows = table.OfType<TableRow>().Select(r => r.OfType<TableCell>().Select(Words).ToList()).ToList();
+        var width = rows.Max(r => r.Count);
+        var filled = rows.Select(r => (IReadOnlyList<string>)[.. r, .. Enumerable.Repeat("", width - r.Count)])
+            .ToList();
+        return new Grid(null, filled[0], [.. filled.Skip(1)]);
+    }
+
+    private string Words(TableCell cell) =>
+        string.Concat(cell.OfType<LeafBlock>().SelectMany(b => Runs(b.Inline, Face.Plain)).Select(r => r.Words));
+
+    private IEnumerable<Run> Runs(ContainerInline? inlines, Face face) =>
+        inlines is null ? [] : inlines.SelectMany(i => Runs(i, face));
+
+    private IEnumerable<Run> Runs(Inline inline, Face face) =>
+        inline switch
+        {
+            LiteralInline t => [new Run(t.Content.ToString(), face)],
+            CodeInline c => [new Run(c.Content, Face.Mono)],
+            HtmlEntityInline e => [new Run(e.Transcoded.ToString(), face)],
+            LineBreakInline b => [new Run(b.IsHard ? "\n" : " ", face)],
+            AutolinkInline a => [new Run(a.Url, face)],
+            LinkInline l when values.TryGetValue(l, out var value) => [Value(l, value, face)],
+            LinkInline { IsImage: true } l => [new Run(words.Say("lesson.image", ("alt", PlainWords.Of(l))), face)],
+            LinkInline l => Runs((ContainerInline)l, face).Append(new Run($" ({l.Url})", face)),
+            EmphasisInline e => Runs((ContainerInline)e, Face.Bold),
+            ContainerInline c => Runs(c, face),
+            _ => [],
+        };
+
+    /// <summary>Operands and widths are given; the rest is what is to be found.</summary>
+    private Run Value(LinkInline link, string value, Face face) =>
+        edition switch
+        {
+            Edition.Full => new Run(value, face),
+            Edition.Key when lesson.IsGiven(link) => new Run(value, face),
+            Edition.Blank when lesson.IsGiven(link) => new Run(value, face),
+            Edition.Key => new Run(value, Face.Bold),
+            Edition.Blank => new Run(WalkBlocks.Open, face),
+        };
+}

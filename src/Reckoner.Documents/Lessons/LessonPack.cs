@@ -1,0 +1,49 @@
+using System.Globalization;
+using System.Text;
+using Reckoner.Drawing;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>Every file of a lesson pack.</summary>
+public static class LessonPack
+{
+    /// <summary>Paths are those from the pack's folder, with slashes.</summary>
+    public static IReadOnlyList<(string Path, byte[] Bytes)> Files(AnsweredLesson lesson)
+    {
+        var files = new List<Func<IEnumerable<(string, byte[])>>>
+        {
+            () => [("index.html", Text(LessonPage.Of(lesson)))],
+            () => Papers(lesson),
+            () => [("notes.md", Text(LessonNotes.Of(lesson)))],
+            () => [("walk.tex", Text(LessonTables.Latex(lesson)))],
+        };
+        var figures = lesson.Figures.ToList();
+        files.AddRange(
+            figures.Select(f => (Func<IEnumerable<(string, byte[])>>)(() => Figure(f.Number, f.Figure, figures.Count)))
+        );
+        return [.. files.AsParallel().AsOrdered().SelectMany(f => f())];
+    }
+
+    private static byte[] Text(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
+
+    /// <summary>One after another: the library that writes them shares its fonts. What is filled in by hand is printed without colours.</summary>
+    private static IEnumerable<(string, byte[])> Papers(AnsweredLesson lesson)
+    {
+        yield return ("handout.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Full), Palette.Light));
+        yield return ("handout-blank.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Blank), Palette.Grey));
+        yield return ("key.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Key), Palette.Grey));
+    }
+
+    private static IEnumerable<(string, byte[])> Figure(int number, FigureAnswer figure, int count)
+    {
+        var digits = Math.Max(2, count.ToString(CultureInfo.InvariantCulture).Length);
+        var name = $"figures/{number.ToString($"D{digits}", CultureInfo.InvariantCulture)}-{figure.View.Name}";
+        var scenes = figure.Scenes(isBlank: false);
+        for (var page = 0; page < scenes.Count; page++)
+        {
+            var path = scenes.Count == 1 ? name : $"{name}-{page + 1}";
+            yield return ($"{path}.svg", Text(SvgWriter.Write(scenes[page], Palette.Light)));
+            yield return ($"{path}.png", PngWriter.Write(scenes[page], Palette.Light));
+        }
+    }
+}

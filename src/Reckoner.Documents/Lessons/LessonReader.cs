@@ -1,0 +1,124 @@
+using Markdig;
+using Markdig.Syntax;
+using Markdig.Syntax.Inlines;
+using Reckoner.Diagnostics;
+using Reckoner.Notation;
+using Reckoner.Running;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>Reads a lesson: its header, its text, and in the text the blocks of requests, linked numbers and images.</summary>
+public static class LessonReader
+{
+    /// <summary>The word behind the fence of a block of requests.</summary>
+    private const string BlockName = "reckoner";
+
+    /// <summary>Raw HTML is read as text, so that it comes out as it was written.</summary>
+    internal static MarkdownPipeline Pipeline { get; } =
+        new MarkdownPipelineBuilder().UsePipeTables().UsePreciseSourceLocation().DisableHtml().Build();
+
+    /// <summary>The lesson, or null with what is wrong.</summary>
+    public static (Lesson? Lesson, IReadOnlyList<Diagnostic> Found) Read(Source source)
+    {
+        var report = new Report(source);
+        var (header, end) = HeaderReader.Read(source, report);
+        if (report.HasErrors)
+        {
+            return (null, report.InOrder());
+        }
+        if (Parsed(source, end) is not { } body)
+        {
+            report.Add(Id.LessonTooDeep, source.LineSpan(1));
+            return (null, report.InOrder());
+        }
+        var blocks = new List<RequestBlock>();
+        foreach (var fence in body.Descendants<FencedCodeBlock>())
+        {
+            Read(fence, source, blocks, report);
+        }
+        var links = body.Descendants<LinkInline>().ToList();
+        var values = links.Where(IsValue).Select(l => Value(l, source)).ToList();
+        var images = links.Where(l => l.IsImage).Select(l => new LessonImage(l, Target(l))).ToList();
+        return (report.HasErrors ? null : new Lesson(source, header, body, blocks, values, images), report.InOrder());
+    }
+
+    /// <summary>The header becomes empty lines, so that every place in the tree is one in the text. Null for what nests too deep.</summary>
+    private static MarkdownDocument? Parsed(Source source, int end)
+    {
+        var head = string.Concat(source.Text[..end].Select(c => c == '\n' ? '\n' : ' '));
+        try
+        {
+            return Markdown.Parse(head + source.Text[end..], Pipeline);
+        }
+        catch (ArgumentException)
+        {
+            // The library's way to say that brackets or quotes nest deeper than its limit.
+            return null;
+        }
+    }
+
+    private static void Read(FencedCodeBlock fence, Source source, List<RequestBlock> blocks, Report report)
+    {
+        var first = source.LineSpan(fence.Line + 1);
+        if (fence.Info != BlockName)
+        {
+            if (fence.Info is { } info && NearNames.Of(info, [BlockName]).Count > 0)
+            {
+                report.Add(Id.LessonBlockName, first, ("word", info), ("near", new List<string> { BlockName }));
+            }
+            return;
+        }
+        var lines = Lines(fence)
+            .Where(l => l.Slice.AsSpan().Trim().Length > 0)
+            .Select(l => Trimmed(source.LineSpan(l.Line + 1), source))
+            .ToList();
+        if (fence.ClosingFencedCharCount == 0)
+        {
+            report.Add(Id.LessonBlockOpen, first);
+        }
+        else if (lines.Count == 0)
+        {
+            report.Add(Id.LessonBlockEmpty, first);
+        }
+        blocks.Add(new RequestBlock(fence, lines));
+    }
+
+    /// <summary>The lines of a block of code; the library has no list for one that is empty.</summary>
+    internal static IEnumerable<Markdig.Helpers.StringLine> Lines(CodeBlock block) =>
+        (block.Lines.Lines ?? []).Take(block.Lines.Count);
+
+    private static Span Trimmed(Span line, Source source)
+    {
+        var text = source[line];
+        return new Span(line.End - text.TrimStart().Length, line.Start + text.TrimEnd().Length);
+    }
+
+    /// <summary>A target without the marks of an address or a file names a value, behind a slash one of another machine.</summary>
+    private static bool IsValue(LinkInline link) =>
+        !link.IsImage
+        && link.Url is { Length: > 0 } url
+        && !url.AsSpan().ContainsAny(".#?:")
+        && url.Split('/') is { Length: <= 2 } parts
+        && !parts.Contains("");
+
+    private static ValueLink Value(LinkInline link, Source source)
+    {
+        // What stands between the brackets; they are the first character and the one before the target's bracket.
+        var start = link.Span.Start + 1;
+        var end = start;
+        if (link.LastChild is { } last)
+        {
+            end = Math.Max(start, last.Span.End + 1);
+        }
+        var place = new Span(start, end);
+        return new ValueLink(link, Target(link), new RequestWord(source[place], place));
+    }
+
+    private static RequestWord Target(LinkInline link)
+    {
+        var span = link.UrlSpan is { IsEmpty: false } url
+            ? new Span(url.Start, url.End + 1)
+            : new Span(link.Span.Start, link.Span.End + 1);
+        return new RequestWord(link.Url ?? "", span);
+    }
+}

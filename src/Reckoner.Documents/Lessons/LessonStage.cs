@@ -1,0 +1,226 @@
+using System.Globalization;
+using System.Text;
+using Reckoner.Drawing;
+using Reckoner.Running;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>The answers of one block as HTML. What belongs to a cycle says which, so that a script can hold back what is still to come.</summary>
+internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
+{
+    private readonly StringBuilder html = new();
+    private readonly Vocabulary words = lesson.Words;
+
+    public string Html()
+    {
+        var label = block.Answers.Select(Name).First();
+        Line($"<div class=\"stage\" role=\"group\" aria-label=\"{Escaped(label)}\">");
+        foreach (var answer in block.Answers)
+        {
+            Write(answer);
+        }
+        Line("</div>");
+        return html.ToString();
+    }
+
+    /// <summary>A box that scrolls by itself where the page is narrower than what stands in it.</summary>
+    public static string Wide(string label) =>
+        $"<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{Escaped(label)}\">\n";
+
+    private static string Escaped(string text) => LessonPage.Escaped(text);
+
+    private void Line(string text) => html.Append(text).Append('\n');
+
+    private string Name(Answer answer) =>
+        answer switch
+        {
+            WalkAnswer a => WalkSteps.Caption(a.Walk, words),
+            FigureAnswer a => WalkSteps.Caption(a.Figure.Walk, words),
+            CheckAnswer a => a.Reports[0].Result.Datapath.Machine.Name,
+            SlipsAnswer a => a.Study.Datapath.Machine.Name,
+            IdleAnswer a => a.Study.Datapath.Machine.Name,
+            _ => throw new InvalidOperationException(answer.GetType().Name),
+        };
+
+    private void Write(Answer answer)
+    {
+        switch (answer)
+        {
+            case WalkAnswer a:
+                Write(a);
+                break;
+            case FigureAnswer a:
+                Write(a);
+                break;
+            case CheckAnswer a:
+                Write(AnswerBlocks.Of(a, words));
+                break;
+            case SlipsAnswer a:
+                Write(AnswerBlocks.Of(a, words));
+                break;
+            case IdleAnswer a:
+                Write(AnswerBlocks.Of(a, words));
+                break;
+            default:
+                throw new InvalidOperationException(answer.GetType().Name);
+        }
+    }
+
+    // ---- a walk
+
+    private void Write(WalkAnswer answer)
+    {
+        var (walk, grid) = (answer.Walk, answer.Grid);
+        var caption = WalkSteps.Caption(walk, words);
+        html.Append(Wide(caption));
+        Line($"<table>\n<caption>{Escaped(caption)}</caption>\n<thead>\n<tr>");
+        foreach (var column in grid.Columns)
+        {
+            var said = walk.Datapath.Registers.FirstOrDefault(r => r.Name == column.Name)?.Phrase?.In(words.Language);
+            var phrase = said is null ? "" : $" <span>{Escaped(said)}</span>";
+            Line($"<th scope=\"col\">{Escaped(Marks.Head(column))}{phrase}</th>");
+        }
+        Line("</tr>\n</thead>\n<tbody>");
+        foreach (var row in grid.Rows)
+        {
+            Line($"<tr data-cycle=\"{row.Cycle}\">{string.Concat(Cells(grid, row))}</tr>");
+        }
+        Line("</tbody>\n</table>\n</div>");
+        foreach (var note in answer.Document.Blocks.OfType<SignNote>())
+        {
+            Line($"<p>{Escaped(note.Text.ToString())}</p>");
+        }
+        Line($"<div data-cycle=\"{walk.Cycles}\" class=\"end\">");
+        Line($"<p>{Escaped(words.Say("lesson.results"))} {Escaped(WalkBlocks.ResultsSaid(walk, words))}</p>");
+        foreach (var claim in WalkBlocks.Claims(walk, words))
+        {
+            Line($"<p>{Escaped(claim)}</p>");
+        }
+        Line("</div>");
+    }
+
+    private static IEnumerable<string> Cells(Tables.Grid grid, GridRow row)
+    {
+        var label = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Label);
+        return Marks
+            .Cells(grid, row)
+            .Select(
+                (cell, i) =>
+                {
+                    var text = Escaped(string.Join("; ", cell.Lines));
+                    var column = grid.Columns[i];
+                    return i == label ? $"<th scope=\"row\">{text}</th>"
+                        : column is { Role: ColumnRole.Digits, OnWires: false }
+                            ? $"<td data-register=\"{Escaped(column.Name)}\"><code>{text}</code></td>"
+                        : column.Role == ColumnRole.Digits ? $"<td><code>{text}</code></td>"
+                        : column.Role == ColumnRole.Sentences ? $"<td class=\"why\">{text}</td>"
+                        : $"<td>{text}</td>";
+                }
+            );
+    }
+
+    // ---- figures
+
+    private void Write(FigureAnswer answer)
+    {
+        var number = lesson.Figures.First(f => ReferenceEquals(f.Figure, answer)).Number;
+        var caption = words.Say(
+            "lesson.figure",
+            ("number", number),
+            ("what", WalkSteps.Caption(answer.Figure.Walk, words))
+        );
+        Line("<figure>");
+        foreach (var scene in answer.Scenes(isBlank: false))
+        {
+            html.Append(Wide(caption));
+            html.Append(SvgWriter.Write(scene, Palette.Light));
+            Line("</div>");
+        }
+        Line($"<figcaption>{Escaped(caption)}");
+        if (!block.Answers.OfType<WalkAnswer>().Any(w => IsSame(w.Walk, answer.Figure.Walk)))
+        {
+            Line("<ul class=\"told\">");
+            foreach (
+                var row in answer.Figure.Walk.Rows.Where(r =>
+                    r.Cycle > 0 && r.Cycle >= answer.Figure.From && r.Cycle <= answer.Figure.To
+                )
+            )
+            {
+                var sentence = words.Say(
+                    "lesson.in-cycle",
+                    ("cycle", row.Cycle),
+                    ("sentence", WalkSteps.Reasons(row, words))
+                );
+                Line($"<li data-cycle=\"{row.Cycle}\">{Escaped(sentence)}</li>");
+            }
+            Line("</ul>");
+        }
+        Line("</figcaption>\n</figure>");
+    }
+
+    private static bool IsSame(Walk a, Walk b) =>
+        a.Datapath.Machine.Name == b.Datapath.Machine.Name
+        && a.Datapath.Widths.SequenceEqual(b.Datapath.Widths)
+        && a.Operands.SequenceEqual(b.Operands);
+
+    // ---- what stands on paper alike
+
+    private void Write(IEnumerable<Block> blocks)
+    {
+        foreach (var block in blocks)
+        {
+            switch (block)
+            {
+                case Paragraph p:
+                    Line($"<p>{Runs(p.Runs)}</p>");
+                    break;
+                case Listing l:
+                    Line("<ul>");
+                    foreach (var item in l.Items)
+                    {
+                        Line($"<li>{Runs(item)}</li>");
+                    }
+                    Line("</ul>");
+                    break;
+                case Grid g:
+                    Write(g);
+                    break;
+                default:
+                    throw new InvalidOperationException(block.GetType().Name);
+            }
+        }
+    }
+
+    private static string Runs(IEnumerable<Run> runs) =>
+        string.Concat(
+            runs.Select(r =>
+                r.Face switch
+                {
+                    Face.Plain => Escaped(r.Words),
+                    Face.Bold => $"<b>{Escaped(r.Words)}</b>",
+                    Face.Mono => $"<code>{Escaped(r.Words)}</code>",
+                }
+            )
+        );
+
+    private void Write(Grid grid)
+    {
+        html.Append(Wide(grid.Caption ?? words.Say("lesson.table")));
+        Line("<table>");
+        if (grid.Caption is { } caption)
+        {
+            Line($"<caption>{Escaped(caption)}</caption>");
+        }
+        Line(
+            $"<thead><tr>{string.Concat(grid.Head.Select(h => $"<th scope=\"col\">{Escaped(h)}</th>"))}</tr></thead>\n<tbody>"
+        );
+        foreach (var row in grid.Rows)
+        {
+            var cells = row.Skip(1).Select(c => $"<td>{Runs([new Run(c, grid.Face)])}</td>");
+            Line($"<tr><th scope=\"row\">{Escaped(row[0])}</th>{string.Concat(cells)}</tr>");
+        }
+        Line("</tbody>\n</table>\n</div>");
+    }
+}

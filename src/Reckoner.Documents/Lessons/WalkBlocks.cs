@@ -1,0 +1,138 @@
+using Reckoner.Drawing;
+using Reckoner.Numbers;
+using Reckoner.Running;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>Which of a lesson's papers is set.</summary>
+public enum Edition
+{
+    /// <summary>Everything told.</summary>
+    Full,
+
+    /// <summary>Registers, results and linked numbers are left open.</summary>
+    Blank,
+
+    /// <summary>As the blank one, filled in.</summary>
+    Key,
+}
+
+/// <summary>A walk on paper.</summary>
+internal static class WalkBlocks
+{
+    public static IEnumerable<Block> Of(WalkAnswer answer, Vocabulary words, Edition edition)
+    {
+        var walk = answer.Walk;
+        yield return Table(answer, words, edition);
+        foreach (var note in answer.Document.Blocks.OfType<SignNote>())
+        {
+            yield return Paragraph.Of(note.Text.ToString());
+        }
+        var sentences = edition == Edition.Full ? Sentences(answer.Grid, words).ToList() : [];
+        if (sentences.Count > 0)
+        {
+            yield return new Listing(sentences, IsNumbered: false);
+        }
+        yield return new Paragraph([new Run(words.Say("lesson.results") + " "), .. Results(walk, words, edition)]);
+        if (edition == Edition.Full)
+        {
+            foreach (var claim in Claims(walk, words))
+            {
+                yield return Paragraph.Of(claim);
+            }
+        }
+    }
+
+    /// <summary>The columns of few words; sentences stand below.</summary>
+    private static Grid Table(WalkAnswer answer, Vocabulary words, Edition edition)
+    {
+        var grid = answer.Grid;
+        var shown = Enumerable
+            .Range(0, grid.Columns.Count)
+            .Where(i => grid.Columns[i].Role != ColumnRole.Sentences)
+            .ToList();
+        return new Grid(
+            WalkSteps.Caption(answer.Walk, words),
+            [.. shown.Select(i => Marks.Head(grid.Columns[i]))],
+            [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Cells(row)])]
+        )
+        {
+            Face = Face.Mono,
+        };
+
+        IEnumerable<string> Cells(GridRow row)
+        {
+            var cells = Marks.Cells(grid, row).Select(c => string.Join("; ", c.Lines)).ToList();
+            return shown.Select(i =>
+                edition == Edition.Blank && row.Cycle > 0 && grid.Columns[i].Role == ColumnRole.Digits
+                    ? Blank(cells[i])
+                    : cells[i]
+            );
+        }
+    }
+
+    /// <summary>A place to write each digit into.</summary>
+    private static string Blank(string digits) =>
+        string.Join("  ", digits.Split(' ').Select(part => string.Join(' ', part.Select(_ => '_'))));
+
+    private static IEnumerable<IReadOnlyList<Run>> Sentences(Tables.Grid grid, Vocabulary words)
+    {
+        var column = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Sentences);
+        return grid
+            .Rows.Where(r => column >= 0 && r.Cycle > 0 && !r.Cells[column].IsEmpty)
+            .Select(r =>
+                (IReadOnlyList<Run>)
+                    [
+                        new Run(
+                            words.Say(
+                                "lesson.in-cycle",
+                                ("cycle", r.Cycle!.Value),
+                                ("sentence", string.Join("; ", r.Cells[column].Lines))
+                            )
+                        ),
+                    ]
+            );
+    }
+
+    private static IEnumerable<Run> Results(Walk walk, Vocabulary words, Edition edition)
+    {
+        var results = walk.Datapath.Results.Zip(walk.Results).ToList();
+        for (var i = 0; i < results.Count; i++)
+        {
+            var (result, bits) = results[i];
+            yield return new Run($"{(i > 0 ? words.Say("walk.between-names") : "")}{result.Name} = ");
+            yield return edition switch
+            {
+                Edition.Blank => new Run(Open),
+                Edition.Key => new Run(Bits.Text(result.Number(bits)), Face.Bold),
+                Edition.Full => new Run($"{Bits.Text(result.Number(bits))} = {Bits.Text(bits, result.Width)}"),
+            };
+        }
+    }
+
+    /// <summary>A place to write a number into.</summary>
+    public const string Open = "________";
+
+    /// <summary>"holds: dividend = …" for each law.</summary>
+    public static IEnumerable<string> Claims(Walk walk, Vocabulary words) =>
+        walk.Claims.Select(c =>
+            words.Say(
+                "lesson.claim",
+                (
+                    "verdict",
+                    words.Say(
+                        !c.Applies ? "walk.applies-not"
+                        : c.Holds ? "walk.holds"
+                        : "walk.broken"
+                    )
+                ),
+                ("claim", c.Claim.Text)
+            )
+        );
+
+    /// <summary>"quotient = 4 = 00100, remainder = 5 = 00101".</summary>
+    public static string ResultsSaid(Walk walk, Vocabulary words) =>
+        string.Concat(Results(walk, words, Edition.Full).Select(r => r.Words));
+}

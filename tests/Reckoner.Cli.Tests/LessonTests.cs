@@ -1,0 +1,275 @@
+using System.Text.RegularExpressions;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Documents.Lessons;
+using Reckoner.Reporting;
+using Reckoner.Running;
+using Reckoner.Tests;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+public sealed class LessonTests : IDisposable
+{
+    private static readonly string[] Files =
+    [
+        "figures/01-weave.png",
+        "figures/01-weave.svg",
+        "figures/02-weave.png",
+        "figures/02-weave.svg",
+        "handout-blank.pdf",
+        "handout.pdf",
+        "index.html",
+        "key.pdf",
+        "notes.md",
+        "walk.tex",
+    ];
+
+    private readonly string folder = Directory.CreateTempSubdirectory("reckoner-lesson-").FullName;
+
+    public LessonTests() => WorkFolder.Enter();
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private string Name(string file) => Path.Combine(folder, file);
+
+    private List<string> Written(string pack) =>
+        [
+            .. Directory
+                .EnumerateFiles(Name(pack), "*", SearchOption.AllDirectories)
+                .Select(f => Path.GetRelativePath(Name(pack), f).Replace('\\', '/'))
+                .Order(StringComparer.Ordinal),
+        ];
+
+    private string Lesson(string name, string text)
+    {
+        File.WriteAllText(Name(name), text);
+        return Name(name);
+    }
+
+    private static string Text(string body) =>
+        $"---\nmachine: divide-still-divisor\nwidth: 5\noperands: 29 6\n---\n\n{body}\n";
+
+    private string Page(string body)
+    {
+        var made = Command.Run("lesson", Lesson("lesson.md", Text(body)), "-o", Name("pack"));
+        Assert.Equal(new Command(0, "", ""), made);
+        return File.ReadAllText(Name("pack/index.html"));
+    }
+
+    private static Walk Divided(string machine = "divide-still-divisor")
+    {
+        var datapath = Machine
+            .Read(MachineCatalogue.Find(machine)!, MachineCatalogue.Find)
+            .At(new Dictionary<string, System.Numerics.BigInteger> { ["n"] = 5 })
+            .Datapath!;
+        return Walk.Of(datapath, [29, 6]);
+    }
+
+    [Fact]
+    public void A_pack_has_all_its_files_and_the_same_lesson_gives_the_same_bytes()
+    {
+        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", "lessons/mixed.md", "-o", Name("pack")));
+        Assert.Equal(Files, Written("pack"));
+        Assert.Equal(0, Command.Run("lesson", "lessons/mixed.md", "-o", Name("again/below")).Status);
+        Assert.All(
+            Files,
+            f => Assert.Equal(File.ReadAllBytes(Name($"pack/{f}")), File.ReadAllBytes(Name($"again/below/{f}")))
+        );
+    }
+
+    [Fact]
+    public void Every_lesson_of_the_cases_that_is_wrong_writes_nothing()
+    {
+        var wrong = Directory
+            .EnumerateFiles("lessons", "*.md")
+            .Where(f => Path.GetFileName(f) is not ("good.md" or "mixed.md"))
+            .ToList();
+        Assert.True(wrong.Count > 25);
+        foreach (var file in wrong)
+        {
+            var made = Command.Run("lesson", file, "-o", Name("pack"));
+            Assert.Equal((2, ""), (made.Status, made.Output));
+            Assert.False(Directory.Exists(Name("pack")), file);
+        }
+    }
+
+    [Fact]
+    public void Without_the_script_every_cycle_is_listed_with_its_registers_and_reasons()
+    {
+        var page = Page("```reckoner\nwalk\n```");
+        var walk = Divided();
+        foreach (var row in walk.Rows)
+        {
+            var shown = Regex.Match(page, $"<tr data-cycle=\"{row.Cycle}\">.*?</tr>", RegexOptions.Singleline).Value;
+            foreach (var register in walk.Datapath.Registers)
+            {
+                Assert.Contains(
+                    $"<td data-register=\"{register.Name}\"><code>{Columns.Text(register, row.Registers[register.Index])}</code></td>",
+                    shown,
+                    StringComparison.Ordinal
+                );
+            }
+        }
+        Assert.Contains("00111 - 00110 does not borrow", page, StringComparison.Ordinal);
+        Assert.Contains("quotient = 4 = 00100, remainder = 5 = 00101", page, StringComparison.Ordinal);
+        Assert.Equal(7, Regex.Count(page, "<th scope=\"row\">"));
+        Assert.DoesNotContain("<th>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_page_asks_nothing_of_the_network()
+    {
+        var page = Page("A [page](https://example.org/).\n\n```reckoner\nwalk\ndraw weave\n```");
+        var asked = Regex
+            .Matches(page, "(?:src|href|url)\\s*[=(]\\s*\"?([^\")\\s]{1,30})")
+            .Select(m => m.Groups[1].Value);
+        Assert.All(asked, a => Assert.Matches("^(data:|https://example.org/$)", a));
+        Assert.DoesNotContain("@import", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Raw_html_is_shown_as_it_was_written_and_no_link_runs_anything()
+    {
+        Assert.Equal(0, Command.Run("lesson", "lessons/mixed.md", "-o", Name("pack")).Status);
+        var page = File.ReadAllText(Name("pack/index.html"));
+        Assert.Contains("&lt;script&gt;alert(1)&lt;/script&gt; &amp; more", page, StringComparison.Ordinal);
+        Assert.Contains("&lt;b onclick=&quot;x()&quot;&gt;HTML&lt;/b&gt;", page, StringComparison.Ordinal);
+        Assert.Contains("&lt;div&gt;", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("href=\"javascript", page, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("<a href=\"https://example.org/a?b=1&amp;c=2\">page</a>", page, StringComparison.Ordinal);
+        Assert.Contains("<th scope=\"col\">case</th>", page, StringComparison.Ordinal);
+        Assert.Matches("<img src=\"data:image/png;base64,[A-Za-z0-9+/=]+\" alt=\"a dot\">", page);
+    }
+
+    [Fact]
+    public void A_name_in_a_description_cannot_leave_its_place_in_the_page()
+    {
+        File.WriteAllText(
+            Name("sly.machine"),
+            "machine sly\ntitle \"</title><script>x</script>\"\n\nwidth n = 4 in 1..8\n\noperand a : n\n\n"
+                + "register R \"<img src=x>\" : n loads a\n\nstep s\n  R <- R + 1\n\nresult b = R\n"
+        );
+        var page = File.ReadAllText(
+            Lesson("sly.md", "---\nmachine: ./sly.machine\noperands: 3\n---\n\n```reckoner\nwalk\ndraw weave\n```\n")
+        );
+        Assert.Equal(0, Command.Run("lesson", Name("sly.md"), "-o", Name("sly")).Status);
+        page = File.ReadAllText(Name("sly/index.html"));
+        Assert.DoesNotContain("<script>x", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<img src=x", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void One_line_changed_changes_the_whole_lesson_and_refreshing_writes_its_numbers_anew()
+    {
+        var text = Text("The quotient is [4](quotient), the remainder [0x5](remainder), R [00101 00000](R).");
+        var changed = text.Replace("29 6", "30 4").Replace("\n", "\r\n");
+        var lesson = Lesson("lesson.md", changed);
+        var stale = Command.Run("lesson", lesson, "-o", Name("pack"));
+        Assert.Equal(2, stale.Status);
+        Assert.Contains("line 7 of lesson.md", stale.Errors, StringComparison.Ordinal);
+        Assert.Contains("4 stands here, and quotient is 7.", stale.Errors, StringComparison.Ordinal);
+        Assert.Contains("0x5 stands here, and remainder is 0x2.", stale.Errors, StringComparison.Ordinal);
+        Assert.Equal(changed, File.ReadAllText(lesson));
+        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", lesson, "--refresh"));
+        Assert.Equal(
+            changed
+                .Replace("[4](quotient)", "[7](quotient)")
+                .Replace("[0x5]", "[0x2]")
+                .Replace("[00101 00000]", "[00010 00000]"),
+            File.ReadAllText(lesson)
+        );
+        Assert.Equal(0, Command.Run("lesson", lesson, "-o", Name("pack")).Status);
+    }
+
+    [Fact]
+    public void A_lesson_that_is_right_is_not_rewritten()
+    {
+        var lesson = Lesson(
+            "lesson.md",
+            Text("The bits [00101](remainder) and [0b101](remainder) and [5](remainder).")
+        );
+        File.SetLastWriteTimeUtc(lesson, DateTime.UnixEpoch);
+        Assert.Equal(0, Command.Run("lesson", lesson, "--refresh").Status);
+        Assert.Equal(DateTime.UnixEpoch, File.GetLastWriteTimeUtc(lesson));
+    }
+
+    [Fact]
+    public void What_the_pack_did_not_write_stays()
+    {
+        Directory.CreateDirectory(Name("pack/figures"));
+        File.WriteAllText(Name("pack/figures/mine.svg"), "mine");
+        File.WriteAllText(Name("pack/index.html"), "old");
+        var lesson = Lesson("lesson.md", Text("```reckoner\nwalk\n```"));
+        var refused = Command.Run("lesson", lesson, "-o", Name("pack"));
+        Assert.Equal(2, refused.Status);
+        Assert.Contains("folder-not-empty", refused.Errors, StringComparison.Ordinal);
+        Assert.Equal(["figures/mine.svg", "index.html"], Written("pack"));
+        Assert.Equal(0, Command.Run("lesson", lesson, "-o", Name("pack"), "--overwrite").Status);
+        Assert.Equal("mine", File.ReadAllText(Name("pack/figures/mine.svg")));
+        Assert.StartsWith("<!DOCTYPE html>", File.ReadAllText(Name("pack/index.html")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_pack_never_replaces_the_lesson_itself()
+    {
+        var text = Text("```reckoner\nwalk\n```");
+        var refused = Command.Run("lesson", Lesson("notes.md", text), "-o", folder, "--overwrite");
+        Assert.Equal(2, refused.Status);
+        Assert.Contains("pack-over-lesson", refused.Errors, StringComparison.Ordinal);
+        Assert.Equal(text, File.ReadAllText(Name("notes.md")));
+    }
+
+    [Fact]
+    public void A_machine_behind_a_link_is_outside_the_folder()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "links need rights there");
+        Directory.CreateDirectory(Name("lesson"));
+        File.Copy("halve.machine", Name("halve.machine"));
+        Directory.CreateSymbolicLink(Name("lesson/link"), folder);
+        var lesson = Lesson("lesson/a.md", Text("```reckoner\nwalk link/halve.machine 5 3\n```"));
+        var refused = Command.Run("lesson", lesson, "-o", Name("pack"));
+        Assert.Equal(2, refused.Status);
+        Assert.Contains("file-outside", refused.Errors, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData('[')]
+    [InlineData('>')]
+    [InlineData('*')]
+    [InlineData('`')]
+    [InlineData('|')]
+    [InlineData('(')]
+    public void So_much_of_one_character_ends_soon_and_in_words(char sign)
+    {
+        var lesson = Lesson("lesson.md", Text(new string(sign, 290_000)));
+        var made = Command.Run("lesson", lesson, "-o", Name("pack"));
+        Assert.Contains(made.Status, new[] { 0, 2 });
+        Assert.DoesNotContain("our fault", made.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_handbook_tells_every_word_of_the_header_and_every_request()
+    {
+        var page = MarkdownPage.Of("docs/handbook/lessons.md");
+        Assert.Equal(HeaderReader.Keys, page.Table("At the top").Select(row => row[0]));
+        var verbs = RequestDefaults.Of(new LessonHeader(null, null, null, null, null, [], null, null), "").Verbs;
+        Assert.Equal(verbs.Select(v => v.Name), page.Table("Requests").Select(row => row[0]));
+        Assert.Equal(
+            verbs.Select(v => string.Join(", ", v.Options.Select(o => o.Name))),
+            page.Table("Requests").Select(row => row[2])
+        );
+    }
+
+    [Fact]
+    public void The_lesson_in_the_handbook_is_built_as_it_stands_there()
+    {
+        var lines = MarkdownPage.Of("docs/handbook/lessons.md").Text.Split('\n');
+        var shown = lines
+            .SkipWhile(l => l != "    ---")
+            .TakeWhile(l => l.Length == 0 || l.StartsWith("    ", StringComparison.Ordinal))
+            .Select(l => l.Length == 0 ? l : l[4..]);
+        var lesson = Lesson("lesson.md", string.Join('\n', shown));
+        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", lesson, "-o", Name("pack")));
+    }
+}
