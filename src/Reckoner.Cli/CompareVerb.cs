@@ -3,6 +3,8 @@ using Reckoner.Diagnostics;
 using Reckoner.Measuring;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Styles;
+using Reckoner.Tables;
 
 namespace Reckoner.Cli;
 
@@ -12,6 +14,24 @@ internal static class CompareVerb
     private const int Most = 5;
 
     public static int Run(Session session, Request request)
+    {
+        if (StyleFile.Of(session, request) is not { } style || Ask(session, request) is not { } asked)
+        {
+            return Exit.Wrong;
+        }
+        var done = asked.Walks.All(w => w.Holds) ? Exit.Done : Exit.DoesNotHold;
+        return session.Write(request, asked.Document(session, style), asked.Datapaths, done);
+    }
+
+    /// <param name="Walks">One for each machine, or none.</param>
+    public sealed record Asked(IReadOnlyList<Datapath> Datapaths, IReadOnlyList<Walk> Walks)
+    {
+        public Document Document(Session session, HouseStyle style) =>
+            CompareDocument.Of(Comparison.Of(Datapaths), Walks, style, session.Words);
+    }
+
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    public static Asked? Ask(Session session, Request request)
     {
         if (request.Machines.Count is < Fewest or > Most)
         {
@@ -24,34 +44,27 @@ internal static class CompareVerb
                 ("high", Most),
                 ("found", request.Machines.Count)
             );
-            return session.Refuse(request);
-        }
-        if (StyleFile.Of(session, request) is not { } style)
-        {
-            return Exit.Wrong;
+            session.Refuse(request);
+            return null;
         }
         var datapaths = new List<Datapath>();
         foreach (var machine in request.Machines)
         {
-            var (datapath, status) = MachineFiles.Bind(session, request, remarks: true, machine);
-            if (datapath is null)
+            if (MachineFiles.Bind(session, request, remarks: true, machine).Datapath is not { } datapath)
             {
-                return status;
+                return null;
             }
             datapaths.Add(datapath);
         }
         var walks = new List<Walk>();
         foreach (var datapath in request.Operands.Count > 0 ? datapaths : [])
         {
-            var (walk, status) = RequestedWalk.Of(session, request, datapath);
-            if (walk is null)
+            if (RequestedWalk.Of(session, request, datapath).Walk is not { } walk)
             {
-                return status;
+                return null;
             }
             walks.Add(walk);
         }
-        var document = CompareDocument.Of(Comparison.Of(datapaths), walks, style, session.Words);
-        var done = walks.TrueForAll(w => w.Holds) ? Exit.Done : Exit.DoesNotHold;
-        return session.Write(request, document, datapaths, done);
+        return new Asked(datapaths, walks);
     }
 }

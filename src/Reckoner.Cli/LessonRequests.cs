@@ -48,6 +48,10 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
                 return RequestedWalk.Of(session, request).Walk is { } walk ? Told(walk) : null;
             case "draw":
                 return DrawVerb.Ask(session, request) is var (view, figure) ? new FigureAnswer(view, figure) : null;
+            case "compare":
+                return CompareVerb.Ask(session, request) is { } versions
+                    ? new CompareAnswer(versions.Document(session, style))
+                    : null;
             case "check":
                 return CheckVerb.Ask(session, request) is { } asked ? new CheckAnswer(asked.Checks) : null;
             case "slips":

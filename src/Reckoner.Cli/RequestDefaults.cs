@@ -14,7 +14,7 @@ internal sealed record RequestDefaults(
     IReadOnlyList<Verb> Verbs
 )
 {
-    private static readonly string[] Asked = ["walk", "draw", "check", "slips", "idle"];
+    private static readonly string[] Asked = ["walk", "draw", "compare", "check", "slips", "idle"];
 
     /// <summary>Options about files and forms, which the lesson decides, and those that make no sense in it.</summary>
     private static readonly Option[] NotAsked =

@@ -31,6 +31,9 @@ public sealed record FigureAnswer(View View, Figure Figure) : Answer
     }
 }
 
+/// <summary>Machines side by side.</summary>
+public sealed record CompareAnswer(Tables.Document Document) : Answer;
+
 public sealed record CheckAnswer(IReadOnlyList<CheckReport> Reports) : Answer;
 
 public sealed record SlipsAnswer(SlipStudy Study) : Answer;

@@ -18,6 +18,41 @@ internal static partial class AnswerBlocks
     public static IEnumerable<Block> Of(SlipsAnswer answer, Vocabulary words) =>
         Paragraphs(SlipText.Of(answer.Study, words, OneLine));
 
+    /// <summary>A document of tables in the blocks of a handout.</summary>
+    public static IEnumerable<Block> Of(CompareAnswer answer) => answer.Document.Blocks.SelectMany(Of);
+
+    private static IEnumerable<Block> Of(Tables.Block block) =>
+        block switch
+        {
+            Tables.Paragraph p => [Paragraph.Of(p.Text.ToString())],
+            Tables.SignNote n => [Paragraph.Of(n.Text.ToString())],
+            Tables.Pairs p =>
+            [
+                new Listing(
+                    [
+                        .. p.Rows.Select(r =>
+                            (IReadOnlyList<Run>)[new Run(r.Name.ToString(), Face.Bold), new Run($": {r.Said}")]
+                        ),
+                    ],
+                    IsNumbered: false
+                ),
+            ],
+            Tables.Grid g =>
+            [
+                new Grid(
+                    g.Caption,
+                    [.. g.Columns.Select(Tables.Marks.Head)],
+                    [
+                        .. g.Rows.Select(row =>
+                            (IReadOnlyList<string>)
+                                [.. Tables.Marks.Cells(g, row).Select(c => string.Join("; ", c.Lines))]
+                        ),
+                    ]
+                ),
+            ],
+            _ => throw new InvalidOperationException(block.GetType().Name),
+        };
+
     /// <summary>Lines at the edge make a paragraph; what is indented under them are items of a list, and further in belongs to its item.</summary>
     private static IEnumerable<Block> Paragraphs(string report)
     {

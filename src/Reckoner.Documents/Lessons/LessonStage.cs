@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using Reckoner.Drawing;
 using Reckoner.Running;
@@ -38,6 +37,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         {
             WalkAnswer a => WalkSteps.Caption(a.Walk, words),
             FigureAnswer a => WalkSteps.Caption(a.Figure.Walk, words),
+            CompareAnswer a => a.Document.Title,
             CheckAnswer a => a.Reports[0].Result.Datapath.Machine.Name,
             SlipsAnswer a => a.Study.Datapath.Machine.Name,
             IdleAnswer a => a.Study.Datapath.Machine.Name,
@@ -53,6 +53,9 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
                 break;
             case FigureAnswer a:
                 Write(a);
+                break;
+            case CompareAnswer a:
+                Write(AnswerBlocks.Of(a));
                 break;
             case CheckAnswer a:
                 Write(AnswerBlocks.Of(a, words));
