@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Choosing;
 using Reckoner.Datapaths;
@@ -25,7 +26,10 @@ public sealed record Chosen(string Said, IReadOnlyList<(string Text, IReadOnlyLi
             return new Chosen(words.Say("page.operands-beyond"), []);
         }
         var bits = datapath.Operands.Sum(o => o.Width);
-        var sample = bits <= MostBits ? null : Checker.SampleOf(datapath, Sample, Seed);
+        IReadOnlyList<BigInteger[]>? sample =
+            bits <= MostBits
+                ? null
+                : [.. new OperandSample(datapath, Sample, Seed, OperandCorners.Crossed(datapath)).Operands()];
         var report = new Report(null);
         var all = Candidates.Of(datapath, InterpretedEngine.Widest, sample);
         var candidates = condition.Trim().Length == 0 ? all : all.Showing(condition, report);
