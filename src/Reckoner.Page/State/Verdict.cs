@@ -98,9 +98,6 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.5);
 
-    /// <summary>What a run takes whatever its cases are: a worker has to be fitted out.</summary>
-    private static readonly TimeSpan Outfit = TimeSpan.FromMilliseconds(60);
-
     /// <summary>Operand bits that are tried one after another.</summary>
     private static readonly int[] Rungs = [8, 16, 20, 24, 28];
 
@@ -133,12 +130,15 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
     /// <param name="changed">Is called after each width.</param>
     public async Task Run(Reading reading, Machines.Model? model, Action changed, CancellationToken stop)
     {
+        var first = TimeSpan.Zero;
         var last = (Bits: 0, Time: TimeSpan.Zero);
         foreach (var datapath in Ladder(reading))
         {
             var bits = datapath.Operands.Sum(o => o.Width);
-            var cases = last.Time - Outfit;
-            if (last.Bits > 0 && cases * Math.Pow(2, bits - last.Bits) > Patience)
+            // Fitting out a worker takes its time whatever the cases are, more on some machines than on others: the first
+            // width, with hardly any cases, measures that, and only what grew since then is the cases'.
+            var cases = last.Time > first ? last.Time - first : TimeSpan.Zero;
+            if (last.Time >= 2 * Patience || cases * Math.Pow(2, bits - last.Bits) > Patience)
             {
                 break;
             }
@@ -149,6 +149,7 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
             }
             Take(datapath, sections, model);
             changed();
+            first = last.Bits == 0 ? time : first;
             last = (bits, time);
         }
     }

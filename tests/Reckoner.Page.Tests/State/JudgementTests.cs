@@ -7,8 +7,8 @@ namespace Reckoner.Page.Tests.State;
 
 public sealed class JudgementTests
 {
-    /// <summary>Runs the gates here; each run is said to take the time it is given.</summary>
-    private sealed class Runner(TimeSpan each) : ICheckRunner
+    /// <summary>Runs the gates here; a run is said to take a time for itself and one for each case.</summary>
+    private sealed class Runner(double seconds, double secondsOfCase) : ICheckRunner
     {
         public TimeSpan Now { get; private set; }
         public List<int> Bits { get; } = [];
@@ -20,16 +20,20 @@ public sealed class JudgementTests
         )
         {
             Bits.Add(program.Space.Bits);
-            Now += each;
+            Now += TimeSpan.FromSeconds(seconds + secondsOfCase * Math.Pow(2, program.Space.Bits));
             var run = new CheckRun(program, InterpretedEngine.Widest);
             run.Run(0, program.Space.Steps, stop);
             return Task.FromResult<IReadOnlyList<SectionCount>?>(run.Counts);
         }
     }
 
-    private static async Task<(IReadOnlyList<string> Said, Runner Runner)> Judged(Sheet sheet, double seconds)
+    private static async Task<(IReadOnlyList<string> Said, Runner Runner)> Judged(
+        Sheet sheet,
+        double seconds,
+        double secondsOfCase = 0
+    )
     {
-        var runner = new Runner(TimeSpan.FromSeconds(seconds));
+        var runner = new Runner(seconds, secondsOfCase);
         var judgement = new Judgement(runner, () => runner.Now);
         var reading = Reading.Of(sheet);
         await judgement.Run(reading, Machines.Before(sheet, reading.Machine), () => { }, CancellationToken.None);
@@ -39,19 +43,27 @@ public sealed class JudgementTests
     [Fact]
     public async Task A_right_machine_is_right_at_the_largest_width_that_takes_no_longer_than_half_a_second()
     {
-        var (said, runner) = await Judged(Sheet.Of("divide-still-divisor")!, 0.061);
-        Assert.Equal([8, 16, 20], runner.Bits.Take(3));
-        Assert.StartsWith("Right for all ", said[0], StringComparison.Ordinal);
-        var (slow, slowRunner) = await Judged(Sheet.Of("divide-still-divisor")!, 0.3);
-        Assert.Equal([8], slowRunner.Bits);
+        // 16 times as many cases as at 16 bits would take a second.
+        var (said, runner) = await Judged(Sheet.Of("divide-still-divisor")!, 0.3, 1e-6);
+        Assert.Equal([8, 16], runner.Bits);
         Assert.Equal(
             [
-                "Right for all 240 pairs of operands inside \"given\" at n = 4.",
-                "16 cases outside \"given\", what is stated holds in each.",
-                "240 cases, each with the results of divide-moving-divisor.",
+                "Right for all 65,280 pairs of operands inside \"given\" at n = 8.",
+                "256 cases outside \"given\", what is stated holds in each.",
+                "65,280 cases, each with the results of divide-moving-divisor.",
             ],
-            slow
+            said
         );
+        var (_, quick) = await Judged(Sheet.Of("divide-still-divisor")!, 0.3, 1e-8);
+        Assert.Equal([8, 16, 20, 24], quick.Bits);
+    }
+
+    [Fact]
+    public async Task Where_even_the_first_width_takes_a_second_it_is_the_last()
+    {
+        var (said, runner) = await Judged(Sheet.Of("divide-still-divisor")!, 1);
+        Assert.Equal([8], runner.Bits);
+        Assert.StartsWith("Right for all 240 pairs", said[0], StringComparison.Ordinal);
     }
 
     /// <summary>
@@ -71,7 +83,7 @@ public sealed class JudgementTests
             ),
         };
         Assert.NotEqual(right.Text, wrong.Text);
-        var (said, _) = await Judged(wrong, 0.3);
+        var (said, _) = await Judged(wrong, 1);
         Assert.Equal(
             [
                 "Wrong for 180 of 240 pairs of operands inside \"given\" at n = 4.",
@@ -94,7 +106,7 @@ public sealed class JudgementTests
             Text =
                 "machine m\nwidth n = 4 in 2..8\noperand a : n\nregister A : n loads a\nstep s\n  A <- shl(A, 0)\nresult b = A\n",
         };
-        var (said, _) = await Judged(sheet, 0.3);
+        var (said, _) = await Judged(sheet, 1);
         Assert.Equal(["This description states no laws, so nothing was checked."], said);
     }
 }
