@@ -9,6 +9,9 @@ namespace Reckoner.Documents.Lessons;
 /// <summary>The answers of one block as HTML. What belongs to a cycle says which, so that a script can hold back what is still to come.</summary>
 internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
 {
+    /// <summary>More digits of registers than this do not fit on a sheet beside their reasons, and are broken there.</summary>
+    private const int MostDigitsOnPaper = 48;
+
     private readonly StringBuilder html = new();
     private readonly Vocabulary words = lesson.Words;
 
@@ -78,7 +81,8 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         var (walk, grid) = (answer.Walk, answer.Grid);
         var caption = WalkSteps.Caption(walk, words);
         html.Append(Wide(caption));
-        Line($"<table>\n<caption>{Escaped(caption)}</caption>\n<thead>\n<tr>");
+        var broad = walk.Datapath.Registers.Sum(r => r.Width) > MostDigitsOnPaper ? " class=\"broad\"" : "";
+        Line($"<table{broad}>\n<caption>{Escaped(caption)}</caption>\n<thead>\n<tr>");
         foreach (var column in grid.Columns)
         {
             var said = walk.Datapath.Registers.FirstOrDefault(r => r.Name == column.Name)?.Phrase?.In(words.Language);

@@ -1,0 +1,51 @@
+using System.Net;
+using System.Text;
+using System.Text.RegularExpressions;
+using Deque.AxeCore.Commons;
+using Xunit;
+
+namespace Reckoner.Documents.Tests;
+
+/// <summary>A page in a browser, judged by axe: WCAG 2, levels A and AA, and the common practice that it knows.</summary>
+internal static partial class Axe
+{
+    /// <summary>What axe finds, a line each; the empty text for nothing.</summary>
+    public static string Found(string page)
+    {
+        const string Told = """
+            axe.run().then((r) => {
+              const told = document.createElement("pre");
+              told.textContent = `rules passed: ${r.passes.length}\n` + r.violations.map((v) => `${v.id}: ${v.nodes[0].html}\n`).join("");
+              told.id = "told";
+              document.body.append(told);
+            })
+            """;
+        var axe = new BundledAxeScriptProvider()
+            .GetScript()
+            .Replace("</script>", "<\\/script>", StringComparison.Ordinal);
+        var judged = page.Replace(
+            "</body>",
+            $"<script>{axe}</script><script>{Told}</script></body>",
+            StringComparison.Ordinal
+        );
+        using var folder = new Folder();
+        folder.Write("page.html", Encoding.UTF8.GetBytes(judged));
+        var dom = Program.Run(
+            folder.Path,
+            "chromium",
+            "--headless",
+            "--no-sandbox",
+            "--virtual-time-budget=60000",
+            $"--user-data-dir={Path.Combine(folder.Path, "profile")}",
+            "--dump-dom",
+            new Uri(Path.Combine(folder.Path, "page.html")).ToString()
+        );
+        var told = WebUtility.HtmlDecode(Answer().Match(dom).Groups["told"].Value).Split('\n', 2);
+        Assert.True(told.Length == 2, "axe did not answer");
+        Assert.NotEqual("rules passed: 0", told[0]);
+        return told[1];
+    }
+
+    [GeneratedRegex("<pre id=\"told\">(?<told>.*?)</pre>", RegexOptions.Singleline)]
+    private static partial Regex Answer();
+}
