@@ -20,7 +20,9 @@ internal static class CompareVerb
             return Exit.Wrong;
         }
         var done = asked.Walks.All(w => w.Holds) ? Exit.Done : Exit.DoesNotHold;
-        return session.Write(request, asked.Document(session, style), asked.Datapaths, done);
+        return request.IsJson
+            ? session.Write(request, CompareJson.Of(Comparison.Of(asked.Datapaths), asked.Walks), done)
+            : session.Write(request, asked.Document(session, style), done);
     }
 
     /// <param name="Walks">One for each machine, or none.</param>

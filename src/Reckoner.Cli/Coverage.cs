@@ -5,6 +5,7 @@ using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Engines;
+using Reckoner.Numbers;
 
 namespace Reckoner.Cli;
 
@@ -91,7 +92,7 @@ internal sealed class Coverage(Session session, Request request, Plan plan)
     /// <summary>The steps that the plan asks for, unless they are more than the budget has.</summary>
     private (long From, long To)? Stretch(Datapath datapath, CaseSpace space, int mostBits, Func<double> stepsASecond)
     {
-        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        var widths = WidthText.Of(datapath.Widths);
         var steps = space.AllSteps;
         if (plan.Part.Of > steps)
         {

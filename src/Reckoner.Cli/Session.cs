@@ -1,5 +1,4 @@
 using System.Text;
-using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Tables;
@@ -213,12 +212,8 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     }
 
     /// <summary>Writes a document of tables in the form that is asked for.</summary>
-    public int Write(Request request, Document document, IEnumerable<Datapath> machines, int status)
+    public int Write(Request request, Document document, int status)
     {
-        if (request.IsJson)
-        {
-            return Write(request, DocumentJson.Of(document, machines), status);
-        }
         var format = TableFormat.Of(request);
         if (request[Option.Output] is { } file)
         {

@@ -15,7 +15,8 @@ internal static class StatesVerb
         {
             return status;
         }
-        var document = StatesDocument.Of(datapath, style, session.Words);
-        return session.Write(request, document, [datapath], Exit.Done);
+        return request.IsJson
+            ? session.Write(request, StatesJson.Of(datapath))
+            : session.Write(request, StatesDocument.Of(datapath, style, session.Words), Exit.Done);
     }
 }

@@ -26,6 +26,6 @@ internal static class WalkVerb
             return session.Write(request, WalkText.Of(walk, session.Words, session.Columns), done);
         }
         var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: format.Name == "prose");
-        return document is null ? session.Refuse(found) : session.Write(request, document, [walk.Datapath], done);
+        return document is null ? session.Refuse(found) : session.Write(request, document, done);
     }
 }

@@ -42,16 +42,14 @@ public class CheckCommandTests
         Assert.Contains("1,073,741,824 cases at n = 30 would take", errors, StringComparison.Ordinal);
     }
 
-    /// <summary>Nothing is run before it is known that all of it may be.</summary>
+    /// <summary>All of it, the widths that may be checked too; it says the first that may not.</summary>
     [Fact]
-    public void A_range_that_ends_beyond_the_budget_is_refused_at_once()
+    public void A_range_that_ends_beyond_the_budget_is_refused()
     {
-        var clock = System.Diagnostics.Stopwatch.StartNew();
         var (status, output, errors) = Command.Run("check", "divide-still-divisor", "--width", "15..128");
         Assert.Equal((2, ""), (status, output));
         Assert.Contains("cases at n = 18 would take", errors, StringComparison.Ordinal);
         Assert.DoesNotContain("n = 17 ", errors, StringComparison.Ordinal);
-        Assert.True(clock.Elapsed < TimeSpan.FromMinutes(1), $"{clock.Elapsed}");
     }
 
     [Fact]
@@ -83,31 +81,23 @@ public class CheckCommandTests
     [InlineData("divide-still-divisor", "8")]
     [InlineData("divide-still-divisor", "7..8")]
     [InlineData("divide-srt-radix-4-1994", "8")]
-    public void Parts_add_up_to_the_whole(string machine, string width)
+    [InlineData("divide-still-divisor --slip loop-longer-repeat", "8")]
+    public void Parts_add_up_to_the_whole(string asked, string width)
     {
-        string[] files = [.. Enumerable.Range(1, 3).Select(k => $"{machine}-{width}-{k}.json")];
+        var machine = asked.Split(' ');
+        string[] files = [.. Enumerable.Range(1, 3).Select(k => $"{machine[^1]}-{width}-{k}.json")];
         for (var k = 1; k <= 3; k++)
         {
-            Command.Run(
-                "check",
-                machine,
-                "--width",
-                width,
-                "--part",
-                $"{k}/3",
-                "--format",
-                "json",
-                "-o",
-                files[k - 1],
-                "--overwrite"
-            );
+            string[] part = ["--part", $"{k}/3", "--format", "json", "-o", files[k - 1], "--overwrite"];
+            Command.Run(["check", .. machine, "--width", width, .. part]);
         }
         using var sum = Json(["check", "--add-up", .. files.Reverse(), "--format", "json"]);
-        using var whole = Json("check", machine, "--width", width, "--format", "json");
+        using var whole = Json(["check", .. machine, "--width", width, "--format", "json"]);
         Assert.Equal(Counted(whole.RootElement), Counted(sum.RootElement));
         var said = Command.Run(["check", "--add-up", .. files]);
         Assert.Contains("Every operand was covered.", said.Output, StringComparison.Ordinal);
-        Assert.Equal(Command.Run("check", machine, "--width", width).Status, said.Status);
+        var once = Command.Run(["check", .. machine, "--width", width]);
+        Assert.Equal((once.Status, once.Output.Split('\n')[0]), (said.Status, said.Output.Split('\n')[0]));
         foreach (var part in files)
         {
             using var alone = JsonDocument.Parse(File.ReadAllText(part));
@@ -122,6 +112,7 @@ public class CheckCommandTests
         {
             "machine",
             "description",
+            "slip",
             "width",
             "cases",
             "failures",

@@ -49,6 +49,8 @@ public sealed class CommandHandbookTests
     [InlineData("idle")]
     [InlineData("slips")]
     [InlineData("operands")]
+    [InlineData("compare")]
+    [InlineData("states")]
     public void The_fields_of_a_document_are_those_in_the_table(string verb)
     {
         var documents = JsonFields.Documents(verb).ToList();

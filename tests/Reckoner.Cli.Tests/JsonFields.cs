@@ -118,6 +118,13 @@ internal static class JsonFields
             "multiply-early-out --width 4",
             "multiply-booth --width 4 --sample 200",
         ],
+        ["compare"] =
+        [
+            "divide-still-divisor divide-shared-register --width 3",
+            "divide-still-divisor divide-still-divisor --slip loop-longer-repeat --width 3 6 2",
+            "divide-still-divisor divide-shared-register divide-non-restoring --width 3 6 2",
+            "multiply-early-out multiply-in-steps --width 4 3 2",
+        ],
     };
 
     /// <summary>A range of widths is one document; what it says of each width are the fields of a check at one.</summary>

@@ -101,8 +101,7 @@ internal sealed partial class Binder
         }
     }
 
-    private static string Spoken(Datapath datapath) =>
-        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+    private static string Spoken(Datapath datapath) => WidthText.Of(datapath.Widths);
 
     private void CheckCoreGiven(Datapath datapath, Binder core, List<System.Numerics.BigInteger[]> inside)
     {

@@ -22,7 +22,8 @@ public sealed class Machine
         Machine? core,
         Machine? followed,
         IReadOnlyList<Diagnostic> found,
-        FilledTables tables
+        FilledTables tables,
+        string? slip = null
     )
     {
         Description = description;
@@ -30,6 +31,7 @@ public sealed class Machine
         Followed = followed;
         Found = found;
         Tables = tables;
+        Slip = slip;
     }
 
     public Description Description { get; }
@@ -39,6 +41,9 @@ public sealed class Machine
 
     /// <summary>The machine that this one follows, if any and if it can be read.</summary>
     public Machine? Followed { get; }
+
+    /// <summary>Of a machine in which one thing is done otherwise, the name of that slip; else null.</summary>
+    public string? Slip { get; }
 
     /// <summary>Tables filled before, for this machine or one that shares sentences with it.</summary>
     internal FilledTables Tables { get; }
@@ -161,7 +166,7 @@ public sealed class Machine
     }
 
     /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
-    internal Machine With(Description description) => new(description, Core, Followed, [], Tables);
+    internal Machine With(Description description, string slip) => new(description, Core, Followed, [], Tables, slip);
 
     /// <summary>
     /// The hardware without a look at operands: whether anyone satisfies "given", and what "follows" promises, is not asked.

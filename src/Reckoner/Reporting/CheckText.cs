@@ -67,8 +67,7 @@ public sealed class CheckText
         Filled(words.Say(key, ("first", Widths(datapaths[0])), ("last", Widths(datapaths[^1]))), 0, "");
     }
 
-    private static string Widths(Datapath datapath) =>
-        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+    private static string Widths(Datapath datapath) => WidthText.Of(datapath.Widths);
 
     private void Filled(string said, int indent, string lead)
     {
@@ -81,7 +80,7 @@ public sealed class CheckText
 
     private void Head()
     {
-        Filled($"{Datapath.Machine.Name} {words.Say("walk.at", ("widths", Widths(Datapath)))}", 0, "");
+        Filled(Names.Of(Datapath, words), 0, "");
         if (Datapath.Machine.Title is { } title)
         {
             Filled(title.In(words.Language), 0, "");

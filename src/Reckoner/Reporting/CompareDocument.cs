@@ -72,7 +72,7 @@ public sealed class CompareDocument
 
     private string Heading(Datapath datapath)
     {
-        var name = WalkDocument.Heading(datapath, words);
+        var name = Names.Of(datapath, words);
         return datapath.Machine.Title is { } title
             ? words.Say("aloud.said", ("name", name), ("what", title.In(words.Language)))
             : name;

@@ -39,9 +39,7 @@ public sealed class IdleText
 
     private void Head()
     {
-        var datapath = study.Datapath;
-        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        Filled($"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}", "");
+        Filled(Names.Of(study.Datapath, words), "");
         Filled(
             study.IsExhaustive
                 ? words.Say("idle.over-all", ("cases", study.Rows[0].Cases!.Value))

@@ -43,8 +43,17 @@ internal static class Json
 
     public static void Machine(this Utf8JsonWriter json, Machine machine)
     {
-        json.WriteString("machine", machine.Name);
-        json.WriteString("description", machine.Hash);
+        json.Machine(machine.Name, machine.Hash, machine.Slip);
+    }
+
+    public static void Machine(this Utf8JsonWriter json, string name, string hash, string? slip)
+    {
+        json.WriteString("machine", name);
+        json.WriteString("description", hash);
+        if (slip is not null)
+        {
+            json.WriteString("slip", slip);
+        }
     }
 
     public static void Width(this Utf8JsonWriter json, Datapath datapath) => json.Widths("width", datapath.Widths);
@@ -72,6 +81,20 @@ internal static class Json
         json.WriteEndObject();
     }
 
+    /// <summary>An object about something, or null where there is nothing.</summary>
+    public static void Object<T>(this Utf8JsonWriter json, string name, T? about, Action<T> write)
+        where T : class
+    {
+        if (about is null)
+        {
+            json.WriteNull(name);
+        }
+        else
+        {
+            json.Object(name, () => write(about));
+        }
+    }
+
     public static void List<T>(this Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> write)
     {
         json.WriteStartArray(name);
@@ -94,6 +117,24 @@ internal static class Json
                 json.WriteEndObject();
             }
         );
+
+    /// <summary>The same in every language, like the names of fields.</summary>
+    public static string Text(UnitKind kind) =>
+        kind switch
+        {
+            UnitKind.Adder => "adder",
+            UnitKind.Multiplier => "multiplier",
+            UnitKind.Comparator => "comparator",
+            UnitKind.CarrySaveAdder => "carry-save adder",
+        };
+
+    public static void Unit(this Utf8JsonWriter json, Unit unit)
+    {
+        json.WriteString("name", unit.Name);
+        json.WriteString("kind", Text(unit.Kind));
+        json.WriteNumber("width", unit.Size.Count);
+        json.WriteNumber("by", unit.By.Count);
+    }
 
     public static void Registers(
         this Utf8JsonWriter json,

@@ -1,5 +1,6 @@
 using Reckoner.Datapaths;
 using Reckoner.Notation;
+using Reckoner.Numbers;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
@@ -7,6 +8,16 @@ namespace Reckoner.Reporting;
 /// <summary>Spoken names, from the description in the reader's language, or the bare name where there is no phrase.</summary>
 public static class Names
 {
+    /// <summary>A machine by its name, with its widths and with the slip where it has one.</summary>
+    public static string Of(Datapath datapath, Vocabulary words) =>
+        Of(datapath.Machine.Name, WidthText.Of(datapath.Widths), datapath.Machine.Slip, words);
+
+    public static string Of(string machine, string widths, string? slip, Vocabulary words)
+    {
+        var name = words.Say("walk.at", ("machine", machine), ("widths", widths));
+        return slip is null ? name : words.Say("walk.with-slip", ("name", name), ("slip", slip));
+    }
+
     public static string Of(Register register, Vocabulary words) =>
         register.Phrase?.In(words.Language) ?? register.Name;
 

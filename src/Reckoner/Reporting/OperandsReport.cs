@@ -39,8 +39,7 @@ public sealed partial class OperandsReport(Candidates candidates, string? condit
 
     private void Head(StringBuilder text, Vocabulary words, int columns)
     {
-        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        Filled(text, $"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}", columns);
+        Filled(text, Reporting.Names.Of(datapath, words), columns);
         if (datapath.Machine.Title is { } title)
         {
             Filled(text, title.In(words.Language), columns);

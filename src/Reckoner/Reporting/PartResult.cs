@@ -10,20 +10,21 @@ namespace Reckoner.Reporting;
 /// <summary>A check's result at one width as read back from JSON: a stretch of all steps, and the counts of its sections.</summary>
 public sealed class PartResult
 {
-    private PartResult(string machine, string description, string width, IReadOnlyList<Section> sections)
+    private PartResult(Subject about, string width, IReadOnlyList<Section> sections)
     {
-        Machine = machine;
-        Description = description;
+        About = about;
         Width = width;
         Sections = sections;
     }
 
+    /// <param name="Description">Its hash.</param>
+    private sealed record Subject(string Machine, string Description, string? Slip);
+
     private sealed record Section(string Name, BigInteger Cases, BigInteger Failures, string? Smallest, Rank Rank);
 
-    private static readonly string[] Names = ["laws", "outside", "follows"];
+    private static readonly string[] SectionNames = ["laws", "outside", "follows"];
 
-    private string Machine { get; }
-    private string Description { get; }
+    private Subject About { get; }
     private string Width { get; }
     private IReadOnlyList<Section> Sections { get; }
 
@@ -55,19 +56,20 @@ public sealed class PartResult
         {
             return null;
         }
+        var about = new Subject(machine, description, Text(json, "slip"));
         if (!json.TryGetProperty("checks", out var checks))
         {
-            return Read(json, machine, description) is { } one ? [one] : null;
+            return Read(json, about) is { } one ? [one] : null;
         }
         if (checks.ValueKind != JsonValueKind.Array || checks.GetArrayLength() == 0)
         {
             return null;
         }
-        var parts = checks.EnumerateArray().Select(c => Read(c, machine, description)).ToList();
+        var parts = checks.EnumerateArray().Select(c => Read(c, about)).ToList();
         return parts.Contains(null) ? null : [.. parts.Select(p => p!)];
     }
 
-    private static PartResult? Read(JsonElement json, string machine, string description)
+    private static PartResult? Read(JsonElement json, Subject about)
     {
         if (
             json.ValueKind != JsonValueKind.Object
@@ -89,7 +91,7 @@ public sealed class PartResult
         var read = sections.EnumerateArray().Select(ReadSection).ToList();
         return read.Count == 0 || read.Contains(null)
             ? null
-            : new PartResult(machine, description, Compact(width), [.. read.Select(s => s!)])
+            : new PartResult(about, Compact(width), [.. read.Select(s => s!)])
             {
                 From = from,
                 To = to,
@@ -112,7 +114,7 @@ public sealed class PartResult
     {
         if (
             Text(json, "name") is not { } name
-            || !Names.Contains(name)
+            || !SectionNames.Contains(name)
             || Number(json, "cases") is not { } cases
             || Number(json, "failures") is not { } failures
             || failures.Sign < 0
@@ -158,8 +160,8 @@ public sealed class PartResult
 
     /// <summary>The field in which two results are not about the same check, or null.</summary>
     public string? Differs(PartResult other) =>
-        Machine != other.Machine ? "machine"
-        : Description != other.Description ? "description"
+        About.Machine != other.About.Machine ? "machine"
+        : About.Description != other.About.Description ? "description"
         : Width != other.Width ? "width"
         : Of != other.Of ? "steps"
         : !Sections.Select(s => s.Name).SequenceEqual(other.Sections.Select(s => s.Name)) ? "sections"
@@ -168,8 +170,7 @@ public sealed class PartResult
     /// <summary>Parts that agree and cover everything, added.</summary>
     public static PartResult Sum(IReadOnlyList<PartResult> parts) =>
         new(
-            parts[0].Machine,
-            parts[0].Description,
+            parts[0].About,
             parts[0].Width,
             [
                 .. Enumerable
@@ -193,8 +194,8 @@ public sealed class PartResult
     public static string Json(IReadOnlyList<PartResult> sums, bool isRange) =>
         Reporting.Json.Document(json =>
         {
-            json.WriteString("machine", sums[0].Machine);
-            json.WriteString("description", sums[0].Description);
+            var (machine, description, slip) = sums[0].About;
+            json.Machine(machine, description, slip);
             if (isRange)
             {
                 json.WriteBoolean("complete", true);
@@ -253,7 +254,8 @@ public sealed class PartResult
         var text = new StringBuilder();
         using var width = JsonDocument.Parse(Width);
         var widths = string.Join(", ", width.RootElement.EnumerateObject().Select(w => $"{w.Name} = {w.Value}"));
-        text.Append($"{Machine} {words.Say("walk.at", ("widths", widths))}\n{words.Say("check.exhaustive")}\n\n");
+        var name = Names.Of(About.Machine, widths, About.Slip, words);
+        text.Append($"{name}\n{words.Say("check.exhaustive")}\n\n");
         var indent = Sections.Max(s => s.Name.Length) + 5;
         foreach (var section in Sections)
         {

@@ -18,8 +18,7 @@ public static class ShowText
         {
             return Printer.Text(datapath.Machine.Description);
         }
-        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        var heading = $"{datapath.Machine.Name} {words.Say("walk.at", ("widths", widths))}\n";
+        var heading = $"{Names.Of(datapath, words)}\n";
         var title = datapath.Machine.Title is { } t
             ? string.Join('\n', Wrapping.Lines(t.In(words.Language), columns)) + "\n"
             : "";
@@ -89,21 +88,7 @@ public static class ShowText
                 hardware.Units,
                 u =>
                 {
-                    json.WriteString("name", u.Name);
-                    json.WriteString(
-                        "kind",
-                        words.Say(
-                            u.Kind switch
-                            {
-                                Datapaths.UnitKind.Adder => "adder",
-                                Datapaths.UnitKind.Multiplier => "multiplier",
-                                Datapaths.UnitKind.Comparator => "comparator",
-                                Datapaths.UnitKind.CarrySaveAdder => "carry-save-adder",
-                            }
-                        )
-                    );
-                    json.WriteNumber("width", u.Size.Count);
-                    json.WriteNumber("by", u.By.Count);
+                    json.Unit(u);
                     json.Objects(
                         "uses",
                         u.Uses,

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Numerics;
 using System.Text;
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 using Reckoner.Slips;
 using Reckoner.Words;
 
@@ -16,7 +17,7 @@ public static class SlipText
     {
         var text = new StringBuilder();
         var datapath = study.Datapath;
-        text.Append($"{datapath.Machine.Name} {words.Say("walk.at", ("widths", Widths(datapath.Widths)))}\n");
+        text.Append($"{Names.Of(datapath, words)}\n");
         var exposable = study.Slips.Where(s => s.Smallest is not null).ToList();
         Filled(text, Head(study, words), 0, columns);
         if (exposable.Exists(s => s.When is not null))
@@ -59,8 +60,7 @@ public static class SlipText
     private static string Next(SlipStudy study, Vocabulary words) =>
         study.Next is { } next ? words.Say("slips.next-width", ("widths", Widths(next))) : words.Say("slips.next-none");
 
-    private static string Widths(IEnumerable<(string Name, BigInteger Value)> widths) =>
-        string.Join(", ", widths.Select(w => $"{w.Name} = {w.Value}"));
+    private static string Widths(IEnumerable<(string Name, BigInteger Value)> widths) => WidthText.Of(widths);
 
     private static void Filled(StringBuilder text, string said, int indent, int columns)
     {

@@ -26,7 +26,7 @@ public sealed class StatesDocument
         return new Document(
             datapath.Machine.Name,
             words.Language,
-            WalkDocument.Heading(datapath, words),
+            Names.Of(datapath, words),
             datapath.Machine.Title?.In(words.Language),
             [states.Next(transitions), states.Signals(actions)]
         )

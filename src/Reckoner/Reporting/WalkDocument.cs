@@ -41,7 +41,7 @@ public static class WalkDocument
             new Document(
                 machine.Name,
                 words.Language,
-                Heading(walk.Datapath, words),
+                Names.Of(walk.Datapath, words),
                 machine.Title?.In(words.Language),
                 blocks
             )
@@ -51,12 +51,6 @@ public static class WalkDocument
             []
         );
     }
-
-    public static string Heading(Datapath datapath, Vocabulary words) =>
-        $"{datapath.Machine.Name} {words.Say("walk.at", ("widths", Widths(datapath)))}";
-
-    private static string Widths(Datapath datapath) =>
-        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
 
     private static Content Number(BigInteger number, BigInteger bits, int width) =>
         (Content)Run.Number(number) + Content.Text(" = ") + Digits.Plain.Of(bits, width);

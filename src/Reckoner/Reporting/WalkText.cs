@@ -93,9 +93,7 @@ public sealed class WalkText
     private void Head()
     {
         var machine = Datapath.Machine;
-        var widths = string.Join(", ", Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        var name = machine.Name + " " + words.Say("walk.at", ("widths", widths));
-        Filled(name, 0);
+        Filled(Names.Of(Datapath, words), 0);
         if (machine.Title is { } title)
         {
             Filled(title.In(words.Language), 0);

@@ -32,7 +32,7 @@ public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact
             var number = numbers[name] = numbers.GetValueOrDefault(name) + 1;
             var numbered = number == 1 ? name : string.Create(CultureInfo.InvariantCulture, $"{name}-{number}");
             var line = machine.Description.Source.LineOf(edit.Place.Start);
-            slips.Add(new Slip(numbered, edit.Kind, line, edit.Facts, machine.With(edit.Node)));
+            slips.Add(new Slip(numbered, edit.Kind, line, edit.Facts, machine.With(edit.Node, numbered)));
         }
         return slips;
     }
