@@ -148,11 +148,14 @@ internal static class MachineFiles
     }
 
     /// <summary>The widths that --width asks for: a number for the main one, or name=number, several joined by commas.</summary>
-    public static Dictionary<string, BigInteger>? Widths(Request request, Machine machine)
+    public static Dictionary<string, BigInteger>? Widths(Request request, Machine machine) =>
+        request[Option.Width] is { } asked ? Widths(request, machine, asked) : [];
+
+    public static Dictionary<string, BigInteger>? Widths(Request request, Machine machine, RequestWord asked)
     {
         var widths = new Dictionary<string, BigInteger>();
         var names = machine.Widths.Select(w => w.Name.Text).ToList();
-        if (request[Option.Width] is not { } asked || names.Count == 0)
+        if (names.Count == 0)
         {
             return widths;
         }
