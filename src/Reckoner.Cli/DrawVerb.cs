@@ -5,6 +5,8 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
 using Reckoner.Running;
+using Reckoner.Styles;
+using Reckoner.Tables;
 
 namespace Reckoner.Cli;
 
@@ -21,13 +23,22 @@ internal static class DrawVerb
         {
             return session.Refuse(request);
         }
+        if (StyleFile.Of(session, request) is not { } house)
+        {
+            return Exit.Wrong;
+        }
         var palette = Chosen(request, Option.Ground, Palette.All, p => p.Name);
-        var number = Chosen(request, Option.Base, [2, 8, 10, 16], b => $"{b}");
-        var layout = Chosen(request, Option.Layout, Enum.GetValues<HandLayout>(), l => l.ToString().ToLowerInvariant());
+        var manner = Manner.Of(request, house);
         var text = Chosen(request, Option.Text, Enum.GetValues<TextForm>(), f => f.ToString().ToLowerInvariant());
         if (request.Report.HasErrors)
         {
             return session.Refuse(request);
+        }
+        if (request.Machines.Count > 1)
+        {
+            return Several(session, request, view) is { } scenes
+                ? Write(session, request, form, [scenes], palette!, text, Exit.Done)
+                : Exit.Wrong;
         }
         if (view.Still is { } still && IsStill(request))
         {
@@ -48,13 +59,47 @@ internal static class DrawVerb
         {
             return status;
         }
-        if (ReadFigure(session, request, view, walk) is not { } read)
+        if (ReadFigure(session, request, view, walk, manner) is not { } figure)
         {
-            return session.Refuse(request);
+            return Exit.Wrong;
         }
-        var figure = read with { Base = number, Layout = layout };
         var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
         return Write(session, request, form, Figures(request, view, figure), palette!, text, done);
+    }
+
+    /// <summary>How digits and sums by hand are to be written: the house style, and what options say otherwise.</summary>
+    private sealed record Manner(HouseStyle Style, int? Base, HandLayout? Layout)
+    {
+        public static Manner Of(Request request, HouseStyle style)
+        {
+            var number = Chosen(request, Option.Base, Digits.Bases, b => $"{b}");
+            var layouts = Enum.GetValues<HandLayout>();
+            var layout = Chosen(request, Option.Layout, layouts, l => l.ToString().ToLowerInvariant());
+            return new Manner(
+                style,
+                request.Has(Option.Base) ? number : null,
+                request.Has(Option.Layout) ? layout : null
+            );
+        }
+    }
+
+    /// <summary>A figure of several machines; null when something is wrong, which has been said.</summary>
+    private static IReadOnlyList<Scene>? Several(Session session, Request request, View view)
+    {
+        if (view.OfSeveral is not { } draws)
+        {
+            var several = View.All.Where(v => v.OfSeveral is not null).Select(v => v.Name).ToList();
+            request.Report.Add(
+                Id.ViewOfOne,
+                request.Machines[1].Span,
+                ("view", view.Name),
+                ("found", request.Machines.Count),
+                ("views", several)
+            );
+            session.Refuse(request);
+            return null;
+        }
+        return CompareVerb.Ask(session, request) is { } asked ? draws(asked.Datapaths, session.Words) : null;
     }
 
     /// <summary>Without operands there is no walk, and nothing of a walk can be asked for.</summary>
@@ -87,26 +132,20 @@ internal static class DrawVerb
     }
 
     /// <summary>The view and what it is to show, for those who write it themselves; null when something is wrong, which has been said.</summary>
-    public static (View View, Figure Figure)? Ask(Session session, Request request)
+    public static (View View, Figure Figure)? Ask(Session session, Request request, HouseStyle house)
     {
         var view = ReadView(request);
-        var number = Chosen(request, Option.Base, [2, 8, 10, 16], b => $"{b}");
-        var layout = Chosen(request, Option.Layout, Enum.GetValues<HandLayout>(), l => l.ToString().ToLowerInvariant());
+        var manner = Manner.Of(request, house);
         if (request.Report.HasErrors)
         {
             session.Refuse(request);
             return null;
         }
-        if (RequestedWalk.Of(session, request).Walk is not { } walk)
-        {
-            return null;
-        }
-        if (ReadFigure(session, request, view!, walk) is { } figure)
-        {
-            return (view!, figure with { Base = number, Layout = layout });
-        }
-        session.Refuse(request);
-        return null;
+        return
+            RequestedWalk.Of(session, request).Walk is { } walk
+            && ReadFigure(session, request, view!, walk, manner) is { } figure
+            ? (view!, figure)
+            : null;
     }
 
     private static View? ReadView(Request request)
@@ -154,7 +193,8 @@ internal static class DrawVerb
         return default;
     }
 
-    private static Figure? ReadFigure(Session session, Request request, View view, Walk walk)
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    private static Figure? ReadFigure(Session session, Request request, View view, Walk walk, Manner manner)
     {
         if (request[Option.Cycle] is { } one && (request[Option.From] ?? request[Option.To]) is not null)
         {
@@ -188,9 +228,23 @@ internal static class DrawVerb
                 ("option", Option.OneByOne.Name)
             );
         }
-        return request.Report.HasErrors
-            ? null
-            : new Figure(walk, session.Words, from, to, to, request.Has(Option.Blank), Idle(walk.Datapath));
+        if (request.Report.HasErrors)
+        {
+            session.Refuse(request);
+            return null;
+        }
+        var figure = new Figure(walk, session.Words, from, to, to, request.Has(Option.Blank), Idle(walk.Datapath))
+        {
+            Style = manner.Style,
+            Base = manner.Base,
+            Layout = manner.Layout,
+        };
+        if (view.Lacks(figure) is { Count: > 0 } lacking)
+        {
+            session.Refuse(lacking);
+            return null;
+        }
+        return figure;
     }
 
     private static void Unsuited(Request request, View view, Datapath datapath, IEnumerable<View> others) =>

@@ -48,11 +48,9 @@ internal sealed class Request
 
     /// <summary>The slip that is asked for of a machine: where there are several, the one behind it.</summary>
     public RequestWord? SlipOf(RequestWord machine) =>
-        Verb is { TakesMachines: true }
-            ? slips.TryGetValue(machine.Span.Start, out var slip)
-                ? slip
-                : null
-            : this[Option.Slip];
+        slips.TryGetValue(machine.Span.Start, out var slip) ? slip
+        : machine == Machine ? this[Option.Slip]
+        : null;
 
     /// <summary>The whole line, for what is missing.</summary>
     public Span Whole { get; }
@@ -117,10 +115,6 @@ internal sealed class Request
             {
                 machines.Add(word);
             }
-            else if (Verb is { TakesView: true } && View is null && !MayBeLeftOutFor(word))
-            {
-                View = word;
-            }
             else if (Verb is { TakesOperands: true } || Has(Option.AddUp))
             {
                 operands.Add(word);
@@ -129,6 +123,10 @@ internal sealed class Request
             {
                 Report.Add(Id.WordTooMany, word.Span, ("word", word.Text), ("usage", Usage(Verb)));
             }
+        }
+        if (Verb is { TakesView: true })
+        {
+            TakeView();
         }
         if (Report.Count > 0 || Has(Option.Help))
         {
@@ -152,6 +150,29 @@ internal sealed class Request
         }
     }
 
+    /// <summary>The last word in front of the operands is the view; a slip behind it is the last machine's.</summary>
+    private void TakeView()
+    {
+        if (machines.Count < (Defaults is null ? 2 : 1))
+        {
+            return;
+        }
+        var view = machines[^1];
+        View = view;
+        machines.RemoveAt(machines.Count - 1);
+        Machine = machines.Count > 0 ? machines[0] : null;
+        if (!slips.Remove(view.Span.Start, out var slip))
+        {
+            return;
+        }
+        var isNew =
+            machines.Count > 0 ? slips.TryAdd(machines[^1].Span.Start, slip) : options.TryAdd(Option.Slip, slip);
+        if (!isNew)
+        {
+            Report.Add(Id.OptionTwice, slip.Span, ("option", Option.Slip.Name));
+        }
+    }
+
     /// <summary>Where a machine may be left out, a number or name=value in its place is an operand already.</summary>
     private bool MayBeLeftOutFor(RequestWord word) =>
         Defaults is not null
@@ -159,11 +180,6 @@ internal sealed class Request
 
     private void FillIn(RequestDefaults defaults)
     {
-        if (Verb is { TakesView: true } && View is null)
-        {
-            // Of one word alone it is the view that cannot be left out.
-            (View, Machine) = (Machine, null);
-        }
         Machine ??= defaults.Machine;
         if (defaults.Width is { } width && Verb?.Options.Contains(Option.Width) == true)
         {

@@ -99,6 +99,7 @@ internal sealed record Verb(
             "draw",
             "MACHINE VIEW OPERANDS",
             [
+                Option.Style,
                 Option.Width,
                 Option.Ground,
                 Option.Text,
@@ -117,6 +118,7 @@ internal sealed record Verb(
             DrawVerb.Run
         )
         {
+            TakesMachines = true,
             TakesView = true,
         },
         new(

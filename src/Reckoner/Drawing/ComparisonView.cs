@@ -1,17 +1,17 @@
 using Reckoner.Datapaths;
 using Reckoner.Measuring;
+using Reckoner.Reporting;
 using Reckoner.Words;
 
 namespace Reckoner.Drawing;
 
 /// <summary>
-/// A machine below those that it follows: registers and adders as ribbons to scale, cycles, and what each version saved over the
+/// Machines below each other, such as one below those that it follows: registers and adders as ribbons to scale, cycles, and what each version saved over the
 /// one above it.
 /// </summary>
 public sealed class ComparisonView
 {
-    private const double TitleSize = 24;
-    private const double TextSize = 18;
+    private const double TextSize = FigureHead.TextSize;
     private const double RibbonHeight = 30;
     private const double Longest = 760;
     private const double LargestPitch = 14;
@@ -20,15 +20,17 @@ public sealed class ComparisonView
     private const int AdderHue = 2;
 
     private readonly Vocabulary words;
+    private readonly string heading;
     private readonly IReadOnlyList<Hardware> versions;
     private readonly List<Shape> shapes = [];
     private readonly double pitch;
     private readonly double labels;
     private readonly double totals;
 
-    private ComparisonView(IReadOnlyList<Hardware> versions, Vocabulary words)
+    private ComparisonView(IReadOnlyList<Hardware> versions, string heading, Vocabulary words)
     {
         this.words = words;
+        this.heading = heading;
         this.versions = versions;
         var most = versions.Max(v => Math.Max(RegisterBits(v), AdderBits(v)));
         pitch = Math.Min(LargestPitch, Longest / most);
@@ -43,15 +45,23 @@ public sealed class ComparisonView
     }
 
     /// <summary>Whether a machine follows another that can be built at its widths.</summary>
-    public static bool Suits(Datapath datapath) => Versions(datapath).Count > 1;
+    public static bool Suits(Datapath datapath) => Lineage(datapath).Count > 1;
 
+    /// <summary>Machines in the order in which they are named.</summary>
+    public static Scene Of(IReadOnlyList<Datapath> datapaths, Vocabulary words) =>
+        Of(datapaths, words.Say("compare.title"), words);
+
+    /// <summary>A machine below those that it follows.</summary>
     public static Scene Of(Datapath datapath, Vocabulary words) =>
-        new ComparisonView(Versions(datapath), words).Drawn();
+        Of(Lineage(datapath), words.Say("comparison.title", ("machine", datapath.Machine.Name)), words);
 
-    /// <summary>The oldest first.</summary>
-    internal static IReadOnlyList<Hardware> Versions(Datapath datapath)
+    private static Scene Of(IReadOnlyList<Datapath> datapaths, string heading, Vocabulary words) =>
+        new ComparisonView([.. datapaths.Select(Hardware.Of)], heading, words).Drawn();
+
+    /// <summary>A machine behind those that it follows, the oldest first.</summary>
+    internal static IReadOnlyList<Datapath> Lineage(Datapath datapath)
     {
-        var versions = new List<Hardware> { Hardware.Of(datapath) };
+        var versions = new List<Datapath> { datapath };
         for (var machine = datapath.Machine.Followed; machine is not null; machine = machine.Followed)
         {
             var shared = machine
@@ -62,7 +72,7 @@ public sealed class ComparisonView
             {
                 break;
             }
-            versions.Insert(0, Hardware.Of(earlier));
+            versions.Insert(0, earlier);
         }
         return versions;
     }
@@ -78,19 +88,8 @@ public sealed class ComparisonView
 
     private Scene Drawn()
     {
-        var last = versions[^1].Datapath;
-        var title = Title(last);
-        var widths = string.Join(", ", last.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        Say(
-            words.Say("comparison.title", ("machine", last.Machine.Name)),
-            WeaveGrid.Margin,
-            44,
-            Face.Bold,
-            TitleSize,
-            Role.Ink
-        );
-        Say(widths, WeaveGrid.Margin, 72, Face.Plain, TextSize, Role.Quiet);
-        var y = 92.0;
+        shapes.Add(FigureHead.Of(heading));
+        var y = 64.0;
         for (var i = 0; i < versions.Count; i++)
         {
             y = Version(versions[i], i == 0 ? null : versions[i - 1], y);
@@ -98,19 +97,20 @@ public sealed class ComparisonView
         return new Scene(
             shapes.OfType<Text>().Max(t => t.Box.Right) + WeaveGrid.Margin,
             y + 16,
-            title,
+            heading,
             words.Say("figure.comparison", ("count", versions.Count)),
             words.Language,
             shapes
         );
     }
 
-    private string Title(Datapath datapath) => datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;
-
     private double Version(Hardware version, Hardware? before, double y)
     {
         var datapath = version.Datapath;
-        Say(Title(datapath), WeaveGrid.Margin, y + 26, Face.Bold, TextSize, Role.Ink);
+        var title = FigureHead.Title(datapath, words);
+        Say(title, WeaveGrid.Margin, y + 26, Face.Bold);
+        var beside = WeaveGrid.Margin + Width(title, Face.Bold) + 16;
+        Say(Names.Of(datapath, words), beside, y + 26, Face.Plain, Role.Quiet);
         y += 40;
         Ribbons(
             words.Say("comparison.registers"),
@@ -132,7 +132,7 @@ public sealed class ComparisonView
         var said = before is null
             ? cycles
             : cycles + words.Say("comparison.than-before", ("differences", Saved(version, before)));
-        Say(said, WeaveGrid.Margin + labels, y, Face.Plain, TextSize, Role.Ink);
+        Say(said, WeaveGrid.Margin + labels, y, Face.Plain);
         return y + 14;
     }
 
@@ -166,7 +166,7 @@ public sealed class ComparisonView
     private void Ribbons(string label, IEnumerable<(string Name, int Bits)> things, int hue, string total, double y)
     {
         var baseline = y + RibbonHeight / 2 + Typeface.Of(Face.Plain).CapitalHeight * TextSize / 2;
-        Say(label, WeaveGrid.Margin, baseline, Face.Plain, TextSize, Role.Quiet);
+        Say(label, WeaveGrid.Margin, baseline, Face.Plain, Role.Quiet);
         var x = WeaveGrid.Margin + labels;
         foreach (var (name, bits) in things)
         {
@@ -188,9 +188,11 @@ public sealed class ComparisonView
             }
             x = box.Right + Between;
         }
-        Say(total, totals, baseline, Face.Plain, TextSize, Role.Ink);
+        Say(total, totals, baseline, Face.Plain);
     }
 
-    private void Say(string words, double x, double baseline, Face face, double size, Role ink) =>
-        shapes.Add(new Text(words, new Point(x, baseline), Anchor.Start, face, size, ink, Role.Ground, null));
+    private void Say(string words, double x, double baseline, Face face, Role? ink = null) =>
+        shapes.Add(
+            new Text(words, new Point(x, baseline), Anchor.Start, face, TextSize, ink ?? Role.Ink, Role.Ground, null)
+        );
 }

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Numbers;
 using Reckoner.Running;
 using Reckoner.Words;
 
@@ -11,7 +10,6 @@ namespace Reckoner.Drawing;
 /// </summary>
 public sealed class DatapathView
 {
-    private const double TitleSize = 24;
     private const double HeadHeight = 132;
     private const double RegistersWidth = 720;
 
@@ -98,17 +96,12 @@ public sealed class DatapathView
         Origins origins
     )
     {
-        var given = string.Join(
-            words.Say("walk.between-names"),
-            datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Evaluator.Number(o, walk.Operands[o.Index]))}")
-        );
+        var given = FigureHead.Given(walk, words);
         var segment = datapath.Schedule.FirstOrDefault(s => row.Step is not null && s.Steps.Contains(row.Step));
         var when =
             row.Step is null ? words.Say("figure.at-load")
             : row.Round == 0 ? words.Say("figure.at-cycle", ("cycle", row.Cycle))
             : words.Say("figure.at-round", ("cycle", row.Cycle), ("round", row.Round), ("count", segment!.Count));
-        var control =
-            row.Round == 0 ? "" : words.Say("figure.control-round", ("round", row.Round), ("count", segment!.Count));
         var said = words.Say("figure.datapath-cycle", ("when", when), ("operands", given));
         return Pages(levels, $"{given}; {when}", origins.All, isMoving: true, said);
     }
@@ -162,16 +155,15 @@ public sealed class DatapathView
     {
         var page = new PathPage(grid, levels, words, HeadHeight, isMoving, isBlank);
         var shapes = new List<Shape>();
-        var title = datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;
-        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        var title = FigureHead.Title(datapath, words);
         var steps = string.Join(", ", levels.Select(l => l.Name).Where(n => n.Length > 0).Distinct());
-        var second = $"{widths}: {told}" + (steps.Length > 0 && !isMoving ? $"; {steps}" : "");
+        var second =
+            $"{FigureHead.Widths(datapath, words)}: {told}" + (steps.Length > 0 && !isMoving ? $"; {steps}" : "");
         if (count > 1)
         {
             second += "; " + words.Say("figure.page", ("page", number), ("count", count));
         }
-        shapes.Add(Said(title, 40, Face.Bold, TitleSize, Role.Ink));
-        shapes.Add(Said(second, 66, Face.Plain, PathPage.TextSize, Role.Quiet));
+        shapes.AddRange(FigureHead.Of(title, second));
         foreach (var register in datapath.Registers)
         {
             shapes.AddRange(RegisterHead.Of(grid, register, HeadHeight - 10, PathPage.TextSize, words.Language));
@@ -204,7 +196,4 @@ public sealed class DatapathView
         );
         return (scene, page);
     }
-
-    private static Text Said(string text, double y, Face face, double size, Role ink) =>
-        new(text, new Point(WeaveGrid.Margin, y), Anchor.Start, face, size, ink, Role.Ground, null);
 }

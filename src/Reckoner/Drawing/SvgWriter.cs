@@ -38,7 +38,7 @@ public sealed class SvgWriter
 
     private void Document(Scene scene)
     {
-        var (width, height) = (SvgTrace.Number(scene.Width), SvgTrace.Number(scene.Height));
+        var (width, height) = (SvgTrace.Number(Room(scene)), SvgTrace.Number(scene.Height));
         svg.Append("<svg xmlns=\"http://www.w3.org/2000/svg\" ")
             .Append(
                 CultureInfo.InvariantCulture,
@@ -51,6 +51,23 @@ public sealed class SvgWriter
             .Append(CultureInfo.InvariantCulture, $"fill=\"{palette.Of(Role.Ground).Hex}\"/>\n");
         Shapes(scene.Shapes);
         svg.Append("</svg>\n");
+    }
+
+    /// <summary>
+    /// The width of the page. Bold letters that stand in the place of ours may be wider, so a title that ends near the border has
+    /// room to spare where letters are written as text.
+    /// </summary>
+    private double Room(Scene scene)
+    {
+        const double Wider = 1.18;
+        return textForm == TextForm.Outlines
+            ? scene.Width
+            : scene
+                .Shapes.OfType<Text>()
+                .Where(t => t is { Face: Face.Bold, Anchor: Anchor.Start })
+                .Select(t => Math.Ceiling(t.At.X + t.Box.Width * Wider))
+                .Append(scene.Width)
+                .Max();
     }
 
     private void Element(string name, string text) =>

@@ -1,7 +1,5 @@
-using Reckoner.Datapaths;
-using Reckoner.Numbers;
+using Reckoner.Diagnostics;
 using Reckoner.Reporting;
-using Reckoner.Running;
 using Reckoner.Styles;
 using Reckoner.Tables;
 
@@ -10,8 +8,7 @@ namespace Reckoner.Drawing;
 /// <summary>The table of a walk as a figure: a row for each cycle, digits in columns, reasons in words.</summary>
 public sealed class TableView
 {
-    private const double TitleSize = 24;
-    private const double TextSize = 18;
+    private const double TextSize = FigureHead.TextSize;
     private const double LinePitch = 25;
     private const double Sentences = 520;
     private const double Between = 30;
@@ -19,15 +16,19 @@ public sealed class TableView
     private const int MostBinaryDigits = 56;
 
     private readonly Figure figure;
+    private readonly HouseStyle style;
     private readonly Grid grid;
+    private readonly IReadOnlyList<string> notes;
     private readonly List<Shape> shapes = [];
     private readonly double[] lefts;
     private readonly double right;
 
-    private TableView(Figure figure, Grid grid)
+    private TableView(Figure figure, HouseStyle style, Document document)
     {
         this.figure = figure;
-        this.grid = grid;
+        this.style = style;
+        grid = document.Grids.First();
+        notes = [.. document.Blocks.OfType<SignNote>().Select(n => n.Text.ToString())];
         lefts = new double[grid.Columns.Count];
         var at = WeaveGrid.Margin;
         for (var i = 0; i < lefts.Length; i++)
@@ -40,20 +41,30 @@ public sealed class TableView
 
     public static Scene Of(Figure figure)
     {
-        var (document, _) = WalkDocument.Of(figure.Walk, Style(figure.Walk), figure.Words, oneByOne: false);
-        return new TableView(figure, document!.Grids.First()).Drawn();
+        var (document, found) = Made(figure);
+        return document is not null
+            ? new TableView(figure, Style(figure), document).Drawn()
+            : throw new InvalidOperationException(found[0].Id.Name);
     }
 
-    /// <summary>Wide machines in hexadecimal, or the digits would leave no room for the reasons.</summary>
-    private static HouseStyle Style(Walk walk) =>
-        walk.Datapath.Registers.Sum(r => r.Width) <= MostBinaryDigits
-            ? HouseStyle.None
-            : HouseStyle.None with
-            {
-                Digits = new Digits(16),
-            };
+    /// <summary>Columns that the house style asks for and the machine does not have.</summary>
+    public static IReadOnlyList<Diagnostic> Lacks(Figure figure) => Made(figure).Found;
 
-    private IEnumerable<GridRow> Rows => grid.Rows.Skip(figure.From).Take(figure.To - figure.From + 1);
+    private static (Document? Document, IReadOnlyList<Diagnostic> Found) Made(Figure figure) =>
+        WalkDocument.Of(figure.Walk, Style(figure), figure.Words, oneByOne: false);
+
+    /// <summary>Where nobody says otherwise wide machines in hexadecimal, or the digits would leave no room for the reasons.</summary>
+    private static HouseStyle Style(Figure figure)
+    {
+        var style = figure.Style;
+        var isWide = figure.Walk.Datapath.Registers.Sum(r => r.Width) > MostBinaryDigits;
+        var digits = figure.Base ?? (style.Source is null && isWide ? 16 : style.Digits.Base);
+        return style with { Digits = style.Digits with { Base = digits } };
+    }
+
+    private IEnumerable<GridRow> Rows => grid.Rows.Where(r => r.Cycle >= figure.From && r.Cycle <= figure.To);
+
+    private IEnumerable<GridRow> Shown => Rows.Where(r => r.Cycle <= figure.Until);
 
     private static Face Face(int column, Grid grid) =>
         grid.Columns[column].Role == ColumnRole.Digits ? Drawing.Face.Mono : Drawing.Face.Plain;
@@ -84,30 +95,30 @@ public sealed class TableView
     private Scene Drawn()
     {
         var walk = figure.Walk;
-        var title = walk.Datapath.Machine.Title?.In(figure.Words.Language) ?? walk.Datapath.Machine.Name;
-        var widths = string.Join(", ", walk.Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        var given = string.Join(
-            figure.Words.Say("walk.between-names"),
-            walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Evaluator.Number(o, walk.Operands[o.Index]))}")
-        );
-        Say(title, WeaveGrid.Margin, 44, Drawing.Face.Bold, TitleSize, Role.Ink);
-        if (Style(walk).Digits.Base != 2)
+        var title = FigureHead.Title(walk.Datapath, figure.Words);
+        var given = FigureHead.Given(walk, figure.Words);
+        if (style.Digits.Base != 2)
         {
-            given += figure.Words.Say("figure.in-base", ("base", Style(walk).Digits.Base));
+            given += figure.Words.Say("figure.in-base", ("base", style.Digits.Base));
         }
-        Say($"{widths}: {given}", WeaveGrid.Margin, 72, Drawing.Face.Plain, TextSize, Role.Quiet);
+        shapes.AddRange(FigureHead.Of(title, $"{FigureHead.Widths(walk.Datapath, figure.Words)}: {given}"));
         for (var i = 0; i < lefts.Length; i++)
         {
             Say(Marks.Head(grid.Columns[i]), lefts[i], Top, Drawing.Face.Bold, TextSize, Role.Ink);
         }
         var y = Top + 12;
         Rule(y, Role.Ink);
-        foreach (var row in Rows.Take(figure.Until - figure.From + 1))
+        foreach (var row in Shown)
         {
             y = Row(row, y);
         }
         // A table that grows keeps the size of the whole.
-        y += Rows.Skip(figure.Until - figure.From + 1).Sum(Height);
+        y += Rows.Except(Shown).Sum(Height);
+        foreach (var note in notes)
+        {
+            y += LinePitch + 4;
+            Say(note, WeaveGrid.Margin, y, Drawing.Face.Plain, TextSize, Role.Quiet);
+        }
         return new Scene(
             Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
             y + 26,

@@ -1,6 +1,8 @@
 using Reckoner.Checking;
 using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Drawing;
@@ -21,11 +23,18 @@ public sealed record Figure(
     IReadOnlyList<IdleRow>? Idle
 )
 {
-    /// <summary>The base of sums by hand: 2, 8, 10 or 16.</summary>
-    public int Base { get; init; } = 2;
+    /// <summary>What the house writes otherwise: the columns and rows of a table, bases, the layout of sums by hand.</summary>
+    public HouseStyle Style { get; init; } = HouseStyle.None;
 
-    /// <summary>How sums by hand are laid out.</summary>
-    public HandLayout Layout { get; init; }
+    /// <summary>The base asked for this figure, 2, 8, 10 or 16; null for the house's.</summary>
+    public int? Base { get; init; }
+
+    /// <summary>How sums by hand are laid out in this figure; null for as the house does.</summary>
+    public HandLayout? Layout { get; init; }
+
+    internal int SumBase => Base ?? Style.Digits.Base;
+
+    internal HandLayout SumLayout => Layout ?? Style.Sums;
 
     public static Figure Of(Walk walk, Vocabulary words) =>
         new(walk, words, 0, walk.Cycles, walk.Cycles, IsBlank: false, Idle: null);
@@ -37,6 +46,12 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
 {
     /// <summary>What is drawn where no operands are given; null where there is nothing to see without.</summary>
     public Func<Datapath, Vocabulary, IReadOnlyList<Scene>>? Still { get; init; }
+
+    /// <summary>What of the house style the machine does not have; such a figure cannot be drawn.</summary>
+    public Func<Figure, IReadOnlyList<Diagnostic>> Lacks { get; init; } = _ => [];
+
+    /// <summary>A figure of several machines, in their order; null where a figure is of one.</summary>
+    public Func<IReadOnlyList<Datapath>, Vocabulary, IReadOnlyList<Scene>>? OfSeveral { get; init; }
 
     /// <summary>Whether a cycle alone is shown with the one before it, from which its threads come.</summary>
     public bool ShowsBefore { get; init; }
@@ -53,12 +68,13 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
         new("weave", figure => [Weave.Of(figure)]) { ShowsBefore = true },
         new("datapath", DatapathView.Of) { Still = DatapathView.Still },
         new("paper", figure => [PaperView.Of(figure)]) { Suits = PaperView.Suits },
-        new("table", figure => [TableView.Of(figure)]),
+        new("table", figure => [TableView.Of(figure)]) { Lacks = TableView.Lacks },
         new("comparison", figure => [ComparisonView.Of(figure.Walk.Datapath, figure.Words)])
         {
             Suits = walk => ComparisonView.Suits(walk.Datapath),
             SuitsStill = ComparisonView.Suits,
             Still = (datapath, words) => [ComparisonView.Of(datapath, words)],
+            OfSeveral = (datapaths, words) => [ComparisonView.Of(datapaths, words)],
         },
     ];
 }

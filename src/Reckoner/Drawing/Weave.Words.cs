@@ -1,4 +1,3 @@
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
 
@@ -11,13 +10,7 @@ public sealed partial class Weave
     /// <summary>How far words have reached to the right.</summary>
     private double right;
 
-    private string Title => Walk.Datapath.Machine.Title?.In(figure.Words.Language) ?? Walk.Datapath.Machine.Name;
-
-    private string Given =>
-        string.Join(
-            figure.Words.Say("walk.between-names"),
-            Walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Evaluator.Number(o, Walk.Operands[o.Index]))}")
-        );
+    private string Given => FigureHead.Given(Walk, figure.Words);
 
     private string Gives =>
         string.Join(
@@ -34,9 +27,16 @@ public sealed partial class Weave
 
     private void Head()
     {
-        var widths = string.Join(", ", Walk.Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
-        Say(Title, WeaveGrid.Margin, 44, Face.Bold, TitleSize, Role.Ink);
-        Say($"{widths}: {Given}", WeaveGrid.Margin, 72, Face.Plain, TextSize, Role.Quiet);
+        foreach (
+            var text in FigureHead.Of(
+                FigureHead.Title(Walk.Datapath, figure.Words),
+                $"{FigureHead.Widths(Walk.Datapath, figure.Words)}: {Given}"
+            )
+        )
+        {
+            right = Math.Max(right, text.Box.Right);
+            shapes.Add(text);
+        }
         var line = HeadHeight - 12;
         shapes.Add(
             new Text(

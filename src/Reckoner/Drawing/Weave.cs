@@ -11,8 +11,7 @@ namespace Reckoner.Drawing;
 /// </summary>
 public sealed partial class Weave
 {
-    private const double TitleSize = 24;
-    private const double TextSize = 18;
+    private const double TextSize = FigureHead.TextSize;
 
     private readonly Figure figure;
     private readonly IReadOnlyList<ProvenanceRow> provenance;
@@ -71,7 +70,7 @@ public sealed partial class Weave
         bottom = Legend(bottom);
         var words = figure.Words;
         var width = Math.Max(right, grid.Right) + WeaveGrid.Margin;
-        var title = Title;
+        var title = FigureHead.Title(Walk.Datapath, words);
         var description = words.Say("figure.weave", ("operands", Given), ("cycles", figure.To), ("results", Gives));
         return new Scene(width, bottom + 20, title, description, words.Language, shapes);
     }

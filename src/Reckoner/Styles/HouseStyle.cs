@@ -11,6 +11,16 @@ public enum RowUnit
     Moment,
 }
 
+/// <summary>How a sum by hand is laid out; countries differ.</summary>
+public enum HandLayout
+{
+    /// <summary>The divisor left of a bar, the quotient above; factors one below the other.</summary>
+    Bar,
+
+    /// <summary>dividend : divisor = quotient in one line; so factors and radicand.</summary>
+    Colon,
+}
+
 /// <summary>How a house writes its tables: one small file, read by every output instead of a dozen options.</summary>
 public sealed record HouseStyle
 {
@@ -38,6 +48,8 @@ public sealed record HouseStyle
     public IReadOnlyList<LabelRule> Labels { get; init; } = [];
 
     public Paper? Paper { get; init; }
+
+    public HandLayout Sums { get; init; }
 
     /// <summary>The text that it was read from.</summary>
     public Source? Source { get; init; }

@@ -55,6 +55,15 @@ public sealed partial class StyleReader
             }
         ),
         ("paper", "paper a4|a5|letter|slide [landscape]", r => r.Paper()),
+        (
+            "sums",
+            "sums with bar|colon",
+            r =>
+            {
+                r.Word("with");
+                r.style = r.style with { Sums = Enum.Parse<HandLayout>(r.OneOf(["bar", "colon"]), ignoreCase: true) };
+            }
+        ),
         ("label", "label [load|step NAME|moment NUMBER] \"TEXT\"", r => r.Label()),
         ("column", "column NAME [or NAME] [if there] [\"HEADING\"] [base BASE] [group COUNT]", r => r.Column()),
     ];

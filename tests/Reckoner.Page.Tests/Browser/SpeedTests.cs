@@ -127,7 +127,7 @@ public sealed class SpeedTests(Browsers browsers)
             .Sum(f =>
             {
                 using var packed = new MemoryStream();
-                using (var brotli = new BrotliStream(packed, CompressionLevel.SmallestSize))
+                using (var brotli = new BrotliStream(packed, CompressionLevel.SmallestSize, leaveOpen: true))
                 {
                     brotli.Write(File.ReadAllBytes(f));
                 }

@@ -2,6 +2,7 @@ using System.Numerics;
 using Reckoner.Binding;
 using Reckoner.Drawing;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 using Xunit;
 
@@ -170,6 +171,17 @@ public class PaperViewTests
                 select $"{pair.t.Words} and {other.Words}";
             Assert.Empty(over);
         }
+    }
+
+    [Fact]
+    public void A_house_style_gives_the_base_and_the_layout_where_the_figure_does_not()
+    {
+        var figure = Figure.Of(Walks.Of(Walks.At("divide-shared-register", 8), 201, 12), Vocabulary.English);
+        var styled = figure with { Style = Styled.Read("base 10\nsums with colon") };
+        string Svg(Figure drawn) => SvgWriter.Write(PaperView.Of(drawn), Palette.All[0]);
+        Assert.Equal(Svg(figure with { Base = 10, Layout = HandLayout.Colon }), Svg(styled));
+        Assert.Equal(Svg(figure), Svg(styled with { Base = 2, Layout = HandLayout.Bar }));
+        Assert.NotEqual(Svg(figure), Svg(styled));
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using Reckoner.Binding;
 using Reckoner.Drawing;
+using Reckoner.Measuring;
 using Reckoner.Running;
 using Reckoner.Words;
 using Xunit;
@@ -58,6 +59,70 @@ public class TableViewTests
         );
     }
 
+    /// <summary>Columns, what a row is, labels and bases are those of the style; a row's cycle decides whether it is shown.</summary>
+    [Fact]
+    public void A_house_style_makes_the_columns_and_rows()
+    {
+        const string Sheet = """
+            rows per moment
+            label "{cycle}.{moment}"
+            column label "Step"
+            column left "A" base 16
+            column borrow "B"
+            """;
+        var figure = Figure.Of(Walks.Of(Walks.At("divide-shared-register", 4), 13, 3), Vocabulary.English) with
+        {
+            Style = Styled.Read(Sheet),
+            From = 2,
+            To = 3,
+            Until = 3,
+        };
+        Assert.Empty(TableView.Lacks(figure));
+        Assert.Equal(
+            [
+                "Step | A | B ~",
+                "2.1 ~ | 1 | 1",
+                "2.2 | 3",
+                "3.1 ~ | 0 | 0",
+                "3.2 | 0",
+                "~ stands on the wires only; no clock edge stores it.",
+            ],
+            Lines(TableView.Of(figure)).Skip(2)
+        );
+        Assert.Equal(4, Lines(TableView.Of(figure with { Until = 2 })).Skip(2).Count());
+    }
+
+    [Fact]
+    public void What_a_style_asks_for_and_the_machine_has_not_is_told()
+    {
+        var figure = Figure.Of(Walks.Of(Walks.At("divide-shared-register", 4), 13, 3), Vocabulary.English) with
+        {
+            Style = Styled.Read("column AC"),
+        };
+        Assert.Equal("style-column", Assert.Single(TableView.Lacks(figure)).Id.Name);
+    }
+
+    private static IEnumerable<string> Lines(Scene scene) =>
+        scene
+            .Leaves.OfType<Text>()
+            .GroupBy(t => t.At.Y)
+            .OrderBy(g => g.Key)
+            .Select(g => string.Join(" | ", g.OrderBy(t => t.At.X).Select(t => t.Words)));
+
+    [Fact]
+    public void Machines_stand_below_each_other_in_the_order_in_which_they_are_named()
+    {
+        string[] names = ["divide-non-restoring", "divide-still-divisor", "multiply-booth"];
+        var lines = Lines(ComparisonView.Of([.. names.Select(n => Walks.At(n, 8))], Vocabulary.English)).ToList();
+        Assert.Equal("Side by side", lines[0]);
+        Assert.Equal(
+            names.Select(n => $"{n} at n = 8"),
+            lines.Where(l => l.Contains(" at n = ", StringComparison.Ordinal)).Select(l => l.Split(" | ")[1])
+        );
+        Assert.StartsWith("8 cycles; since the version above: ", lines[^1], StringComparison.Ordinal);
+        Assert.Contains("1 cycle fewer", lines[^1], StringComparison.Ordinal);
+    }
+
     /// <summary>
     /// Patterson and Hennessy, Computer Organization and Design, section 3.4: the first divider has a 64-bit divisor register, a 64-bit ALU, a
     /// 64-bit remainder register and a 32-bit quotient register; in the improved one divisor register and ALU are 32 bits wide and the
@@ -66,7 +131,7 @@ public class TableViewTests
     [Fact]
     public void The_versions_of_the_divider_have_the_published_registers_and_adders()
     {
-        var versions = ComparisonView.Versions(Walks.At("divide-shared-register", 32));
+        var versions = ComparisonView.Lineage(Walks.At("divide-shared-register", 32)).Select(Hardware.Of).ToList();
         var counted = versions.Select(v =>
             $"{v.Datapath.Machine.Name} {ComparisonView.RegisterBits(v)} {ComparisonView.AdderBits(v)} {v.Datapath.MostCycles}"
         );

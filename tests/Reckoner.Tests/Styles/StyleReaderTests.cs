@@ -34,6 +34,7 @@ public class StyleReaderTests
             group 2
             subtraction by complement
             paper a5 landscape
+            sums with colon
             label load "at first"
             label step add "{round} +"
             label moment 2 "{cycle}b"
@@ -49,6 +50,7 @@ public class StyleReaderTests
         Assert.Equal(new Digits(16, 2), style.Digits);
         Assert.True(style.ByComplement);
         Assert.Equal(new Paper("a5", IsLandscape: true), style.Paper);
+        Assert.Equal(HandLayout.Colon, style.Sums);
         Assert.Equal(
             [
                 new LabelRule(LabelCondition.Load, null, 0, "at first"),

@@ -9,7 +9,7 @@ namespace Reckoner.Drawing;
 /// </summary>
 internal sealed partial class PathPage
 {
-    public const double TextSize = 18;
+    public const double TextSize = FigureHead.TextSize;
     private const double RibbonHeight = 27;
     private const double LabelHeight = 24;
     private const double TrackPitch = 19;

@@ -1,25 +1,14 @@
 using System.Numerics;
 using Reckoner.Datapaths;
-using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Styles;
 
 namespace Reckoner.Drawing;
-
-/// <summary>How a sum by hand is laid out; countries differ.</summary>
-public enum HandLayout
-{
-    /// <summary>The divisor left of a bar, the quotient above; factors one below the other.</summary>
-    Bar,
-
-    /// <summary>dividend : divisor = quotient in one line; so factors and radicand.</summary>
-    Colon,
-}
 
 /// <summary>The sum by hand, line for line, beside the cycles that did it.</summary>
 public sealed class PaperView
 {
-    private const double TitleSize = 24;
-    private const double TextSize = 18;
+    private const double TextSize = FigureHead.TextSize;
     private const double DigitSize = 22;
     private const double Pitch = 24;
     private const double LinePitch = 33;
@@ -39,7 +28,7 @@ public sealed class PaperView
         this.sum = sum;
         places = Math.Max(sum.First.Length, Math.Max(sum.Result.Length, sum.Lines.Max(l => l.Top + 1)));
         places = Math.Max(places, sum.Second.Length);
-        var before = kind == HandKind.Division && figure.Layout == HandLayout.Bar ? sum.Second.Length + 1 : 1;
+        var before = kind == HandKind.Division && figure.SumLayout == HandLayout.Bar ? sum.Second.Length + 1 : 1;
         left = WeaveGrid.Margin + (before + 0.4) * Pitch;
     }
 
@@ -61,7 +50,7 @@ public sealed class PaperView
     internal static HandLines Lines(Figure figure, HandSum hand)
     {
         var walk = figure.Walk;
-        var reckoning = new HandReckoning(figure.Base, figure.Words);
+        var reckoning = new HandReckoning(figure.SumBase, figure.Words);
         var first = Number(walk, hand.First);
         var second = hand.Second is { } s ? Number(walk, s) : 0;
         return hand.Kind switch
@@ -79,7 +68,7 @@ public sealed class PaperView
                 second,
                 hand.Second!.Width,
                 HandCycles.Steered(walk, hand.Second, figure.Words),
-                highestFirst: figure.Layout == HandLayout.Colon
+                highestFirst: figure.SumLayout == HandLayout.Colon
             ),
             HandKind.Root => reckoning.Root(first, hand.First.Width, HandCycles.Made(walk, hand.Result)),
         };
@@ -91,21 +80,11 @@ public sealed class PaperView
 
     private Scene Drawn()
     {
-        var title = figure.Walk.Datapath.Machine.Title?.In(figure.Words.Language) ?? figure.Walk.Datapath.Machine.Name;
-        var given = string.Join(
-            figure.Words.Say("walk.between-names"),
-            figure.Walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Number(figure.Walk, o))}")
-        );
-        Say(title, WeaveGrid.Margin, 44, Face.Bold, TitleSize, Role.Ink);
-        Say(
-            figure.Words.Say("by-hand.head", ("operands", given), ("base", figure.Base)),
-            WeaveGrid.Margin,
-            72,
-            Face.Plain,
-            TextSize,
-            Role.Quiet
-        );
-        var y = figure.Layout == HandLayout.Bar ? Stacked() : InLine();
+        var title = FigureHead.Title(figure.Walk.Datapath, figure.Words);
+        var given = FigureHead.Given(figure.Walk, figure.Words);
+        var head = figure.Words.Say("by-hand.head", ("operands", given), ("base", figure.SumBase));
+        shapes.AddRange(FigureHead.Of(title, head));
+        var y = figure.SumLayout == HandLayout.Bar ? Stacked() : InLine();
         var notes = shapes.OfType<Text>().Where(t => t.At.Y > Top - 10).Max(t => t.Box.Right) + 40;
         foreach (var line in sum.Lines)
         {
@@ -130,7 +109,7 @@ public sealed class PaperView
             }
             Say(Beside(line), Math.Max(notes, X(0) + Pitch * 2), y, Face.Plain, TextSize, Role.Quiet);
         }
-        if (figure.Base == 10)
+        if (figure.SumBase == 10)
         {
             y += LinePitch + 6;
             Say(figure.Words.Say("by-hand.no-single-cycle"), WeaveGrid.Margin, y, Face.Plain, TextSize, Role.Quiet);
@@ -139,7 +118,7 @@ public sealed class PaperView
             shapes.OfType<Text>().Max(t => t.Box.Right) + WeaveGrid.Margin,
             y + 34,
             title,
-            figure.Words.Say("figure.paper", ("operands", given), ("base", figure.Base)),
+            figure.Words.Say("figure.paper", ("operands", given), ("base", figure.SumBase)),
             figure.Words.Language,
             shapes
         );
