@@ -3,6 +3,7 @@ using System.Text;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Documents.Lessons;
 using Reckoner.Drawing;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -19,7 +20,7 @@ internal static class DrawVerb
 
     public static int Run(Session session, Request request)
     {
-        if (ReadView(request) is not { } view || FigureForm.Of(request) is not { } form)
+        if (FigureForm.Of(request) is not { } form)
         {
             return session.Refuse(request);
         }
@@ -28,43 +29,21 @@ internal static class DrawVerb
             return Exit.Wrong;
         }
         var palette = Chosen(request, Option.Ground, Palette.All, p => p.Name);
-        var manner = Manner.Of(request, house);
         var text = Chosen(request, Option.Text, Enum.GetValues<TextForm>(), f => f.ToString().ToLowerInvariant());
-        if (request.Report.HasErrors)
+        return Ask(session, request, house) switch
         {
-            return session.Refuse(request);
-        }
-        if (request.Machines.Count > 1)
-        {
-            return Several(session, request, view) is { } scenes
-                ? Write(session, request, form, [scenes], palette!, text, Exit.Done)
-                : Exit.Wrong;
-        }
-        if (view.Still is { } still && IsStill(request))
-        {
-            var (datapath, wrong) = MachineFiles.Bind(session, request, remarks: true);
-            if (datapath is null)
-            {
-                return wrong;
-            }
-            if (!view.SuitsStill(datapath))
-            {
-                Unsuited(request, view, datapath, View.All.Where(v => v.Still is not null && v.SuitsStill(datapath)));
-                return session.Refuse(request);
-            }
-            return Write(session, request, form, [still(datapath, session.Words)], palette!, text, Exit.Done);
-        }
-        var (walk, status) = RequestedWalk.Of(session, request);
-        if (walk is null)
-        {
-            return status;
-        }
-        if (ReadFigure(session, request, view, walk, manner) is not { } figure)
-        {
-            return Exit.Wrong;
-        }
-        var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
-        return Write(session, request, form, Figures(request, view, figure), palette!, text, done);
+            StillFigure still => Write(session, request, form, [still.Drawn], palette!, text, Exit.Done),
+            WalkFigure { Figure: var figure, View: var view } => Write(
+                session,
+                request,
+                form,
+                Figures(request, view, figure),
+                palette!,
+                text,
+                figure.Walk.Holds ? Exit.Done : Exit.DoesNotHold
+            ),
+            _ => Exit.Wrong,
+        };
     }
 
     /// <summary>How digits and sums by hand are to be written: the house style, and what options say otherwise.</summary>
@@ -131,8 +110,8 @@ internal static class DrawVerb
         return OutputFile.Write(request, file, written) ? done : session.Refuse(request);
     }
 
-    /// <summary>The view and what it is to show, for those who write it themselves; null when something is wrong, which has been said.</summary>
-    public static (View View, Figure Figure)? Ask(Session session, Request request, HouseStyle house)
+    /// <summary>The figure that is asked for; null when something is wrong, which has been said.</summary>
+    public static FigureAnswer? Ask(Session session, Request request, HouseStyle house)
     {
         var view = ReadView(request);
         var manner = Manner.Of(request, house);
@@ -141,11 +120,35 @@ internal static class DrawVerb
             session.Refuse(request);
             return null;
         }
+        if (request.Machines.Count > 1)
+        {
+            return Several(session, request, view!) is { } machines ? new StillFigure(view!, machines) : null;
+        }
+        if (view!.Still is not null && IsStill(request))
+        {
+            return Still(session, request, view) is { } scenes ? new StillFigure(view, scenes) : null;
+        }
         return
             RequestedWalk.Of(session, request).Walk is { } walk
-            && ReadFigure(session, request, view!, walk, manner) is { } figure
-            ? (view!, figure)
+            && ReadFigure(session, request, view, walk, manner) is { } figure
+            ? new WalkFigure(view, figure)
             : null;
+    }
+
+    /// <summary>What is drawn of a machine at rest; null when something is wrong, which has been said.</summary>
+    private static IReadOnlyList<Scene>? Still(Session session, Request request, View view)
+    {
+        if (MachineFiles.Bind(session, request, remarks: true).Datapath is not { } datapath)
+        {
+            return null;
+        }
+        if (!view.SuitsStill(datapath))
+        {
+            Unsuited(request, view, datapath, View.All.Where(v => v.Still is not null && v.SuitsStill(datapath)));
+            session.Refuse(request);
+            return null;
+        }
+        return view.Still!(datapath, session.Words);
     }
 
     private static View? ReadView(Request request)

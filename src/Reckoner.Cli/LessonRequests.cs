@@ -47,9 +47,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
             case "walk":
                 return RequestedWalk.Of(session, request).Walk is { } walk ? Told(walk) : null;
             case "draw":
-                return DrawVerb.Ask(session, request, style) is var (view, figure)
-                    ? new FigureAnswer(view, figure)
-                    : null;
+                return DrawVerb.Ask(session, request, style);
             case "compare":
                 return CompareVerb.Ask(session, request) is { } versions
                     ? new CompareAnswer(versions.Document(session, style))

@@ -194,6 +194,33 @@ public sealed class LessonTests : IDisposable
         Assert.Equal(DateTime.UnixEpoch, File.GetLastWriteTimeUtc(lesson));
     }
 
+    /// <summary>Of machines at rest there is nothing to fill in and no cycle to tell.</summary>
+    [Fact]
+    public void Machines_without_operands_and_several_machines_are_drawn_too()
+    {
+        const string Asked = """
+            ---
+            machine: divide-shared-register
+            width: 5
+            ---
+
+            ```reckoner
+            draw datapath
+            draw divide-moving-divisor divide-shared-register comparison
+            draw divide-shared-register --slip guard-never-last weave 29 6
+            ```
+            """;
+        var made = Command.Run("lesson", Lesson("still.md", Asked), "-o", Name("pack"));
+        Assert.Equal(new Command(0, "", ""), made);
+        Assert.Equal(
+            ["figures/01-datapath.svg", "figures/02-comparison.svg", "figures/03-weave.svg"],
+            Written("pack").Where(f => f.EndsWith(".svg", StringComparison.Ordinal))
+        );
+        var page = File.ReadAllText(Name("pack/index.html"));
+        Assert.Contains("Figure 2. Side by side", page, StringComparison.Ordinal);
+        Assert.Contains("n = 5, with the slip guard-never-last: dividend = 29", page, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void What_the_pack_did_not_write_stays()
     {

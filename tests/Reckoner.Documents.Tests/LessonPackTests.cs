@@ -54,7 +54,7 @@ public class LessonPackTests
         Answer[] answers =
         [
             new WalkAnswer(walk, document),
-            new FigureAnswer(View.All[0], Figure.Of(walk, Vocabulary.English)),
+            new WalkFigure(View.All[0], Figure.Of(walk, Vocabulary.English)),
         ];
         return new AnsweredLesson(
             lesson,

@@ -3,6 +3,7 @@ using Reckoner.Drawing;
 using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Slips;
+using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
 
@@ -15,20 +16,49 @@ public sealed record WalkAnswer(Walk Walk, Tables.Document Document) : Answer
     public Tables.Grid Grid => Document.Grids.First();
 }
 
-public sealed record FigureAnswer(View View, Figure Figure) : Answer
+public abstract record FigureAnswer(View View) : Answer
 {
+    /// <summary>The walk that is drawn; null where a figure is of machines at rest.</summary>
+    public abstract Walk? Walk { get; }
+
+    public abstract string Caption(Vocabulary words);
+
+    /// <summary>Its pages.</summary>
+    public abstract IReadOnlyList<Scene> Scenes(bool isBlank);
+
+    /// <summary>The cycles that are shown and in which something is said, in words.</summary>
+    public virtual IEnumerable<(int Cycle, string Sentence)> Told => [];
+}
+
+public sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
+{
+    public override Walk? Walk => Figure.Walk;
+
+    public override string Caption(Vocabulary words) => WalkSteps.Caption(Figure.Walk, words);
+
     /// <summary>Pages, each with its cycles told in words to those who cannot see it.</summary>
-    public IReadOnlyList<Scene> Scenes(bool isBlank)
+    public override IReadOnlyList<Scene> Scenes(bool isBlank)
     {
-        var words = string.Concat(
-            isBlank ? [] : WalkSteps.Sentences(Figure.Walk, Figure.Words, Figure.From, Figure.To).Select(s => $" {s}")
-        );
+        var words = string.Concat(isBlank ? [] : Told.Select(t => $" {t.Sentence}"));
         return
         [
             .. View.Draws(Figure with { IsBlank = isBlank || Figure.IsBlank })
                 .Select(s => s with { Description = s.Description + words }),
         ];
     }
+
+    public override IEnumerable<(int Cycle, string Sentence)> Told =>
+        WalkSteps.Sentences(Figure.Walk, Figure.Words, Figure.From, Figure.To);
+}
+
+/// <summary>A figure without operands, and so with nothing to fill in.</summary>
+public sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : FigureAnswer(View)
+{
+    public override Walk? Walk => null;
+
+    public override string Caption(Vocabulary words) => Drawn[0].Title;
+
+    public override IReadOnlyList<Scene> Scenes(bool isBlank) => Drawn;
 }
 
 /// <summary>Machines side by side.</summary>

@@ -128,7 +128,7 @@ internal static partial class AnswerBlocks
             words.Say(
                 "lesson.idle-caption",
                 ("machine", WalkSteps.Title(study.Datapath, words)),
-                ("widths", WalkSteps.Widths(study.Datapath))
+                ("widths", Names.Widths(study.Datapath, words))
             ),
             [words.Say("walk.cycle"), .. study.Datapath.Registers.Select(r => r.Name)],
             [.. study.Rows.Select(row => Cells(row, study, words))]

@@ -1,4 +1,5 @@
 using System.Text;
+using Reckoner.Numbers;
 using Reckoner.Running;
 using Reckoner.Words;
 
@@ -15,9 +16,9 @@ internal static class LessonNotes
         text.Append($"{Escaped(words.Say("lesson.notes-how"))}\n");
         var walks = lesson
             .Blocks.SelectMany(b => b.Answers)
-            .Select(a => a is WalkAnswer w ? w.Walk : (a as FigureAnswer)?.Figure.Walk)
+            .Select(a => a is WalkAnswer w ? w.Walk : (a as FigureAnswer)?.Walk)
             .OfType<Walk>()
-            .DistinctBy(w => (w.Datapath.Machine.Name, WalkSteps.Widths(w.Datapath), WalkSteps.Operands(w)));
+            .DistinctBy(w => (w.Datapath.Machine.Hash, WidthText.Of(w.Datapath.Widths), WalkSteps.Operands(w)));
         foreach (var walk in walks)
         {
             text.Append($"\n## {Escaped(WalkSteps.Caption(walk, words))}\n\n");

@@ -39,7 +39,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         answer switch
         {
             WalkAnswer a => WalkSteps.Caption(a.Walk, words),
-            FigureAnswer a => WalkSteps.Caption(a.Figure.Walk, words),
+            FigureAnswer a => a.Caption(words),
             CompareAnswer a => a.Document.Title,
             CheckAnswer a => a.Reports[0].Result.Datapath.Machine.Name,
             SlipsAnswer a => a.Study.Datapath.Machine.Name,
@@ -133,11 +133,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
     private void Write(FigureAnswer answer)
     {
         var number = lesson.Figures.First(f => ReferenceEquals(f.Figure, answer)).Number;
-        var caption = words.Say(
-            "lesson.figure",
-            ("number", number),
-            ("what", WalkSteps.Caption(answer.Figure.Walk, words))
-        );
+        var caption = words.Say("lesson.figure", ("number", number), ("what", answer.Caption(words)));
         Line("<figure>");
         foreach (var scene in answer.Scenes(isBlank: false))
         {
@@ -146,21 +142,12 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
             Line("</div>");
         }
         Line($"<figcaption>{Escaped(caption)}");
-        if (!block.Answers.OfType<WalkAnswer>().Any(w => IsSame(w.Walk, answer.Figure.Walk)))
+        if (answer.Walk is { } walk && !block.Answers.OfType<WalkAnswer>().Any(w => IsSame(w.Walk, walk)))
         {
             Line("<ul class=\"told\">");
-            foreach (
-                var row in answer.Figure.Walk.Rows.Where(r =>
-                    r.Cycle > 0 && r.Cycle >= answer.Figure.From && r.Cycle <= answer.Figure.To
-                )
-            )
+            foreach (var (cycle, sentence) in answer.Told)
             {
-                var sentence = words.Say(
-                    "lesson.in-cycle",
-                    ("cycle", row.Cycle),
-                    ("sentence", WalkSteps.Reasons(row, words))
-                );
-                Line($"<li data-cycle=\"{row.Cycle}\">{Escaped(sentence)}</li>");
+                Line($"<li data-cycle=\"{cycle}\">{Escaped(sentence)}</li>");
             }
             Line("</ul>");
         }
@@ -168,7 +155,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
     }
 
     private static bool IsSame(Walk a, Walk b) =>
-        a.Datapath.Machine.Name == b.Datapath.Machine.Name
+        a.Datapath.Machine.Hash == b.Datapath.Machine.Hash
         && a.Datapath.Widths.SequenceEqual(b.Datapath.Widths)
         && a.Operands.SequenceEqual(b.Operands);
 

@@ -34,13 +34,10 @@ internal static class WalkSteps
     }
 
     /// <summary>"cycle 3: ..." for each cycle in which something is said.</summary>
-    public static IEnumerable<string> Sentences(Walk walk, Vocabulary words, int from, int to) =>
+    public static IEnumerable<(int Cycle, string Sentence)> Sentences(Walk walk, Vocabulary words, int from, int to) =>
         walk
             .Rows.Where(r => r.Cycle >= from && r.Cycle <= to && r.Cycle > 0)
-            .Select(r => words.Say("lesson.in-cycle", ("cycle", r.Cycle), ("sentence", Reasons(r, words))));
-
-    public static string Widths(Datapath datapath) =>
-        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+            .Select(r => (r.Cycle, words.Say("lesson.in-cycle", ("cycle", r.Cycle), ("sentence", Reasons(r, words)))));
 
     public static string Operands(Walk walk) =>
         string.Join(
@@ -56,7 +53,7 @@ internal static class WalkSteps
         words.Say(
             "lesson.caption",
             ("machine", Title(walk.Datapath, words)),
-            ("widths", Widths(walk.Datapath)),
+            ("widths", Names.Widths(walk.Datapath, words)),
             ("operands", Operands(walk))
         );
 }

@@ -75,8 +75,7 @@ public sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Sect
 
     private static string Sentence(string said) => char.ToUpperInvariant(said[0]) + said[1..] + ".";
 
-    public static string Widths(Datapath datapath) =>
-        string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+    public static string Widths(Datapath datapath) => WidthText.Of(datapath.Widths);
 
     /// <summary>"1 / 2": the numbers alone, in the order of the text.</summary>
     public string Operands(IReadOnlyList<BigInteger> bits) =>

@@ -1,4 +1,5 @@
 using Reckoner.Datapaths;
+using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Words;
 
@@ -157,8 +158,7 @@ public sealed class DatapathView
         var shapes = new List<Shape>();
         var title = FigureHead.Title(datapath, words);
         var steps = string.Join(", ", levels.Select(l => l.Name).Where(n => n.Length > 0).Distinct());
-        var second =
-            $"{FigureHead.Widths(datapath, words)}: {told}" + (steps.Length > 0 && !isMoving ? $"; {steps}" : "");
+        var second = $"{Names.Widths(datapath, words)}: {told}" + (steps.Length > 0 && !isMoving ? $"; {steps}" : "");
         if (count > 1)
         {
             second += "; " + words.Say("figure.page", ("page", number), ("count", count));

@@ -16,15 +16,6 @@ internal static class FigureHead
     public static string Title(Datapath datapath, Vocabulary words) =>
         datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;
 
-    /// <summary>The widths, and the slip where the machine has one.</summary>
-    public static string Widths(Datapath datapath, Vocabulary words)
-    {
-        var widths = WidthText.Of(datapath.Widths);
-        return datapath.Machine.Slip is { } slip
-            ? words.Say("walk.with-slip", ("name", widths), ("slip", slip))
-            : widths;
-    }
-
     /// <summary>The operands with their numbers.</summary>
     public static string Given(Walk walk, Vocabulary words) =>
         string.Join(

@@ -101,7 +101,7 @@ public sealed class TableView
         {
             given += figure.Words.Say("figure.in-base", ("base", style.Digits.Base));
         }
-        shapes.AddRange(FigureHead.Of(title, $"{FigureHead.Widths(walk.Datapath, figure.Words)}: {given}"));
+        shapes.AddRange(FigureHead.Of(title, $"{Names.Widths(walk.Datapath, figure.Words)}: {given}"));
         for (var i = 0; i < lefts.Length; i++)
         {
             Say(Marks.Head(grid.Columns[i]), lefts[i], Top, Drawing.Face.Bold, TextSize, Role.Ink);

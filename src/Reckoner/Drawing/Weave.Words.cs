@@ -1,4 +1,5 @@
 using Reckoner.Numbers;
+using Reckoner.Reporting;
 using Reckoner.Running;
 
 namespace Reckoner.Drawing;
@@ -30,7 +31,7 @@ public sealed partial class Weave
         foreach (
             var text in FigureHead.Of(
                 FigureHead.Title(Walk.Datapath, figure.Words),
-                $"{FigureHead.Widths(Walk.Datapath, figure.Words)}: {Given}"
+                $"{Names.Widths(Walk.Datapath, figure.Words)}: {Given}"
             )
         )
         {

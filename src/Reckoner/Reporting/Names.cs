@@ -18,6 +18,15 @@ public static class Names
         return slip is null ? name : words.Say("walk.with-slip", ("name", name), ("slip", slip));
     }
 
+    /// <summary>The widths, with the slip where the machine has one, for where its name is said otherwise.</summary>
+    public static string Widths(Datapath datapath, Vocabulary words)
+    {
+        var widths = WidthText.Of(datapath.Widths);
+        return datapath.Machine.Slip is { } slip
+            ? words.Say("walk.with-slip", ("name", widths), ("slip", slip))
+            : widths;
+    }
+
     public static string Of(Register register, Vocabulary words) =>
         register.Phrase?.In(words.Language) ?? register.Name;
 
