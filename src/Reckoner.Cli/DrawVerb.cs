@@ -278,10 +278,13 @@ internal static class DrawVerb
         return (int)number;
     }
 
-    private static IReadOnlyList<IdleRow>? Idle(Datapath datapath) =>
-        datapath.Operands.Sum(o => o.Width) <= MostCaseBits
-            ? Checking.Idle.OverAll(datapath, InterpretedEngine.Widest)?.Rows
-            : null;
+    /// <summary>Over all operands where that takes no time, else by structure.</summary>
+    private static IdleStudy Idle(Datapath datapath) =>
+        (
+            datapath.Operands.Sum(o => o.Width) <= MostCaseBits
+                ? Checking.Idle.OverAll(datapath, InterpretedEngine.Widest)
+                : null
+        ) ?? IdleByStructure.Of(datapath);
 
     /// <summary>The pages of the whole figure, or those of each moment as it grows.</summary>
     private static IEnumerable<IReadOnlyList<Scene>> Figures(Request request, View view, Figure figure) =>

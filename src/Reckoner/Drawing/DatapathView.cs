@@ -1,3 +1,4 @@
+using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Reporting;
 using Reckoner.Running;
@@ -21,10 +22,12 @@ public sealed class DatapathView
     private readonly Vocabulary words;
     private readonly WeaveGrid grid;
     private readonly bool isBlank;
+    private readonly IdleStudy? idle;
 
     /// <param name="notes">What is said at the left of the registers.</param>
-    private DatapathView(Datapath datapath, Vocabulary words, bool isBlank, IEnumerable<string> notes)
+    private DatapathView(Datapath datapath, Vocabulary words, bool isBlank, IdleStudy? idle, IEnumerable<string> notes)
     {
+        this.idle = idle;
         this.datapath = datapath;
         this.words = words;
         this.isBlank = isBlank;
@@ -43,7 +46,7 @@ public sealed class DatapathView
     internal static IReadOnlyList<(Scene Scene, PathPage Page)> StillPages(Datapath datapath, Vocabulary words)
     {
         var levels = Wiring.Still(datapath, words);
-        var view = new DatapathView(datapath, words, isBlank: true, levels.SelectMany(l => l.Notes));
+        var view = new DatapathView(datapath, words, isBlank: true, idle: null, levels.SelectMany(l => l.Notes));
         var told = words.Say("figure.still", ("cycles", datapath.MostCycles));
         return view.Pages(levels, told, [], isMoving: false, words.Say("figure.datapath-still"));
     }
@@ -69,7 +72,7 @@ public sealed class DatapathView
             .Select(row => (row, Levels(figure, row, provenance, origins)))
             .ToList();
         var notes = cycles.SelectMany(c => c.Item2).SelectMany(l => l.Notes);
-        var view = new DatapathView(datapath, figure.Words, figure.IsBlank, notes);
+        var view = new DatapathView(datapath, figure.Words, figure.IsBlank, figure.Idle, notes);
         return [.. cycles.SelectMany(c => view.Cycle(figure.Walk, c.row, c.Item2, origins))];
     }
 
@@ -86,9 +89,37 @@ public sealed class DatapathView
         IReadOnlyList<ProvenanceRow> provenance,
         Origins origins
     ) =>
-        row.Step is { } step
-            ? Wiring.OfStep(figure.Walk, row, step, figure.Words, provenance[row.Cycle - 1], origins)
-            : Wiring.OfLoad(figure.Walk, figure.Words, origins);
+        Judged(
+            figure.Idle,
+            row.Cycle,
+            row.Step is { } step
+                ? Wiring.OfStep(figure.Walk, row, step, figure.Words, provenance[row.Cycle - 1], origins)
+                : Wiring.OfLoad(figure.Walk, figure.Words, origins)
+        );
+
+    /// <summary>What registers hold before a cycle and behind it is known to carry something or nothing; what they hold amid it is not.</summary>
+    private static IReadOnlyList<Level> Judged(IdleStudy? idle, int cycle, IReadOnlyList<Level> levels)
+    {
+        if (idle is null)
+        {
+            return levels;
+        }
+        var before = levels[0].Before.Where(l => l.Register is not null).ToList();
+        Mark(before, cycle - 1);
+        Mark(levels[^1].After.Where(l => l.Register is not null).Except(before), cycle);
+        return levels;
+
+        void Mark(IEnumerable<Lane> lanes, int after)
+        {
+            foreach (var lane in lanes)
+            {
+                lane.Idle =
+                [
+                    .. Enumerable.Range(0, lane.Width).Select(i => idle.CarriesNothing(after, lane.Register!, i)),
+                ];
+            }
+        }
+    }
 
     private List<(Scene Scene, PathPage Page)> Cycle(
         Walk walk,
@@ -177,6 +208,10 @@ public sealed class DatapathView
         if (entries.Count > 0)
         {
             entries.Add(new LegendEntry(words.Say("figure.from-constant"), Role.Neutral));
+        }
+        if (page.HasIdle)
+        {
+            entries.Add(LegendEntry.Of(idle!, words));
         }
         var wide = Math.Max(page.Right, 760);
         var (legend, bottom) = Legend.Of(entries, page.Bottom + 30, wide, PathPage.TextSize);

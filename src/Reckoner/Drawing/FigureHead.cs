@@ -10,8 +10,8 @@ internal static class FigureHead
 {
     public const double TitleSize = 24;
     public const double TextSize = 18;
-    private const double FirstLine = 44;
-    private const double SecondLine = 72;
+    private const double FirstLine = 42;
+    private const double SecondLine = 68;
 
     public static string Title(Datapath datapath, Vocabulary words) =>
         datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;

@@ -1,7 +1,14 @@
+using Reckoner.Checking;
+using Reckoner.Words;
+
 namespace Reckoner.Drawing;
 
 /// <summary>What a colour stands for, or hatching.</summary>
-internal sealed record LegendEntry(string Words, int Hue, bool IsIdle = false);
+internal sealed record LegendEntry(string Words, int Hue, bool IsIdle = false)
+{
+    public static LegendEntry Of(IdleStudy study, Vocabulary words) =>
+        new(words.Say(study.IsExhaustive ? "figure.idle" : "figure.idle-structure"), Role.Neutral, IsIdle: true);
+}
 
 /// <summary>What the colours of a figure stand for, line by line.</summary>
 internal static class Legend

@@ -12,16 +12,8 @@ namespace Reckoner.Drawing;
 /// <param name="To">The last cycle that has a place.</param>
 /// <param name="Until">The last cycle that is shown; earlier than <paramref name="To"/> while a figure grows.</param>
 /// <param name="IsBlank">Cells to be filled in by hand, instead of digits.</param>
-/// <param name="Idle">Which bits carry nothing, by cycle; null where nobody has asked.</param>
-public sealed record Figure(
-    Walk Walk,
-    Vocabulary Words,
-    int From,
-    int To,
-    int Until,
-    bool IsBlank,
-    IReadOnlyList<IdleRow>? Idle
-)
+/// <param name="Idle">Which bits carry nothing; null where nobody has asked.</param>
+public sealed record Figure(Walk Walk, Vocabulary Words, int From, int To, int Until, bool IsBlank, IdleStudy? Idle)
 {
     /// <summary>What the house writes otherwise: the columns and rows of a table, bases, the layout of sums by hand.</summary>
     public HouseStyle Style { get; init; } = HouseStyle.None;

@@ -1,3 +1,4 @@
+using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Running;
@@ -10,6 +11,9 @@ public sealed partial class Weave
 
     /// <summary>How far words have reached to the right.</summary>
     private double right;
+
+    /// <summary>How far the columns beside the cells have reached.</summary>
+    private double meaningsEnd;
 
     private string Given => FigureHead.Given(Walk, figure.Words);
 
@@ -56,6 +60,41 @@ public sealed partial class Weave
             right = Math.Max(right, text is Text t ? t.Box.Right : 0);
             shapes.Add(text);
         }
+    }
+
+    // ---- beside the rows
+
+    /// <summary>What registers stand for, a column for each at the right of the cells.</summary>
+    private void Meanings()
+    {
+        const double Between = 34;
+        if (figure.IsBlank)
+        {
+            return;
+        }
+        foreach (var meaning in Walk.Datapath.Meanings)
+        {
+            var left = Math.Max(grid.Right, meaningsEnd) + Between;
+            Beside(meaning.Name, left, HeadHeight - 12, Face.Bold, TextSize, Role.Ink);
+            foreach (var row in Shown.TakeWhile(r => r.Cycle <= figure.Until && meaning.IsSoAfter(r.Step)))
+            {
+                var middle = grid.RowTop(Place(row)) + grid.CellHeight / 2;
+                var baseline = middle + Typeface.Of(Face.Plain).CapitalHeight * LabelSize / 2;
+                var said = meaning.Say(Meaning.Over(Walk.Datapath, row.Registers));
+                var from = shapes.Count;
+                Beside(said, left, baseline, Face.Plain, LabelSize, Role.Ink);
+                // Who shows the figure cycle by cycle shows it with its row.
+                var text = shapes[from];
+                shapes.RemoveAt(from);
+                shapes.Add(new Group(null, [text]) { Link = new Link(row.Cycle) });
+            }
+        }
+    }
+
+    private void Beside(string words, double x, double baseline, Face face, double size, Role ink)
+    {
+        Say(words, x, baseline, face, size, ink);
+        meaningsEnd = Math.Max(meaningsEnd, x + Width(words, face, size));
     }
 
     // ---- below the rows
@@ -116,9 +155,9 @@ public sealed partial class Weave
         {
             entries.Add(new LegendEntry(figure.Words.Say("figure.from-constant"), Role.Neutral));
         }
-        if (figure.Idle is not null)
+        if (figure.Idle is { } study)
         {
-            entries.Add(new LegendEntry(figure.Words.Say("figure.idle"), Role.Neutral, IsIdle: true));
+            entries.Add(LegendEntry.Of(study, figure.Words));
         }
         var (drawn, below) = Drawing.Legend.Of(entries, bottom + 36, Math.Max(grid.Right, 560), TextSize);
         shapes.AddRange(drawn);

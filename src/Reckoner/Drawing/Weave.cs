@@ -58,6 +58,7 @@ public sealed partial class Weave
         {
             shapes.Add(new Group(null, [.. Cells(row)]) { Link = new Link(row.Cycle) });
         }
+        Meanings();
         var before = shapes.Count;
         var bottom = Results(grid.Bottom);
         if (shapes.Count > before)
@@ -145,7 +146,7 @@ public sealed partial class Weave
     }
 
     private bool IsIdle(Row row, Register register, int bit) =>
-        figure.Idle is { } idle && idle[row.Cycle].Bits[register.Index][bit] != Checking.Carried.Something;
+        figure.Idle?.CarriesNothing(row.Cycle, register, bit) ?? false;
 
     private Area Block(Run run, int place)
     {

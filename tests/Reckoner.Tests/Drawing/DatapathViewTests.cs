@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Reckoner.Binding;
+using Reckoner.Checking;
 using Reckoner.Drawing;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -24,7 +25,7 @@ public class DatapathViewTests
         var datapath = Walks.At(name, width);
         var judge = new ClaimJudge(datapath);
         var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
-        var figure = Figure.Of(walk, Vocabulary.English);
+        var figure = Figure.Of(walk, Vocabulary.English) with { Idle = IdleByStructure.Of(datapath) };
         return
         [
             .. new[] { 0, (walk.Cycles + 1) / 2 }
@@ -123,6 +124,46 @@ public class DatapathViewTests
         Assert.Equal("left <- difference; R <- shl(R, not borrow)", Notes(3));
         Assert.Equal("nothing is taken; R <- shl(R, not borrow)", Notes(1));
         Assert.Equal("nothing is taken; right <- shl(right, not borrow)", Notes(5));
+    }
+
+    /// <summary>What registers hold before the cycle and behind it; what stands in them amid it is not judged.</summary>
+    [Theory]
+    [InlineData("divide-shared-register", 4)]
+    [InlineData("divide-adding-back", 4)]
+    public void Cells_that_carry_nothing_are_hatched(string name, int width)
+    {
+        var datapath = Walks.At(name, width);
+        var walk = Walks.Of(datapath, 13, 3);
+        var study = Idle.OverAll(datapath, InterpretedEngine.Widest)!;
+        for (var cycle = 1; cycle <= walk.Cycles; cycle++)
+        {
+            var figure = Figure.Of(walk, Vocabulary.English) with
+            {
+                From = cycle,
+                To = cycle,
+                Until = cycle,
+                Idle = study,
+            };
+            var pages = DatapathView.CyclePages(figure);
+            var first = pages[0].Page.Levels[0].Before.Where(l => l.Register is not null).ToList();
+            Assert.All(first, l => Assert.Equal(Judged(cycle - 1, l), l.Idle));
+            Assert.All(pages[^1].Page.Levels[^1].After.Except(first), l => Assert.Equal(Judged(cycle, l), l.Idle));
+            // What a later page needs again begins it, and is hatched there too.
+            var hatched = pages.Sum(p => p.Scene.Leaves.OfType<Area>().Count(a => a.Hatched && a.Link is not null));
+            var shown = pages.SelectMany(p => p.Page.Levels).SelectMany(l => l.Before.Concat(l.After)).Distinct();
+            Assert.InRange(
+                hatched,
+                shown.Sum(l => l.Idle.Count(i => i)),
+                pages.Count * shown.Sum(l => l.Idle.Count(i => i))
+            );
+            Assert.Contains(
+                "carries nothing, over all operands",
+                pages[0].Scene.Leaves.OfType<Text>().Select(t => t.Words)
+            );
+        }
+
+        bool[] Judged(int after, Lane lane) =>
+            [.. study.Rows[after].Bits[lane.Register!.Index].Select(b => b != Carried.Something)];
     }
 
     /// <summary>The registers of every cycle's last ribbon hold what the walk stores.</summary>

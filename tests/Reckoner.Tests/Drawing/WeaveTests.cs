@@ -1,6 +1,7 @@
 using System.Numerics;
 using System.Xml.Linq;
 using Reckoner.Binding;
+using Reckoner.Checking;
 using Reckoner.Drawing;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -67,6 +68,31 @@ public class WeaveTests
             SvgWriter.Write(Drawn("divide-shared-register", 4, 13, 3), Palette.Light),
             "svg"
         );
+
+    /// <summary>
+    /// Nine over twelve: w = 2 w - q d with d = 1.5 and w = 0.5625 at first (the recurrence of Ercegovac and Lang, Division and Square
+    /// Root, 1994; the digits are 1, -1, 1, 0).
+    /// </summary>
+    [Fact]
+    public void What_registers_stand_for_is_written_beside_the_rows_in_which_they_do()
+    {
+        var texts = Drawn("divide-srt-radix-2-carry-save", 4, 9, 12).Leaves.OfType<Text>().ToList();
+        var heading = texts.Single(t => t.Words == "partial");
+        var beside = texts.Where(t => t != heading && Math.Abs(t.At.X - heading.At.X) < 0.01).OrderBy(t => t.At.Y);
+        Assert.Equal(["0.5625", "-0.375", "0.75", "0", "0"], beside.Select(t => t.Words));
+    }
+
+    [Fact]
+    public void The_legend_says_how_it_is_known_that_a_bit_carries_nothing()
+    {
+        var datapath = Walks.At("divide-shared-register", 4);
+        var figure = Figure.Of(Walks.Of(datapath, 13, 3), Vocabulary.English);
+        string Legend(IdleStudy study) =>
+            Weave.Of(figure with { Idle = study }).Leaves.OfType<Text>().Select(t => t.Words).Last();
+        Assert.Equal("carries nothing, by structure", Legend(IdleByStructure.Of(datapath)));
+        var overAll = Idle.OverAll(datapath, InterpretedEngine.Widest)!;
+        Assert.Equal("carries nothing, over all operands", Legend(overAll));
+    }
 
     /// <summary>Presentation attributes only: no style, class, pattern, mask, clip, script or reference.</summary>
     [Fact]

@@ -27,6 +27,9 @@ internal sealed class Lane(string name, int width, Register? register = null)
     /// <summary>For each bit from the lowest, where it came from.</summary>
     public int[] Hues { get; set; } = [.. Enumerable.Repeat(Role.Neutral, width)];
 
+    /// <summary>For each bit from the lowest, whether it is known to carry nothing while the register holds it.</summary>
+    public bool[] Idle { get; set; } = new bool[width];
+
     public LaneBit[] All => [.. Enumerable.Range(0, Width).Select(i => new LaneBit(this, i))];
 }
 

@@ -49,15 +49,17 @@ internal sealed partial class PathPage
 
     private void Cells(Lane lane, double y)
     {
-        foreach (var (high, low, hue) in Alike(lane))
+        foreach (var (high, low, hue) in Alike(lane, i => (lane.Hues[i], lane.Idle[i])))
         {
             var box = new Box(Left(lane, high), y, End(lane, low) - Left(lane, high), RibbonHeight);
+            HasIdle |= lane.Idle[low];
             solids.Add(
                 new Area(
                     new Rectangle(box, grid.Folded ? 2 : 4),
                     Role.Tint(hue),
                     Role.Edge(hue),
-                    grid.Folded ? 0.9 : 1.3
+                    grid.Folded ? 0.9 : 1.3,
+                    lane.Idle[low]
                 )
                 {
                     Link = new Link(Register: lane.Register, Bit: high == low ? low : null),
@@ -89,13 +91,16 @@ internal sealed partial class PathPage
         );
 
     /// <summary>Single bits, or where they are narrow runs of one origin within a part.</summary>
-    private IEnumerable<(int High, int Low, int Hue)> Alike(Lane lane)
+    private IEnumerable<(int High, int Low, int Hue)> Alike(Lane lane) => Alike(lane, i => (lane.Hues[i], false));
+
+    /// <summary>The same for runs that look alike.</summary>
+    private IEnumerable<(int High, int Low, int Hue)> Alike(Lane lane, Func<int, (int Hue, bool IsIdle)> look)
     {
         var cuts = lane.Register is { } register ? Reporting.Columns.Cuts(register) : [];
         for (var high = lane.Width - 1; high >= 0; )
         {
             var low = high;
-            while (grid.Folded && low > 0 && lane.Hues[low - 1] == lane.Hues[high] && !cuts.Contains(low))
+            while (grid.Folded && low > 0 && look(low - 1) == look(high) && !cuts.Contains(low))
             {
                 low--;
             }

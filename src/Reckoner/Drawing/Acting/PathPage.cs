@@ -66,6 +66,9 @@ internal sealed partial class PathPage
 
     public double Right { get; private set; }
 
+    /// <summary>Whether any cell is hatched, since it carries nothing.</summary>
+    public bool HasIdle { get; private set; }
+
     public IReadOnlyList<Shape> Shapes => [.. threads, .. buses, .. solids];
 
     /// <summary>The boxes in which something stands: blocks, ribbons, bars.</summary>
