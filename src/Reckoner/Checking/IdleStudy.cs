@@ -33,6 +33,8 @@ public sealed record IdleRow(
     IReadOnlyList<IReadOnlyList<Carried>> Bits
 )
 {
+    public bool CarriesNothing(Register register, int bit) => Bits[register.Index][bit] != Carried.Something;
+
     internal static IdleRow Of(
         int cycle,
         Timelines.Edge? edge,
@@ -46,10 +48,6 @@ public sealed record IdleRow(
 /// <param name="IsExhaustive">Judged over all operands; else by structure, which may miss some.</param>
 public sealed record IdleStudy(Datapath Datapath, bool IsExhaustive, IReadOnlyList<IdleRow> Rows)
 {
-    /// <param name="cycle">Behind which it is held; 0 is the load.</param>
-    public bool CarriesNothing(int cycle, Register register, int bit) =>
-        Rows[cycle].Bits[register.Index][bit] != Carried.Something;
-
     /// <summary>
     /// Pairs of registers that together never carry more bits than the wider of them has: they could share it. The load and
     /// every cycle are looked at.

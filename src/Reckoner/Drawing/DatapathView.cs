@@ -104,21 +104,10 @@ public sealed class DatapathView
         {
             return levels;
         }
-        var before = levels[0].Before.Where(l => l.Register is not null).ToList();
-        Mark(before, cycle - 1);
-        Mark(levels[^1].After.Where(l => l.Register is not null).Except(before), cycle);
-        return levels;
-
-        void Mark(IEnumerable<Lane> lanes, int after)
-        {
-            foreach (var lane in lanes)
-            {
-                lane.Idle =
-                [
-                    .. Enumerable.Range(0, lane.Width).Select(i => idle.CarriesNothing(after, lane.Register!, i)),
-                ];
-            }
-        }
+        Level[] judged = [.. levels];
+        judged[0] = judged[0] with { IdleBefore = cycle > 0 ? idle.Rows[cycle - 1] : null };
+        judged[^1] = judged[^1] with { IdleAfter = idle.Rows[cycle] };
+        return judged;
     }
 
     private List<(Scene Scene, PathPage Page)> Cycle(

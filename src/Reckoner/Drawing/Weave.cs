@@ -146,7 +146,7 @@ public sealed partial class Weave
     }
 
     private bool IsIdle(Row row, Register register, int bit) =>
-        figure.Idle?.CarriesNothing(row.Cycle, register, bit) ?? false;
+        figure.Idle?.Rows[row.Cycle].CarriesNothing(register, bit) ?? false;
 
     private Area Block(Run run, int place)
     {

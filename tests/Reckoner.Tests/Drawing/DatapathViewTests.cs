@@ -144,26 +144,29 @@ public class DatapathViewTests
                 Until = cycle,
                 Idle = study,
             };
-            var pages = DatapathView.CyclePages(figure);
-            var first = pages[0].Page.Levels[0].Before.Where(l => l.Register is not null).ToList();
-            Assert.All(first, l => Assert.Equal(Judged(cycle - 1, l), l.Idle));
-            Assert.All(pages[^1].Page.Levels[^1].After.Except(first), l => Assert.Equal(Judged(cycle, l), l.Idle));
-            // What a later page needs again begins it, and is hatched there too.
-            var hatched = pages.Sum(p => p.Scene.Leaves.OfType<Area>().Count(a => a.Hatched && a.Link is not null));
-            var shown = pages.SelectMany(p => p.Page.Levels).SelectMany(l => l.Before.Concat(l.After)).Distinct();
-            Assert.InRange(
-                hatched,
-                shown.Sum(l => l.Idle.Count(i => i)),
-                pages.Count * shown.Sum(l => l.Idle.Count(i => i))
-            );
-            Assert.Contains(
-                "carries nothing, over all operands",
-                pages[0].Scene.Leaves.OfType<Text>().Select(t => t.Words)
-            );
+            var (scene, _) = Assert.Single(DatapathView.CyclePages(figure));
+            var cells = scene
+                .Leaves.OfType<Area>()
+                .Where(a => a.Link is { Register: not null, Bit: not null })
+                .ToList();
+            var rows = cells.GroupBy(a => ((Rectangle)a.Outline).Box.Top).OrderBy(g => g.Key).ToList();
+            Assert.Equal(Nothing(study.Rows[cycle - 1]), Hatched(rows[0]));
+            Assert.Equal(Nothing(study.Rows[cycle]), Hatched(rows[^1]));
+            Assert.Equal(rows[0].Concat(rows[^1]).Count(a => a.Hatched), cells.Count(a => a.Hatched));
+            Assert.Contains("carries nothing, over all operands", scene.Leaves.OfType<Text>().Select(t => t.Words));
         }
 
-        bool[] Judged(int after, Lane lane) =>
-            [.. study.Rows[after].Bits[lane.Register!.Index].Select(b => b != Carried.Something)];
+        List<string> Nothing(IdleRow row) =>
+            [
+                .. datapath
+                    .Registers.SelectMany(r => row.Bits[r.Index].Select((b, i) => (Name: $"{r.Name} {i}", Carried: b)))
+                    .Where(b => b.Carried != Carried.Something)
+                    .Select(b => b.Name)
+                    .Order(),
+            ];
+
+        static List<string> Hatched(IEnumerable<Area> cells) =>
+            [.. cells.Where(c => c.Hatched).Select(c => $"{c.Link!.Register!.Name} {c.Link.Bit}").Order()];
     }
 
     /// <summary>The registers of every cycle's last ribbon hold what the walk stores.</summary>

@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Checking;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Drawing;
@@ -26,9 +27,6 @@ internal sealed class Lane(string name, int width, Register? register = null)
 
     /// <summary>For each bit from the lowest, where it came from.</summary>
     public int[] Hues { get; set; } = [.. Enumerable.Repeat(Role.Neutral, width)];
-
-    /// <summary>For each bit from the lowest, whether it is known to carry nothing while the register holds it.</summary>
-    public bool[] Idle { get; set; } = new bool[width];
 
     public LaneBit[] All => [.. Enumerable.Range(0, Width).Select(i => new LaneBit(this, i))];
 }
@@ -143,4 +141,10 @@ internal sealed record Level(
 )
 {
     public bool IsArrival => Blocks.Count == 0;
+
+    /// <summary>Of the first of a cycle, which bits carry nothing that registers hold before it; else null, as where nobody asked.</summary>
+    public IdleRow? IdleBefore { get; init; }
+
+    /// <summary>Of the last of a cycle, which bits carry nothing that registers hold behind it; else null.</summary>
+    public IdleRow? IdleAfter { get; init; }
 }

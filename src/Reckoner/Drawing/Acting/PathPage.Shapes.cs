@@ -1,4 +1,5 @@
 using System.Globalization;
+using Reckoner.Checking;
 
 namespace Reckoner.Drawing;
 
@@ -38,28 +39,29 @@ internal sealed partial class PathPage
         }
     }
 
-    private void Ribbon(Lane lane, double y)
+    private void Ribbon(Lane lane, double y, IdleRow? idle)
     {
         var box = new Box(Left(lane, lane.Width - 1), y, End(lane, 0) - Left(lane, lane.Width - 1), RibbonHeight);
         Solid.Add(box);
-        Cells(lane, y);
+        Cells(lane, y, idle);
         starts[lane] = y + RibbonHeight;
         shown[lane.Register!.Index] = lane;
     }
 
-    private void Cells(Lane lane, double y)
+    private void Cells(Lane lane, double y, IdleRow? idle = null)
     {
-        foreach (var (high, low, hue) in Alike(lane, i => (lane.Hues[i], lane.Idle[i])))
+        bool IsIdle(int bit) => idle?.CarriesNothing(lane.Register!, bit) ?? false;
+        foreach (var (high, low, hue) in Alike(lane, i => (lane.Hues[i], IsIdle(i))))
         {
             var box = new Box(Left(lane, high), y, End(lane, low) - Left(lane, high), RibbonHeight);
-            HasIdle |= lane.Idle[low];
+            HasIdle |= IsIdle(low);
             solids.Add(
                 new Area(
                     new Rectangle(box, grid.Folded ? 2 : 4),
                     Role.Tint(hue),
                     Role.Edge(hue),
                     grid.Folded ? 0.9 : 1.3,
-                    lane.Idle[low]
+                    IsIdle(low)
                 )
                 {
                     Link = new Link(Register: lane.Register, Bit: high == low ? low : null),
