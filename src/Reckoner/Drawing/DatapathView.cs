@@ -97,17 +97,18 @@ public sealed class DatapathView
                 : Wiring.OfLoad(figure.Walk, figure.Words, origins)
         );
 
-    /// <summary>What registers hold before a cycle and behind it is known to carry something or nothing; what they hold amid it is not.</summary>
+    /// <summary>What registers hold before a cycle and behind it is known to carry something or nothing; what is written amid it is not.</summary>
     private static IReadOnlyList<Level> Judged(IdleStudy? idle, int cycle, IReadOnlyList<Level> levels)
     {
         if (idle is null)
         {
             return levels;
         }
-        Level[] judged = [.. levels];
-        judged[0] = judged[0] with { IdleBefore = cycle > 0 ? idle.Rows[cycle - 1] : null };
-        judged[^1] = judged[^1] with { IdleAfter = idle.Rows[cycle] };
-        return judged;
+        foreach (var lane in levels[0].Before.Where(l => l.Register is not null))
+        {
+            lane.Idle = idle.Rows[cycle - 1];
+        }
+        return [.. levels.SkipLast(1), levels[^1] with { IdleAfter = idle.Rows[cycle] }];
     }
 
     private List<(Scene Scene, PathPage Page)> Cycle(

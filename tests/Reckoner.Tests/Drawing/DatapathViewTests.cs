@@ -126,7 +126,7 @@ public class DatapathViewTests
         Assert.Equal("nothing is taken; right <- shl(right, not borrow)", Notes(5));
     }
 
-    /// <summary>What registers hold before the cycle and behind it; what stands in them amid it is not judged.</summary>
+    /// <summary>What registers hold before the cycle and behind it; what is written amid it is not judged.</summary>
     [Theory]
     [InlineData("divide-shared-register", 4)]
     [InlineData("divide-adding-back", 4)]
@@ -152,7 +152,8 @@ public class DatapathViewTests
             var rows = cells.GroupBy(a => ((Rectangle)a.Outline).Box.Top).OrderBy(g => g.Key).ToList();
             Assert.Equal(Nothing(study.Rows[cycle - 1]), Hatched(rows[0]));
             Assert.Equal(Nothing(study.Rows[cycle]), Hatched(rows[^1]));
-            Assert.Equal(rows[0].Concat(rows[^1]).Count(a => a.Hatched), cells.Count(a => a.Hatched));
+            // What has not been written yet carries as little amid the cycle as before it.
+            Assert.All(rows.SkipLast(1), row => Assert.Empty(Hatched(row).Except(Hatched(rows[0]))));
             Assert.Contains("carries nothing, over all operands", scene.Leaves.OfType<Text>().Select(t => t.Words));
         }
 

@@ -28,6 +28,9 @@ internal sealed class Lane(string name, int width, Register? register = null)
     /// <summary>For each bit from the lowest, where it came from.</summary>
     public int[] Hues { get; set; } = [.. Enumerable.Repeat(Role.Neutral, width)];
 
+    /// <summary>Of what a register holds when the cycle begins, which bits carry nothing; null where nobody asked.</summary>
+    public IdleRow? Idle { get; set; }
+
     public LaneBit[] All => [.. Enumerable.Range(0, Width).Select(i => new LaneBit(this, i))];
 }
 
@@ -142,9 +145,6 @@ internal sealed record Level(
 {
     public bool IsArrival => Blocks.Count == 0;
 
-    /// <summary>Of the first of a cycle, which bits carry nothing that registers hold before it; else null, as where nobody asked.</summary>
-    public IdleRow? IdleBefore { get; init; }
-
-    /// <summary>Of the last of a cycle, which bits carry nothing that registers hold behind it; else null.</summary>
+    /// <summary>Of the last of a cycle, which bits carry nothing that registers hold behind it; null where nobody asked.</summary>
     public IdleRow? IdleAfter { get; init; }
 }

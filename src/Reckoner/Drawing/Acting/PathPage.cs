@@ -201,7 +201,7 @@ internal sealed partial class PathPage
         var y = top;
         foreach (var lane in levels[0].Before)
         {
-            Ribbon(lane, y, levels[0].IdleBefore);
+            Ribbon(lane, y, lane.Idle);
         }
         foreach (var block in sources)
         {
@@ -300,7 +300,7 @@ internal sealed partial class PathPage
                 Thread(old);
                 starts.Remove(old);
             }
-            Ribbon(next, ribbon, level.IdleAfter);
+            Ribbon(next, ribbon, level.IdleAfter ?? next.Idle);
         }
         return ribbon + RibbonHeight;
     }
