@@ -32,7 +32,15 @@ internal static class DrawVerb
         var text = Chosen(request, Option.Text, Enum.GetValues<TextForm>(), f => f.ToString().ToLowerInvariant());
         return Ask(session, request, house) switch
         {
-            StillFigure still => Write(session, request, form, [still.Drawn], palette!, text, Exit.Done),
+            StillFigure still => Write(
+                session,
+                request,
+                form,
+                [still.Drawn],
+                palette!,
+                text,
+                still.Holds ? Exit.Done : Exit.DoesNotHold
+            ),
             WalkFigure { Figure: var figure, View: var view } => Write(
                 session,
                 request,
@@ -63,7 +71,7 @@ internal static class DrawVerb
     }
 
     /// <summary>A figure of several machines; null when something is wrong, which has been said.</summary>
-    private static IReadOnlyList<Scene>? Several(Session session, Request request, View view)
+    private static StillFigure? Several(Session session, Request request, View view)
     {
         if (view.OfSeveral is not { } draws)
         {
@@ -78,7 +86,9 @@ internal static class DrawVerb
             session.Refuse(request);
             return null;
         }
-        return CompareVerb.Ask(session, request) is { } asked ? draws(asked.Datapaths, session.Words) : null;
+        return CompareVerb.Ask(session, request) is { } asked
+            ? new StillFigure(view, draws(asked.Datapaths, session.Words)) { Holds = asked.Walks.All(w => w.Holds) }
+            : null;
     }
 
     /// <summary>Without operands there is no walk, and nothing of a walk can be asked for.</summary>
@@ -115,6 +125,10 @@ internal static class DrawVerb
     {
         var view = ReadView(request);
         var manner = Manner.Of(request, house);
+        if (view is not null)
+        {
+            RefuseIdle(request, view);
+        }
         if (request.Report.HasErrors)
         {
             session.Refuse(request);
@@ -122,7 +136,7 @@ internal static class DrawVerb
         }
         if (request.Machines.Count > 1)
         {
-            return Several(session, request, view!) is { } machines ? new StillFigure(view!, machines) : null;
+            return Several(session, request, view!);
         }
         if (view!.Still is not null && IsStill(request))
         {
@@ -133,6 +147,36 @@ internal static class DrawVerb
             && ReadFigure(session, request, view, walk, manner) is { } figure
             ? new WalkFigure(view, figure)
             : null;
+    }
+
+    /// <summary>Options that change nothing in a view, by its name.</summary>
+    private static readonly IReadOnlyList<(string View, IReadOnlyList<Option> Idle)> OptionsWithoutEffect =
+    [
+        ("weave", [Option.Base, Option.Layout]),
+        ("datapath", [Option.Base, Option.Layout]),
+        ("paper", []),
+        ("table", [Option.Layout]),
+        (
+            "comparison",
+            [Option.Cycle, Option.From, Option.To, Option.OneByOne, Option.Blank, Option.Base, Option.Layout]
+        ),
+    ];
+
+    private static void RefuseIdle(Request request, View view)
+    {
+        foreach (var option in OptionsWithoutEffect.Single(o => o.View == view.Name).Idle)
+        {
+            if (request[option] is { } word)
+            {
+                request.Report.Add(
+                    Id.OptionOfOtherView,
+                    word.Span,
+                    ("option", option.Name),
+                    ("view", view.Name),
+                    ("views", OptionsWithoutEffect.Where(o => !o.Idle.Contains(option)).Select(o => o.View).ToList())
+                );
+            }
+        }
     }
 
     /// <summary>What is drawn of a machine at rest; null when something is wrong, which has been said.</summary>

@@ -99,6 +99,15 @@ public sealed partial class App : IDisposable
         }
     }
 
+    /// <summary>A line of the description was picked in a figure.</summary>
+    [JSInvokable]
+    public void PickedLine(int line) => model!.PickLine(line);
+
+    /// <summary>The caret stands in a line of the open text.</summary>
+    /// <param name="row">Counted from 0 in what is open.</param>
+    [JSInvokable]
+    public void CaretAt(int row) => model!.PickLine(model.Desk.Open.FirstLine + row);
+
     [JSInvokable]
     public void FullChanged(bool isFull)
     {

@@ -49,8 +49,11 @@ public sealed class PageModel : IDisposable
     /// <summary>Before the values are asked for, the last moment whose values are seen.</summary>
     public int Shown { get; private set; }
 
-    /// <summary>A line of the open text that was picked; 0 for none.</summary>
+    /// <summary>A line of the description that was picked: the caret stands in it, or what it makes was pressed; 0 for none.</summary>
     public int Line { get; private set; }
+
+    /// <summary>Whether a line of this moment was picked, or wrote the register whose bit was.</summary>
+    public bool IsPicked(LineNote note) => note.Line == Line || note.Writes.Any(r => r.Name == Bit?.Register);
 
     /// <summary>A register's bit that was picked.</summary>
     public (string Register, int Bit)? Bit { get; private set; }

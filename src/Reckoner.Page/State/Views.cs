@@ -18,13 +18,14 @@ public static class Views
         View.All.FirstOrDefault(v => v.Name == name && v.Suits(walk)) ?? Parted;
 
     /// <summary>What is drawn of a walk in a moment. A figure with a page for each cycle shows that of the moment alone.</summary>
-    public static Figure Figure(View view, Walk walk, int moment, Vocabulary words)
+    /// <param name="isCovered">Whether the values of the moment are not to be seen yet; a figure of all cycles covers them by itself.</param>
+    public static Figure Figure(View view, Walk walk, int moment, Vocabulary words, bool isCovered = false)
     {
         var all = Drawing.Figure.Of(walk, words);
         if (HasPages(view, all))
         {
             var cycle = Math.Clamp(moment, 0, walk.Cycles);
-            return all with { From = cycle, To = cycle, Until = cycle };
+            return all with { From = cycle, To = cycle, Until = cycle, IsBlank = isCovered };
         }
         var stretch = Stretch.Of(walk, moment);
         return all with { From = stretch.From, To = stretch.To, Until = stretch.To };

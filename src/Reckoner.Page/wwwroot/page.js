@@ -33,6 +33,7 @@ window.reckoner = (() => {
         });
         document.addEventListener("keydown", pressed);
         document.addEventListener("click", clicked);
+        document.addEventListener("selectionchange", caretMoved);
         document.addEventListener("fullscreenchange", () => page.invokeMethod("FullChanged", !!document.fullscreenElement));
         addEventListener("dragover", (event) => event.preventDefault());
         addEventListener("drop", dropped);
@@ -88,9 +89,21 @@ window.reckoner = (() => {
     function clicked(event) {
         const figure = event.target.closest(".figure");
         if (!figure) return;
-        const bit = event.target.closest("[data-bit]");
+        const bit = event.target.closest("[data-register][data-bit]");
         const cycle = event.target.closest("[data-cycle]");
-        if (cycle) page.invokeMethod("Picked", Number(cycle.dataset.cycle), bit?.dataset.register ?? "", Number(bit?.dataset.bit ?? -1));
+        const line = event.target.closest("[data-line]");
+        if (line) page.invokeMethod("PickedLine", Number(line.dataset.line));
+        else if (cycle || bit) picked(cycle ? Number(cycle.dataset.cycle) : how.moment, bit);
+    }
+
+    const picked = (cycle, bit) =>
+        page.invokeMethod("Picked", cycle, bit?.dataset.register ?? "", Number(bit?.dataset.bit ?? -1));
+
+    /** The caret picks the statement that it stands in. */
+    function caretMoved() {
+        const text = document.activeElement;
+        if (text?.id !== "text") return;
+        page.invokeMethod("CaretAt", text.value.slice(0, text.selectionStart).split("\n").length - 1);
     }
 
     async function dropped(event) {
@@ -142,13 +155,26 @@ window.reckoner = (() => {
         for (const figure of document.querySelectorAll(".figure[data-parts]")) part(figure, how);
         for (const shape of document.querySelectorAll(".whole .figure [data-cycle]")) {
             shape.classList.toggle("here", cycleOf(shape) === how.moment);
+            veil(shape, cycleOf(shape) > how.shown);
         }
+        mark(how);
         if (moved) document.querySelector(".opening")?.scrollIntoView({ block: "nearest" });
+    }
+
+    /** The bit that was picked, in every row; what the picked statement makes in a datapath. */
+    function mark({ register, bit, line }) {
+        for (const shape of document.querySelectorAll(".figure .picked")) shape.classList.remove("picked");
+        const chosen = [];
+        if (register) chosen.push(`[data-register="${CSS.escape(register)}"][data-bit="${bit}"]`);
+        if (line > 0) chosen.push(`[data-line="${line}"]`);
+        for (const shape of chosen.flatMap((which) => [...document.querySelectorAll(`.figure ${which}`)])) {
+            shape.classList.add("picked");
+        }
     }
 
     const cycleOf = (group) => Number(group.dataset.cycle);
 
-    function part(figure, { moment, shown, register, bit, writes }) {
+    function part(figure, { moment, shown, writes }) {
         const svg = figure.querySelector("svg");
         if (!svg) return;
         const plan = svg.plan ?? (svg.plan = measured(svg));
@@ -171,12 +197,6 @@ window.reckoner = (() => {
         // The height that follows from a width is that of these two, whatever the viewBox says.
         svg.setAttribute("height", height + room - crop);
         warp(svg, index === 0 ? above : rows[index - 1].cells, cutAt, room, index === 0);
-        for (const cell of svg.querySelectorAll(".picked")) cell.classList.remove("picked");
-        if (register) {
-            for (const cell of svg.querySelectorAll(`[data-register="${CSS.escape(register)}"][data-bit="${bit}"]`)) {
-                cell.classList.add("picked");
-            }
-        }
         const differing = new Set((figure.dataset.differs ?? "").split(" "));
         for (const row of rows) {
             for (const cell of row.group.querySelectorAll("[data-register][data-bit]")) {
@@ -258,9 +278,9 @@ window.reckoner = (() => {
         const row = plan.rows[Math.min(index, plan.rows.length - 1)];
         const box = svg.getBoundingClientRect();
         const target = row.top + room;
-        let traces = "";
+        const traces = { usual: "", picked: "" };
         let knots = "";
-        writes.forEach(({ note, registers }) => {
+        writes.forEach(({ note, registers, picked }) => {
             const line = document.getElementById(note);
             if (!line || index >= plan.rows.length) return;
             const at = line.getBoundingClientRect();
@@ -274,11 +294,12 @@ window.reckoner = (() => {
                 const start = (at.left - box.left) / scale - 6;
                 const x = right - 4 > end ? Math.max(left + 8, Math.min(right - 4, end + 14)) : Math.min(right - 6, Math.max(left + 8, start));
                 const side = x > end ? end : start;
-                traces += x > end || x < start ? `M${side} ${y}H${x}V${target}` : `M${x} ${y + 8}V${target}`;
+                traces[picked ? "picked" : "usual"] += x > end || x < start ? `M${side} ${y}H${x}V${target}` : `M${x} ${y + 8}V${target}`;
                 knots += `M${x - 4} ${target - 9}L${x} ${target - 2}L${x + 4} ${target - 9}Z`;
             });
         });
-        group.innerHTML = `<path class="trace" d="${traces}"/><path class="knot" d="${knots}"/>`;
+        group.innerHTML =
+            `<path class="trace" d="${traces.usual}"/><path class="trace strong" d="${traces.picked}"/><path class="knot" d="${knots}"/>`;
     }
 
     // ---- workers: one per job, ended when it is done or not wanted any more.

@@ -202,6 +202,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id UnknownView = new("unknown-view");
     public static readonly Id FigureForm = new("figure-form");
     public static readonly Id ViewUnsuited = new("view-unsuited");
+    public static readonly Id OptionOfOtherView = new("option-of-other-view");
     public static readonly Id ViewOfOne = new("view-of-one");
     public static readonly Id FigureTooLarge = new("figure-too-large");
     public static readonly Id NoSuchCycle = new("no-such-cycle");

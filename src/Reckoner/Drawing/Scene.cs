@@ -33,7 +33,22 @@ public abstract record Shape
 }
 
 /// <summary>Shapes that belong together, with what they are in words.</summary>
-public sealed record Group(string? Said, IReadOnlyList<Shape> Shapes) : Shape;
+public sealed record Group(string? Said, IReadOnlyList<Shape> Shapes) : Shape
+{
+    /// <summary>What was put down last becomes a group that belongs to a cycle, if to any.</summary>
+    /// <param name="from">Where in the list it begins.</param>
+    /// <returns>How far its texts reach to the right.</returns>
+    internal static double From(List<Shape> shapes, int from, int? cycle)
+    {
+        var last = shapes[from..];
+        if (cycle is not null)
+        {
+            shapes.RemoveRange(from, last.Count);
+            shapes.Add(new Group(null, last) { Link = new Link(cycle) });
+        }
+        return last.OfType<Text>().Select(t => t.Box.Right).Append(0).Max();
+    }
+}
 
 /// <summary>An area with or without an edge.</summary>
 /// <param name="Hatched">Lines across it: it carries nothing.</param>

@@ -108,9 +108,13 @@ public sealed class TableView
         }
         var y = Top + 12;
         Rule(y, Role.Ink);
+        var width = right;
         foreach (var row in Shown)
         {
+            var from = shapes.Count;
             y = Row(row, y);
+            width = Math.Max(width, Group.From(shapes, from, row.Cycle));
+            Rule(y, Role.Rule);
         }
         // A table that grows keeps the size of the whole.
         y += Rows.Except(Shown).Sum(Height);
@@ -120,7 +124,7 @@ public sealed class TableView
             Say(note, WeaveGrid.Margin, y, Drawing.Face.Plain, TextSize, Role.Quiet);
         }
         return new Scene(
-            Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
+            Math.Max(width, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
             y + 26,
             title,
             figure.Words.Say("figure.table", ("operands", given)),
@@ -155,9 +159,7 @@ public sealed class TableView
                 baseline += LinePitch;
             }
         }
-        y += Height(row);
-        Rule(y, Role.Rule);
-        return y;
+        return y + Height(row);
     }
 
     private void Rule(double y, Role role) =>

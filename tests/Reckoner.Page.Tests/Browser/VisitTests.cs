@@ -63,6 +63,50 @@ public sealed class VisitTests(Browsers browsers)
         AssertQuiet(visit);
     }
 
+    /// <summary>A statement, a bit or a cycle that is picked in one place is picked in all.</summary>
+    [Fact]
+    public async Task What_is_picked_anywhere_is_picked_everywhere()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        var note = visit.Page.Locator(".notes [aria-current=true]");
+        await visit.Text.PressAsync("Control+Home");
+        await Assertions.Expect(note).ToHaveCountAsync(0);
+        await visit.Text.PressAsync("ArrowDown");
+        await Assertions.Expect(note).ToContainTextAsync("borrows");
+        await visit.Page.Locator(".figure [data-cycle='3'] [data-register=Q][data-bit='0']").ClickAsync();
+        await Assertions.Expect(visit.Page.Locator(".moment span")).ToHaveTextAsync("cycle 3 of 6");
+        await Assertions.Expect(note).ToContainTextAsync("the quotient: moved left");
+        await Assertions.Expect(visit.Page.Locator(".figure .picked")).ToHaveCountAsync(7);
+        await Assertions
+            .Expect(visit.Page.Locator(".leads .strong"))
+            .ToHaveAttributeAsync("d", new System.Text.RegularExpressions.Regex("^M"));
+        AssertQuiet(visit);
+    }
+
+    [Fact]
+    public async Task The_datapath_and_the_table_are_readings_of_the_same_cycle()
+    {
+        await using var visit = await Visit.To(browsers, Still + "&view=datapath");
+        await visit.Page.Locator(".figure [data-register=Q][data-bit='0']").First.ClickAsync();
+        await Assertions.Expect(visit.Page.Locator(".figure [data-register=Q].picked")).ToHaveCountAsync(3);
+        await visit
+            .Page.Locator(".figure rect[data-line]")
+            .First.ClickAsync(
+                new()
+                {
+                    Position = new() { X = 4, Y = 4 },
+                }
+            );
+        await Assertions.Expect(visit.Page.Locator(".figure rect[data-line].picked")).Not.ToHaveCountAsync(0);
+        await Assertions.Expect(visit.Page.Locator(".notes [aria-current=true]").First).ToBeVisibleAsync();
+        await using var table = await Visit.To(browsers, Still + "&view=table");
+        await table.Page.Locator(".figure [data-cycle='5'] text").First.ClickAsync();
+        await Assertions.Expect(table.Page.Locator(".moment span")).ToHaveTextAsync("cycle 5 of 6");
+        await Assertions.Expect(table.Page.Locator(".figure g.here")).ToHaveAttributeAsync("data-cycle", "5");
+        AssertQuiet(visit);
+        AssertQuiet(table);
+    }
+
     [Fact]
     public async Task A_reload_in_the_middle_of_a_word_loses_nothing_and_a_new_tab_finds_the_last_work()
     {

@@ -64,7 +64,10 @@ internal sealed partial class PathPage
                     IsIdle(low)
                 )
                 {
-                    Link = new Link(Register: lane.Register, Bit: high == low ? low : null),
+                    Link =
+                        lane.Register is { } register ? new Link(Register: register, Bit: high == low ? low : null)
+                        : lane.Maker?.Line is { } line ? new Link(Line: line)
+                        : null,
                 }
             );
         }

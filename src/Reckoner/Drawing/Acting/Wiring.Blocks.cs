@@ -111,7 +111,8 @@ internal sealed partial class Wiring
 
     private Block New(Value v, string said)
     {
-        var block = new Block(KindOf(v), said) { Line = v.Source?.LineOf(v.Written?.Span.Start ?? 0) };
+        var own = v.Source == datapath.Machine.Description.Source;
+        var block = new Block(KindOf(v), said) { Line = own ? v.Source?.LineOf(v.Written?.Span.Start ?? 0) : null };
         block.Gives.Add(new Lane("", v.Width) { Maker = block });
         blocks.Add(block);
         if (v.Unit is not null)

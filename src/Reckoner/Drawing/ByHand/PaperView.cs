@@ -85,6 +85,7 @@ public sealed class PaperView
         var head = figure.Words.Say("by-hand.head", ("operands", given), ("base", figure.SumBase));
         shapes.AddRange(FigureHead.Of(title, head));
         var y = figure.SumLayout == HandLayout.Bar ? Stacked() : InLine();
+        var right = 0.0;
         var notes = shapes.OfType<Text>().Where(t => t.At.Y > Top - 10).Max(t => t.Box.Right) + 40;
         foreach (var line in sum.Lines)
         {
@@ -93,6 +94,7 @@ public sealed class PaperView
             {
                 continue;
             }
+            var from = shapes.Count;
             Digits(line.Digits, line.Place, y, isGiven: false);
             if (line.Sign.Length > 0)
             {
@@ -108,6 +110,7 @@ public sealed class PaperView
                 );
             }
             Say(Beside(line), Math.Max(notes, X(0) + Pitch * 2), y, Face.Plain, TextSize, Role.Quiet);
+            right = Math.Max(right, Group.From(shapes, from, line.Cycle));
         }
         if (figure.SumBase == 10)
         {
@@ -115,7 +118,7 @@ public sealed class PaperView
             Say(figure.Words.Say("by-hand.no-single-cycle"), WeaveGrid.Margin, y, Face.Plain, TextSize, Role.Quiet);
         }
         return new Scene(
-            shapes.OfType<Text>().Max(t => t.Box.Right) + WeaveGrid.Margin,
+            Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
             y + 34,
             title,
             figure.Words.Say("figure.paper", ("operands", given), ("base", figure.SumBase)),
