@@ -53,7 +53,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
                     ? new CompareAnswer(versions.Document(session, style))
                     : null;
             case "check":
-                return CheckVerb.Ask(session, request) is { } asked ? new CheckAnswer(asked.Checks) : null;
+                return CheckVerb.Ask(session, request) is { } asked ? Told(asked.Checks, request) : null;
             case "slips":
                 return SlipsVerb.Ask(session, request).Study is { } slips ? new SlipsAnswer(slips) : null;
             case "idle":
@@ -62,6 +62,10 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
                 throw new InvalidOperationException(request.Verb.Name);
         }
     }
+
+    /// <summary>Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for.</summary>
+    private static CheckAnswer Told(IReadOnlyList<CheckReport> checks, Request request) =>
+        new(request.Has(Option.Averages) ? checks : [.. checks.Select(c => c with { Averages = null })]);
 
     private WalkAnswer? Told(Walk walk)
     {

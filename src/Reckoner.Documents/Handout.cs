@@ -30,10 +30,21 @@ public sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOnly
 {
     /// <summary>The face of its cells: digits stand in columns in a face of one width.</summary>
     public Face Face { get; init; } = Face.Plain;
+
+    /// <summary>Sentences as a last column; they stand under their rows where beside them is too little room. Null for none.</summary>
+    public Remarks? Remarks { get; init; }
 }
+
+/// <summary>The last column of a table: sentences, one for each row.</summary>
+public sealed record Remarks(string Head, IReadOnlyList<string> Words);
 
 /// <summary>A figure, made smaller where the page is narrower, never larger.</summary>
 public sealed record Picture(Scene Scene) : Block;
+
+/// <summary>An image in pixels, 96 to the inch, made smaller where the page is narrower.</summary>
+/// <param name="Bytes">A PNG or JPEG file.</param>
+/// <param name="Alternative">What those hear who cannot see it.</param>
+public sealed record Photograph(byte[] Bytes, double Width, double Height, string Alternative) : Block;
 
 /// <summary>What follows begins a page.</summary>
 public sealed record PageEnd : Block;

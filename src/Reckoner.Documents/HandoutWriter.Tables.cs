@@ -6,95 +6,149 @@ namespace Reckoner.Documents;
 
 public sealed partial class HandoutWriter
 {
+    /// <summary>Remarks stand beside their rows where the digits leave them so much of the line.</summary>
+    private const double RoomForRemarks = 0.6;
+
+    /// <summary>How far remarks are moved in that stand under their rows.</summary>
+    private const double RemarkIndent = 28;
+
+    /// <summary>A cell set in lines, from the left edge of the text.</summary>
+    private sealed record Cell(double Left, double Width, IReadOnlyList<IReadOnlyList<Piece>> Lines);
+
+    /// <summary>A row of cells; the last one stands under the others where it is a remark without room beside them.</summary>
+    private sealed record Line(IReadOnlyList<Cell> Cells, Cell? Below);
+
+    private sealed record Layout(IReadOnlyList<double> Widths, double Size, bool IsRemarkBelow);
+
     private void Set(Grid grid)
     {
-        var widths = GridColumns.Widths(grid, paper.TextWidth, Size, CellPadding);
-        var head = Cells(grid.Head, widths, Face.Bold);
-        var first = grid.Rows.Count > 0 ? Cells(grid.Rows[0], widths, grid.Face) : head;
-        Need(Height(head) + Height(first) + (grid.Caption is null ? 0 : Size * Leading));
+        var layout = Laid(grid);
+        var head = Set(grid.Head, grid.Remarks?.Head, Face.Bold, Face.Bold, layout);
+        var rows = grid
+            .Rows.Select((row, i) => Set(row, grid.Remarks?.Words[i], grid.Face, Face.Plain, layout))
+            .ToList();
+        var caption = grid.Caption is null
+            ? 0
+            : Setting.Lines([new Run(grid.Caption)], paper.TextWidth, Size).Count * Size * Leading;
+        // No row is left alone, neither under its head nor on the next page.
+        Need(caption + Height(head, layout) + rows.Take(2).Sum(r => Height(r, layout)));
         Structure.BeginElement(PdfBlockLevelElementTag.Table);
-        if (grid.Caption is { } caption)
+        if (grid.Caption is { } words)
         {
             Structure.BeginElement(PdfGroupingElementTag.Caption);
-            Set([new Run(caption)], paper.Margin, paper.TextWidth, Size, Role.Quiet);
+            Set([new Run(words)], paper.Margin, paper.TextWidth, Size, Role.Quiet);
             Structure.End();
         }
-        Row(head, widths, PdfBlockLevelElementTag.TableHeaderCell);
-        foreach (var row in grid.Rows)
+        Tagged(head, layout, PdfBlockLevelElementTag.TableHeaderCell);
+        for (var i = 0; i < rows.Count; i++)
         {
-            var cells = Cells(row, widths, grid.Face);
-            if (y > paper.Margin && y + Height(cells) > paper.Bottom)
+            var together = rows.Skip(i).Take(i > 0 && i == rows.Count - 2 ? 2 : 1).Sum(r => Height(r, layout));
+            if (y > paper.Margin && y + together > paper.Bottom)
             {
                 NewPage();
                 Structure.BeginArtifact();
-                Drawn(head, widths);
+                Drawn(head, layout, draw => draw());
+                Rule(head, layout);
                 Structure.End();
             }
-            Row(cells, widths, PdfBlockLevelElementTag.TableDataCell);
+            Tagged(rows[i], layout, PdfBlockLevelElementTag.TableDataCell);
         }
         Structure.End();
     }
 
-    private static List<IReadOnlyList<IReadOnlyList<Piece>>> Cells(
-        IReadOnlyList<string> words,
-        IReadOnlyList<double> widths,
-        Face face
-    ) => [.. words.Select((w, i) => Setting.Lines([new Run(w, face)], widths[i] - 2 * CellPadding + 0.01, Size))];
+    private Layout Laid(Grid grid)
+    {
+        var plain = grid with { Remarks = null };
+        var wanted = GridColumns.Wanted(plain, Size, CellPadding).Sum();
+        if (grid.Remarks is null)
+        {
+            var (widths, size) = GridColumns.Fitted(plain, paper.TextWidth, Size, CellPadding);
+            return new Layout(widths, size, IsRemarkBelow: false);
+        }
+        var beside = paper.TextWidth - wanted;
+        if (beside >= RoomForRemarks * paper.TextWidth)
+        {
+            return new Layout([.. GridColumns.Wanted(plain, Size, CellPadding), beside], Size, IsRemarkBelow: false);
+        }
+        var (columns, small) = GridColumns.Fitted(plain, paper.TextWidth, Size, CellPadding);
+        return new Layout(columns, small, IsRemarkBelow: true);
+    }
 
-    private static double Height(IReadOnlyList<IReadOnlyList<IReadOnlyList<Piece>>> cells) =>
-        cells.Max(c => c.Count) * Size * Leading + CellPadding;
+    private Line Set(IReadOnlyList<string> words, string? remark, Face face, Face remarkFace, Layout layout)
+    {
+        var cells = new List<Cell>();
+        var left = 0.0;
+        foreach (var (text, i) in words.Select((w, i) => (w, i)))
+        {
+            cells.Add(Made(text, face, left, layout.Widths[i], layout.Size));
+            left += layout.Widths[i];
+        }
+        if (remark is null)
+        {
+            return new Line(cells, null);
+        }
+        return layout.IsRemarkBelow
+            ? new Line(cells, Made(remark, remarkFace, RemarkIndent, paper.TextWidth - RemarkIndent, Size))
+            : new Line([.. cells, Made(remark, remarkFace, left, layout.Widths[^1], Size)], null);
+    }
 
-    private void Row(
-        IReadOnlyList<IReadOnlyList<IReadOnlyList<Piece>>> cells,
-        IReadOnlyList<double> widths,
-        PdfBlockLevelElementTag tag
-    )
+    private static Cell Made(string words, Face face, double left, double width, double size) =>
+        new(left, width, Setting.Lines([new Run(words, face)], width - 2 * CellPadding + 0.01, size));
+
+    private static double HeightOfCells(Line line, Layout layout) =>
+        line.Cells.Max(c => c.Lines.Count) * layout.Size * Leading + CellPadding;
+
+    private static double HeightBelow(Line line) =>
+        line.Below is { Lines: [{ Count: > 0 }, ..] } below ? below.Lines.Count * Size * Leading : 0;
+
+    private static double Height(Line line, Layout layout) => HeightOfCells(line, layout) + HeightBelow(line);
+
+    private void Tagged(Line line, Layout layout, PdfBlockLevelElementTag tag)
     {
         Structure.BeginElement(PdfBlockLevelElementTag.TableRow);
-        var left = paper.Margin;
-        foreach (var (cell, i) in cells.Select((c, i) => (c, i)))
-        {
-            Structure.BeginElement(tag);
-            Cell(cell, left);
-            Structure.End();
-            left += widths[i];
-        }
+        Drawn(
+            line,
+            layout,
+            draw =>
+            {
+                Structure.BeginElement(tag);
+                draw();
+                Structure.End();
+            }
+        );
         Structure.End();
-        Ruled(cells, widths);
-    }
-
-    private void Drawn(IReadOnlyList<IReadOnlyList<IReadOnlyList<Piece>>> cells, IReadOnlyList<double> widths)
-    {
-        var left = paper.Margin;
-        foreach (var (cell, i) in cells.Select((c, i) => (c, i)))
-        {
-            Cell(cell, left);
-            left += widths[i];
-        }
-        Line(cells, widths);
-    }
-
-    private void Cell(IReadOnlyList<IReadOnlyList<Piece>> lines, double left)
-    {
-        var baseline = y + Size + CellPadding / 2;
-        foreach (var line in lines)
-        {
-            Draw(line, left + CellPadding, baseline, Size, Role.Ink);
-            baseline += Size * Leading;
-        }
-    }
-
-    private void Ruled(IReadOnlyList<IReadOnlyList<IReadOnlyList<Piece>>> cells, IReadOnlyList<double> widths)
-    {
         Structure.BeginArtifact();
-        Line(cells, widths);
+        Rule(line, layout);
         Structure.End();
     }
 
-    private void Line(IReadOnlyList<IReadOnlyList<IReadOnlyList<Piece>>> cells, IReadOnlyList<double> widths)
+    private void Drawn(Line line, Layout layout, Action<Action> around)
     {
-        y += Height(cells);
+        foreach (var cell in line.Cells)
+        {
+            around(() => Draw(cell, y, layout.Size));
+        }
+        if (line.Below is { } below)
+        {
+            around(() => Draw(below, y + HeightOfCells(line, layout) - CellPadding, Size));
+        }
+    }
+
+    private void Draw(Cell cell, double top, double size)
+    {
+        var baseline = top + size + CellPadding / 2;
+        foreach (var line in cell.Lines)
+        {
+            Draw(line, paper.Margin + cell.Left + CellPadding, baseline, size, Role.Ink);
+            baseline += size * Leading;
+        }
+    }
+
+    private void Rule(Line line, Layout layout)
+    {
+        y += Height(line, layout);
+        var right = line.Below is null ? layout.Widths.Sum() : paper.TextWidth;
         var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
-        pages.Page.DrawLine(pen, paper.Margin, y, paper.Margin + widths.Sum(), y);
+        pages.Page.DrawLine(pen, paper.Margin, y, paper.Margin + right, y);
     }
 }

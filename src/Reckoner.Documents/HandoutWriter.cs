@@ -26,6 +26,9 @@ public sealed partial class HandoutWriter : IDisposable
         (PdfBlockLevelElementTag.Heading6, 14),
     ];
 
+    /// <summary>Paper is printed on; a tinted ground would cost ink.</summary>
+    private static readonly Colour White = Colour.Of(0xFFFFFF);
+
     private readonly PdfPages pages;
     private readonly Paper paper;
     private readonly Palette palette;
@@ -62,7 +65,7 @@ public sealed partial class HandoutWriter : IDisposable
 
     private void NewPage()
     {
-        pages.Begin(paper.Width, paper.Height, palette.Of(Role.Ground));
+        pages.Begin(paper.Width, paper.Height, White);
         y = paper.Margin;
         var number = (pages.Count).ToString(CultureInfo.InvariantCulture);
         Structure.BeginArtifact();
@@ -80,7 +83,7 @@ public sealed partial class HandoutWriter : IDisposable
     /// <summary>Goes on to the next page where so much has no room on this one.</summary>
     private void Need(double height)
     {
-        if (y > paper.Margin && y + height > paper.Bottom)
+        if (y > paper.Margin && y + height > paper.Bottom + 0.01)
         {
             NewPage();
         }
@@ -108,7 +111,11 @@ public sealed partial class HandoutWriter : IDisposable
                 Set(g);
                 break;
             case Picture p:
-                Set(p.Scene);
+                var scene = p.Scene;
+                pages.Figure(scene, Place(scene.Width, scene.Height), palette, textForm);
+                break;
+            case Photograph p:
+                pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height));
                 break;
             case PageEnd:
                 NewPage();
@@ -208,13 +215,21 @@ public sealed partial class HandoutWriter : IDisposable
         Structure.End();
     }
 
-    private void Set(Scene scene)
+    /// <summary>A figure that would nearly fit on the rest of the page is made smaller by so much at most to get there.</summary>
+    private const double Squeeze = 0.75;
+
+    /// <summary>Takes the room for something of this size.</summary>
+    private Box Place(double width, double height)
     {
-        var room = paper.Bottom - paper.Margin;
-        var scale = Math.Min(1, Math.Min(paper.TextWidth / scene.Width, room / scene.Height));
-        Need(scene.Height * scale);
-        var place = new Box(paper.Margin, y, scene.Width * scale, scene.Height * scale);
-        pages.Figure(scene, place, palette, textForm);
+        var scale = Math.Min(1, Math.Min(paper.TextWidth / width, (paper.Bottom - paper.Margin) / height));
+        var left = paper.Bottom - y;
+        if (height * scale > left && height * scale * Squeeze <= left)
+        {
+            scale = left / height;
+        }
+        Need(height * scale);
+        var place = new Box(paper.Margin, y, width * scale, height * scale);
         y += place.Height;
+        return place;
     }
 }

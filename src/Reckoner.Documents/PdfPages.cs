@@ -56,13 +56,7 @@ internal sealed class PdfPages : IDisposable
     /// <param name="place">Where it stands on the page; as high as its width asks for.</param>
     public void Figure(Scene scene, Box place, Palette palette, TextForm textForm)
     {
-        var bounds = new XRect(
-            place.Left * PdfCanvas.PointsPerUnit,
-            place.Top * PdfCanvas.PointsPerUnit,
-            place.Width * PdfCanvas.PointsPerUnit,
-            place.Height * PdfCanvas.PointsPerUnit
-        );
-        Structure.BeginElement(PdfIllustrationElementTag.Figure, $"{scene.Title}. {scene.Description}", bounds);
+        Structure.BeginElement(PdfIllustrationElementTag.Figure, $"{scene.Title}. {scene.Description}", Bounds(place));
         var state = Page.Save();
         Page.TranslateTransform(place.Left, place.Top);
         Page.ScaleTransform(place.Width / scene.Width);
@@ -70,6 +64,24 @@ internal sealed class PdfPages : IDisposable
         Page.Restore(state);
         Structure.End();
     }
+
+    /// <param name="file">A PNG or JPEG file.</param>
+    public void Image(byte[] file, string alternative, Box place)
+    {
+        using var stream = new MemoryStream(file, 0, file.Length, writable: false, publiclyVisible: true);
+        using var image = XImage.FromStream(stream);
+        Structure.BeginElement(PdfIllustrationElementTag.Figure, alternative, Bounds(place));
+        Page.DrawImage(image, place.Left, place.Top, place.Width, place.Height);
+        Structure.End();
+    }
+
+    private static XRect Bounds(Box place) =>
+        new(
+            place.Left * PdfCanvas.PointsPerUnit,
+            place.Top * PdfCanvas.PointsPerUnit,
+            place.Width * PdfCanvas.PointsPerUnit,
+            place.Height * PdfCanvas.PointsPerUnit
+        );
 
     public byte[] Bytes()
     {

@@ -128,4 +128,36 @@ public class LessonPackTests
         Assert.DoesNotContain("quotient = 4", words, StringComparison.Ordinal);
         Assert.Contains("quotient = ____", words, StringComparison.Ordinal);
     }
+
+    /// <summary>A picture of one pixel for each kind that papers hold; poppler's pdfimages counts them.</summary>
+    [Fact]
+    public void Images_of_the_text_stand_in_the_papers_with_their_descriptions()
+    {
+        var png = Convert.FromBase64String(
+            "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg=="
+        );
+        var reading = LessonReader.Read(
+            new Source(
+                "lesson.md",
+                "---\nmachine: any\n---\n\n# A\n\nHere ![a dot](dot.png) and ![a drawing](a.svg).\n"
+            )
+        );
+        var images = new Dictionary<string, byte[]> { ["dot.png"] = png, ["a.svg"] = "<svg/>"u8.ToArray() };
+        var lesson = new AnsweredLesson(reading.Lesson!, Vocabulary.English, [], [], images);
+        var paper = LessonPack.Files(lesson).Single(f => f.Path == "handout.pdf").Bytes;
+        using var folder = new Folder();
+        var file = folder.Write("it.pdf", paper);
+        var listed = Program.Run(folder.Path, "pdfimages", "-list", file).Trim().Split('\n');
+        Assert.Single(listed.Skip(2), line => !line.Contains("smask", StringComparison.Ordinal));
+        Assert.Contains("a drawing", Program.Run(folder.Path, "pdftotext", file, "-"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Reasons_stand_in_the_row_of_their_cycle()
+    {
+        var words = Regex.Replace(Read("handout.pdf", "pdftotext"), @"\s+", " ");
+        var first = words.IndexOf("00001 11010", StringComparison.Ordinal);
+        var reason = words.IndexOf("borrows, so", StringComparison.Ordinal);
+        Assert.InRange(reason, first, words.IndexOf("00011 10100", first, StringComparison.Ordinal));
+    }
 }

@@ -68,7 +68,7 @@ internal sealed class LessonHandout
             case HeadingBlock h:
                 return [new Heading(h.Level, PlainWords.Of(h.Inline))];
             case ParagraphBlock p:
-                return [new Paragraph([.. Runs(p.Inline, Face.Plain)])];
+                return Of(p);
             case ListBlock l:
                 return [Of(l)];
             case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
@@ -95,6 +95,35 @@ internal sealed class LessonHandout
             IdleAnswer a => AnswerBlocks.Of(a, words),
             _ => throw new InvalidOperationException(answer.GetType().Name),
         };
+
+    /// <summary>A paragraph is parted where an image stands in it.</summary>
+    private IEnumerable<Block> Of(ParagraphBlock paragraph)
+    {
+        var runs = new List<Run>();
+        foreach (var inline in paragraph.Inline ?? [])
+        {
+            if (inline is LinkInline { IsImage: true } link && Photograph(link) is { } photograph)
+            {
+                if (runs.Exists(r => r.Words.Trim().Length > 0))
+                {
+                    yield return new Paragraph([.. runs]);
+                }
+                runs.Clear();
+                yield return photograph;
+            }
+            else
+            {
+                runs.AddRange(Runs(inline, Face.Plain));
+            }
+        }
+        if (runs.Exists(r => r.Words.Trim().Length > 0))
+        {
+            yield return new Paragraph([.. runs]);
+        }
+    }
+
+    private Photograph? Photograph(LinkInline link) =>
+        LessonImages.OnPaper(lesson.Images[link.Url ?? ""], PlainWords.Of(link));
 
     /// <summary>Items of lists inside a list stand behind the item they belong to.</summary>
     private Listing Of(ListBlock list) => new([.. Items(list, "")], list.IsOrdered);

@@ -9,7 +9,7 @@ namespace Reckoner.Documents.Lessons;
 /// <summary>The answers of one block as HTML. What belongs to a cycle says which, so that a script can hold back what is still to come.</summary>
 internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
 {
-    /// <summary>More digits of registers than this do not fit on a sheet beside their reasons, and are broken there.</summary>
+    /// <summary>More digits than this leave no room for reasons beside them, which then have rows of their own.</summary>
     private const int MostDigitsOnPaper = 48;
 
     private readonly StringBuilder html = new();
@@ -81,18 +81,33 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         var (walk, grid) = (answer.Walk, answer.Grid);
         var caption = WalkSteps.Caption(walk, words);
         html.Append(Wide(caption));
-        var broad = walk.Datapath.Registers.Sum(r => r.Width) > MostDigitsOnPaper ? " class=\"broad\"" : "";
-        Line($"<table{broad}>\n<caption>{Escaped(caption)}</caption>\n<thead>\n<tr>");
-        foreach (var column in grid.Columns)
+        var why = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Sentences);
+        var isBroad = Digits(grid) > MostDigitsOnPaper && why >= 0;
+        var columns = grid.Columns.Where((_, i) => !isBroad || i != why).ToList();
+        // Where a screen is narrow the style sheet has to know how many columns stand above the reasons.
+        var form = isBroad
+            ? "class=\"broad\""
+            : $"class=\"walk\" style=\"--columns:{columns.Count - (why < 0 ? 0 : 1)}\"";
+        Line($"<table {form}>\n<caption>{Escaped(caption)}</caption>\n<thead>\n<tr>");
+        foreach (var column in columns)
         {
             var said = walk.Datapath.Registers.FirstOrDefault(r => r.Name == column.Name)?.Phrase?.In(words.Language);
             var phrase = said is null ? "" : $" <span>{Escaped(said)}</span>";
-            Line($"<th scope=\"col\">{Escaped(Marks.Head(column))}{phrase}</th>");
+            var kind = column.Role == ColumnRole.Sentences ? " class=\"why\"" : "";
+            Line($"<th scope=\"col\"{kind}>{Escaped(Marks.Head(column))}{phrase}</th>");
         }
         Line("</tr>\n</thead>\n<tbody>");
         foreach (var row in grid.Rows)
         {
-            Line($"<tr data-cycle=\"{row.Cycle}\">{string.Concat(Cells(grid, row))}</tr>");
+            var cells = Cells(grid, row).ToList();
+            Line($"<tr data-cycle=\"{row.Cycle}\">{string.Concat(cells.Where((_, i) => !isBroad || i != why))}</tr>");
+            if (isBroad && !row.Cells[why].IsEmpty)
+            {
+                var reason = Escaped(string.Join("; ", Marks.Cells(grid, row).ElementAt(why).Lines));
+                Line(
+                    $"<tr data-cycle=\"{row.Cycle}\" class=\"reason\"><td colspan=\"{columns.Count}\"><div>{reason}</div></td></tr>"
+                );
+            }
         }
         Line("</tbody>\n</table>\n</div>");
         foreach (var note in answer.Document.Blocks.OfType<SignNote>())
@@ -107,6 +122,14 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         }
         Line("</div>");
     }
+
+    /// <summary>How many digits stand beside each other in a row.</summary>
+    private static int Digits(Tables.Grid grid) =>
+        grid
+            .Rows.Select(row => Marks.Cells(grid, row).Select(c => string.Concat(c.Lines).Length).ToList())
+            .Select(lengths => lengths.Where((_, i) => grid.Columns[i].Role == ColumnRole.Digits).Sum())
+            .DefaultIfEmpty(0)
+            .Max();
 
     private static IEnumerable<string> Cells(Tables.Grid grid, GridRow row)
     {

@@ -30,11 +30,6 @@ internal static class WalkBlocks
         {
             yield return Paragraph.Of(note.Text.ToString());
         }
-        var sentences = edition == Edition.Full ? Sentences(answer.Grid, words).ToList() : [];
-        if (sentences.Count > 0)
-        {
-            yield return new Listing(sentences, IsNumbered: false);
-        }
         yield return new Paragraph([new Run(words.Say("lesson.results") + " "), .. Results(walk, words, edition)]);
         if (edition == Edition.Full)
         {
@@ -45,7 +40,7 @@ internal static class WalkBlocks
         }
     }
 
-    /// <summary>The columns of few words; sentences stand below.</summary>
+    /// <summary>The columns of few words, and the sentences as remarks.</summary>
     private static Grid Table(WalkAnswer answer, Vocabulary words, Edition edition)
     {
         var grid = answer.Grid;
@@ -60,15 +55,17 @@ internal static class WalkBlocks
         )
         {
             Face = Face.Mono,
+            Remarks = edition == Edition.Full ? Remarks(grid) : null,
         };
 
         IEnumerable<string> Cells(GridRow row)
         {
             var cells = Marks.Cells(grid, row).Select(c => string.Join("; ", c.Lines)).ToList();
             return shown.Select(i =>
-                edition == Edition.Blank && row.Cycle > 0 && grid.Columns[i].Role == ColumnRole.Digits
-                    ? Blank(cells[i])
-                    : cells[i]
+                edition != Edition.Blank || row.Cycle == 0 || cells[i].Length == 0 ? cells[i]
+                : grid.Columns[i].Role == ColumnRole.Digits ? Blank(cells[i])
+                : grid.Columns[i].IsMeaning ? Open
+                : cells[i]
             );
         }
     }
@@ -77,22 +74,14 @@ internal static class WalkBlocks
     private static string Blank(string digits) =>
         string.Join("  ", digits.Split(' ').Select(part => string.Join(' ', part.Select(_ => '_'))));
 
-    private static IEnumerable<IReadOnlyList<Run>> Sentences(Tables.Grid grid, Vocabulary words)
+    private static Remarks? Remarks(Tables.Grid grid)
     {
         var column = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Sentences);
-        return grid
-            .Rows.Where(r => column >= 0 && r.Cycle > 0 && !r.Cells[column].IsEmpty)
-            .Select(r =>
-                (IReadOnlyList<Run>)
-                    [
-                        new Run(
-                            words.Say(
-                                "lesson.in-cycle",
-                                ("cycle", r.Cycle!.Value),
-                                ("sentence", string.Join("; ", r.Cells[column].Lines))
-                            )
-                        ),
-                    ]
+        return column < 0
+            ? null
+            : new Remarks(
+                Marks.Head(grid.Columns[column]),
+                [.. grid.Rows.Select(r => string.Join("; ", r.Cells[column].Lines))]
             );
     }
 

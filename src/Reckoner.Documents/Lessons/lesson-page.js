@@ -98,6 +98,7 @@
         code.hidden = true;
         cell.classList.add("ask");
         cell.style.visibility = "visible";
+        cell.parentElement.classList.add("asking");
         cell.append(field);
         this.asked.push({ cell, code, field });
       }
@@ -127,6 +128,7 @@
         code.hidden = false;
         cell.classList.remove("ask");
         cell.style.visibility = "";
+        cell.parentElement.classList.remove("asking");
       }
       this.asked = [];
     }

@@ -94,7 +94,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
     /// <summary>What registers stand for, while they do.</summary>
     public static WalkColumn Of(Meaning meaning, string heading, Datapath datapath, Vocabulary words) =>
         new(
-            new GridColumn(heading, ColumnRole.Short),
+            new GridColumn(heading, ColumnRole.Short) { IsMeaning = true },
             row =>
                 meaning.IsSoAfter(row.Row.Step)
                     ? Tables.Cell.Of(meaning.Say(Meaning.Over(datapath, row.Registers)))

@@ -52,6 +52,9 @@ public sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = fal
 {
     /// <summary>The whole name, where another than the eye reads it and a letter is not enough.</summary>
     public string? Full { get; init; }
+
+    /// <summary>True where it tells what registers stand for, so that whoever leaves their digits out leaves it out too.</summary>
+    public bool IsMeaning { get; init; }
 }
 
 /// <param name="Stored">False where the row stands on the wires only and no clock edge stores it.</param>
