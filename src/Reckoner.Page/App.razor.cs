@@ -79,13 +79,17 @@ public sealed partial class App : IDisposable
         {
             model!.Refuse("page.file-too-long", ("file", name), ("limit", bytes.Length));
         }
-        else if (TextFile.Decoded(bytes) is { } text)
+        else if (TextFile.Decoded(bytes) is not { } text)
         {
-            model!.Begin(Sheet.Empty with { Text = text });
+            model!.Refuse("page.file-no-text", ("file", name));
+        }
+        else if (name.EndsWith(".style", StringComparison.OrdinalIgnoreCase))
+        {
+            model!.UseStyle(name, text);
         }
         else
         {
-            model!.Refuse("page.file-no-text", ("file", name));
+            model!.Begin(Sheet.Empty with { Text = text });
         }
     }
 

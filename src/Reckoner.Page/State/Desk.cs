@@ -125,6 +125,9 @@ public sealed class Desk
 
     public void Refuse(Term sentence) => Refused = sentence;
 
+    /// <summary>What was refused before is not the matter any more.</summary>
+    public void Accept() => Refused = null;
+
     /// <summary>Another machine in the place of this one.</summary>
     public void Replace(Sheet sheet, TimeSpan now)
     {

@@ -1,4 +1,7 @@
+using System.Buffers.Text;
+using System.Text;
 using Reckoner.Drawing;
+using Reckoner.Tables;
 using Reckoner.Words;
 
 namespace Reckoner.Page.State;
@@ -10,6 +13,18 @@ namespace Reckoner.Page.State;
 /// <param name="Language">The tag of a table of words.</param>
 public sealed record Looks(string Ground, bool IsLarge, bool Predicts, string Language)
 {
+    private const string BaseMark = "base";
+    private const string StyleMark = "style:";
+
+    /// <summary>Longer styles are not kept: none that anybody writes comes near.</summary>
+    public const int LongestStyle = 20_000;
+
+    /// <summary>The base of tables and of sums by hand: 2, 8, 10 or 16; null for as usual.</summary>
+    public int? Base { get; init; }
+
+    /// <summary>The text of a house style; empty for none.</summary>
+    public string StyleText { get; init; } = "";
+
     public static readonly Looks Usual = new("", IsLarge: false, Predicts: false, "en");
 
     public Vocabulary Words => Vocabulary.Of(Language) ?? Vocabulary.English;
@@ -21,7 +36,15 @@ public sealed record Looks(string Ground, bool IsLarge, bool Predicts, string La
     public string Kept() =>
         string.Join(
             ' ',
-            new[] { Ground, IsLarge ? "large" : "", Predicts ? "predict" : "", Language }.Where(w => w.Length > 0)
+            new[]
+            {
+                Ground,
+                IsLarge ? "large" : "",
+                Predicts ? "predict" : "",
+                Language,
+                Base is { } number ? $"{BaseMark}{number}" : "",
+                StyleText.Length > 0 ? StyleMark + Base64Url.EncodeToString(Encoding.UTF8.GetBytes(StyleText)) : "",
+            }.Where(w => w.Length > 0)
         );
 
     /// <summary>Words that mean nothing any more are passed over.</summary>
@@ -33,6 +56,17 @@ public sealed record Looks(string Ground, bool IsLarge, bool Predicts, string La
             words.Contains("large"),
             words.Contains("predict"),
             Vocabulary.Languages.FirstOrDefault(words.Contains) ?? Usual.Language
-        );
+        )
+        {
+            Base = Digits.Bases.Select(b => (int?)b).FirstOrDefault(b => words.Contains($"{BaseMark}{b}")),
+            StyleText = words.FirstOrDefault(w => w.StartsWith(StyleMark, StringComparison.Ordinal)) is { } packed
+                ? Unpacked(packed[StyleMark.Length..])
+                : "",
+        };
     }
+
+    private static string Unpacked(string packed) =>
+        packed.Length <= 2 * LongestStyle && Base64Url.IsValid(packed)
+            ? TextFile.Decoded(Base64Url.DecodeFromChars(packed)) ?? ""
+            : "";
 }

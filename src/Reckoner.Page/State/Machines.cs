@@ -24,10 +24,13 @@ public static class Machines
     /// <summary>The name under which a slip of the sheet's machine stands beside it.</summary>
     public static string NameOf(Slip slip) => SlipMark + slip.Name;
 
+    /// <summary>The slip that stands beside under a name; null where it is a machine of the catalogue.</summary>
+    public static string? SlipOf(string beside) =>
+        beside.StartsWith(SlipMark, StringComparison.Ordinal) ? beside[SlipMark.Length..] : null;
+
     /// <summary>The machine that a sheet names beside its own: one of the catalogue, or a slip; null where there is none.</summary>
     public static Machine? Beside(Sheet sheet, Machine machine) =>
-        sheet.Beside.StartsWith(SlipMark, StringComparison.Ordinal)
-            ? Slip.Of(machine).FirstOrDefault(s => NameOf(s) == sheet.Beside)?.Machine
+        SlipOf(sheet.Beside) is not null ? Slip.Of(machine).FirstOrDefault(s => NameOf(s) == sheet.Beside)?.Machine
         : MachineCatalogue.Find(sheet.Beside) is { } source ? Machine.Read(source, MachineCatalogue.Find)
         : null;
 

@@ -1,6 +1,9 @@
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
+using Reckoner.Notation;
+using Reckoner.Reporting;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Page.State;
@@ -29,6 +32,7 @@ public sealed class PageModel : IDisposable
         Desk = new Desk(start);
         Judgement = new Judgement(runner, clock);
         Shown = Desk.LastMoment;
+        Style = StyleOf(looks);
     }
 
     public event Action? Changed;
@@ -37,6 +41,10 @@ public sealed class PageModel : IDisposable
     public Judgement Judgement { get; }
     public Looks Looks { get; private set; }
     public bool SystemIsDark { get; set; }
+
+    /// <summary>The house style of tables and of sums by hand.</summary>
+    public HouseStyle Style { get; private set; }
+
     public Vocabulary Words => Looks.Words;
     public Palette Palette => Looks.PaletteFor(SystemIsDark);
 
@@ -194,8 +202,42 @@ public sealed class PageModel : IDisposable
             Shown = looks.Predicts ? Desk.Moment : Desk.LastMoment;
         }
         Looks = looks;
+        Style = StyleOf(looks);
         keeper.KeepLooks(looks.Kept());
         Tell();
+    }
+
+    /// <summary>What is drawn of the moment that is looked at, and what the house style asks for that the machine has not: then it is drawn without.</summary>
+    public (View View, Figure Figure, IReadOnlyList<Diagnostic> Lacks) Drawn(Running.Walk walk)
+    {
+        var view = Views.Of(Desk.Sheet.View, walk);
+        var figure = Views.Figure(view, walk, Desk.Moment, Looks, Style, IsCovered);
+        var lacks = view.Lacks(figure);
+        return (view, lacks.Count == 0 ? figure : figure with { Style = HouseStyle.None }, lacks);
+    }
+
+    private static HouseStyle StyleOf(Looks looks) =>
+        looks.StyleText.Length > 0
+            ? StyleReader.Read(new Source("house.style", looks.StyleText)).Style ?? HouseStyle.None
+            : HouseStyle.None;
+
+    /// <summary>A house style from a file; a wrong one is refused with the first thing that is wrong in it.</summary>
+    public void UseStyle(string file, string text)
+    {
+        if (text.Length > Looks.LongestStyle)
+        {
+            Refuse("page.style-too-long", ("file", file), ("limit", Looks.LongestStyle));
+            return;
+        }
+        var (style, found) = StyleReader.Read(new Source(file, text));
+        if (style is null)
+        {
+            var said = string.Join(' ', DiagnosticText.Sentences(found[0], Words));
+            Refuse("page.style-wrong", ("file", file), ("line", found[0].Line), ("said", said));
+            return;
+        }
+        Desk.Accept();
+        Look(Looks with { StyleText = text, Language = style.Language ?? Looks.Language });
     }
 
     public void Present(bool on)

@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
 using Reckoner.Drawing;
 using Reckoner.Running;
-using Reckoner.Words;
+using Reckoner.Styles;
 
 namespace Reckoner.Page.State;
 
@@ -19,9 +19,9 @@ public static class Views
 
     /// <summary>What is drawn of a walk in a moment. A figure with a page for each cycle shows that of the moment alone.</summary>
     /// <param name="isCovered">Whether the values of the moment are not to be seen yet; a figure of all cycles covers them by itself.</param>
-    public static Figure Figure(View view, Walk walk, int moment, Vocabulary words, bool isCovered = false)
+    public static Figure Figure(View view, Walk walk, int moment, Looks looks, HouseStyle style, bool isCovered)
     {
-        var all = Drawing.Figure.Of(walk, words);
+        var all = Drawing.Figure.Of(walk, looks.Words) with { Style = style, Base = looks.Base };
         if (HasPages(view, all))
         {
             var cycle = Math.Clamp(moment, 0, walk.Cycles);

@@ -4,18 +4,25 @@ using Xunit;
 namespace Reckoner.Page.Tests.Browser;
 
 /// <summary>Pinned texts of screens, beside the tests: NAME.verified.yml; a difference leaves NAME.received.yml.</summary>
-internal static class Heard
+internal static partial class Heard
 {
     private static string Folder => Path.Combine(PageFolder.Repository, "tests/Reckoner.Page.Tests/Browser/Heard");
 
-    /// <summary>How far the verdict reaches depends on the machine it is made on, so its numbers are left out.</summary>
+    /// <summary>
+    /// How far the verdict reaches in its half second depends on the machine it is made on, so its numbers are left out, and the
+    /// button that goes on to the width on the screen, which is there where it did not come so far.
+    /// </summary>
     private static string WithoutReach(string heard) =>
-        Regex.Replace(
-            Regex.Replace(heard, @"[\d,]+ (?=pairs|cases)", "# ", RegexOptions.CultureInvariant),
-            @"at n = \d+",
-            "at n = #",
-            RegexOptions.CultureInvariant
-        );
+        Width().Replace(Button().Replace(Cases().Replace(heard, "# "), ""), "at n = #");
+
+    [GeneratedRegex(@"[\d,]+ (?=pairs|cases)")]
+    private static partial Regex Cases();
+
+    [GeneratedRegex(@"at n = \d+")]
+    private static partial Regex Width();
+
+    [GeneratedRegex(@" *- button ""Try every operand at n = \d+""\n")]
+    private static partial Regex Button();
 
     public static void Match(string screen, string words)
     {

@@ -173,7 +173,7 @@ public sealed class ScreenTests(Browsers browsers)
                 ("Save the description", "divide-still-divisor.machine", "machine divide-still-divisor"),
                 ("Save the figure as SVG", "divide-still-divisor-weave.svg", "<svg "),
                 ("Save the figure as PNG", "divide-still-divisor-weave.png", "\u0089PNG"),
-                ("Save as Markdown", "divide-still-divisor.md", "# Division"),
+                ("Save as a lesson", "divide-still-divisor.md", "---\ntitle: Division"),
             }
         )
         {

@@ -93,15 +93,37 @@ public sealed class BesideTests
     }
 
     [Fact]
-    public void A_handout_holds_the_description_and_the_walk()
+    public void A_lesson_holds_what_is_on_the_screen()
     {
-        var text = Handout.Markdown(Reading.Of(Start), Vocabulary.English);
-        Assert.StartsWith(
-            "# Division: the remainder moves, the divisor stays\n\n```text\nmachine ",
-            text,
-            StringComparison.Ordinal
-        );
-        Assert.Contains("quotient  = 4 = 00100", text, StringComparison.Ordinal);
-        Assert.Equal(4, text.Split("```").Length - 1);
+        const string Expected = """
+            ---
+            title: Division: the remainder moves, the divisor stays
+            machine: divide-still-divisor
+            width: n=5
+            operands: 29 6
+            language: en
+            ---
+
+            # Division: the remainder moves, the divisor stays
+
+            ```reckoner
+            walk
+            draw weave
+            compare divide-still-divisor divide-still-divisor --slip loop-longer-repeat
+            ```
+
+            """;
+        var beside = Start with { Beside = "slip:loop-longer-repeat" };
+        Assert.Equal(Expected, Handout.Lesson(Reading.Of(beside), "weave", Vocabulary.English));
+    }
+
+    [Fact]
+    public void A_machine_of_ones_own_stands_in_the_lesson_with_the_file_that_it_belongs_into()
+    {
+        var own = Start with { Text = Start.Text.Replace("n + 1", "n + 2", StringComparison.Ordinal) };
+        var text = Handout.Lesson(Reading.Of(own), "table", Vocabulary.English);
+        Assert.Contains("machine: divide-still-divisor.machine\n", text, StringComparison.Ordinal);
+        Assert.Contains("```text\nmachine divide-still-divisor\n", text, StringComparison.Ordinal);
+        Assert.EndsWith("```reckoner\nwalk\ndraw table\n```\n", text, StringComparison.Ordinal);
     }
 }

@@ -1,5 +1,7 @@
 using Reckoner.Checking;
+using Reckoner.Drawing;
 using Reckoner.Page.State;
+using Reckoner.Styles;
 using Xunit;
 
 namespace Reckoner.Page.Tests.State;
@@ -75,6 +77,59 @@ public sealed class PageModelTests
             Assert.Equal("dark large predict en", memory.Looks);
             Assert.Equal(model.Looks, Looks.Read(memory.Looks));
             Assert.Equal(Looks.Usual, Looks.Read("<script> purple xx"));
+        }
+    }
+
+    [Fact]
+    public void A_base_and_a_house_style_are_kept_and_shape_the_table()
+    {
+        const string Sheet = "style \"Ours\"\nlanguage de\ncolumn label\ncolumn R \"Rest\"\n";
+        var (model, memory) = Opened();
+        using (model)
+        {
+            model.UseStyle("ours.style", Sheet);
+            model.Look(model.Looks with { Base = 16 });
+            Assert.Equal(("Ours", "de", null), (model.Style.Title, model.Looks.Language, model.Desk.Refused));
+            Assert.Equal(model.Looks, Looks.Read(memory.Looks));
+            var walk = model.Desk.Walk!;
+            var table = View.All.Single(v => v.Name == "table");
+            var figure = Views.Figure(table, walk, 1, model.Looks, model.Style, model.IsCovered);
+            Assert.Empty(table.Lacks(figure));
+            var texts = table.Draws(figure).SelectMany(s => s.Leaves).OfType<Text>().Select(t => t.Words).ToList();
+            Assert.Contains("Rest", texts);
+            Assert.DoesNotContain("Q", texts);
+            Assert.Contains("in Basis 16", string.Join(' ', texts), StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void A_wrong_house_style_is_refused_in_a_sentence_and_nothing_changes()
+    {
+        var (model, memory) = Opened();
+        using (model)
+        {
+            var kept = memory.Looks;
+            model.UseStyle("ours.style", "column label\ncolour red\n");
+            Assert.Equal("page.style-wrong", model.Desk.Refused!.Key);
+            Assert.Contains("line 2", model.Words.Text(model.Desk.Refused), StringComparison.Ordinal);
+            Assert.Equal((HouseStyle.None, kept), (model.Style, memory.Looks));
+            model.UseStyle("ours.style", new string(' ', Looks.LongestStyle + 1));
+            Assert.Equal("page.style-too-long", model.Desk.Refused!.Key);
+        }
+    }
+
+    [Fact]
+    public void Drawn_operands_are_those_that_the_machine_is_for()
+    {
+        var (model, _) = Opened();
+        using (model)
+        {
+            var datapath = model.Desk.Reading.Datapath!;
+            for (var seed = 0; seed < 40; seed++)
+            {
+                model.SetOperands(DrawnOperands.Of(datapath, seed)!);
+                Assert.True(model.Desk.Walk!.IsGiven);
+            }
         }
     }
 
