@@ -44,8 +44,8 @@ public sealed class Desk
     public bool CanUndo => earlier.Count > 0;
     public bool CanRedo => undone.Count > 0;
 
-    /// <summary>The results: the moment after the last cycle.</summary>
-    public int LastMoment => (Walk?.Cycles ?? 0) + 1;
+    /// <summary>The results: the moment after the last cycle. Without a walk there is the load alone.</summary>
+    public int LastMoment => Walk is null ? 0 : Walk.Cycles + 1;
 
     public int Moment => Math.Clamp(Sheet.Moment, 0, LastMoment);
 

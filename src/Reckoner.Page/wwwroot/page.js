@@ -34,7 +34,12 @@ window.reckoner = (() => {
         document.addEventListener("keydown", pressed);
         document.addEventListener("click", clicked);
         document.addEventListener("selectionchange", caretMoved);
-        document.addEventListener("fullscreenchange", () => page.invokeMethod("FullChanged", !!document.fullscreenElement));
+        document.addEventListener("fullscreenchange", () => {
+            page.invokeMethod("FullChanged", !!document.fullscreenElement);
+            requestAnimationFrame(show);
+        });
+        addEventListener("beforeprint", () => setOut("yes"));
+        addEventListener("afterprint", () => setOut("no"));
         addEventListener("dragover", (event) => event.preventDefault());
         addEventListener("drop", dropped);
         return {
@@ -43,6 +48,12 @@ window.reckoner = (() => {
             looks: stored(looksKey),
             isDark: dark.matches,
         };
+    }
+
+    /** A sheet has a width of its own, and the figure is parted for that before it is printed. */
+    function setOut(printing) {
+        document.documentElement.dataset.printing = printing;
+        lay(how);
     }
 
     function keep(fragment) {
@@ -56,10 +67,12 @@ window.reckoner = (() => {
 
     function dress(ground, isLarge, isPresenting, language) {
         const root = document.documentElement;
+        const other = root.dataset.presenting !== (isPresenting ? "yes" : "no") || root.dataset.size !== (isLarge ? "large" : "usual");
         root.dataset.ground = ground;
         root.dataset.size = isLarge ? "large" : "usual";
         root.dataset.presenting = isPresenting ? "yes" : "no";
         root.lang = language;
+        if (other && how) requestAnimationFrame(show);
     }
 
     // ---- keys: arrows and the keys of a presenter's pointer step; where something is typed, they are the field's.
@@ -139,10 +152,15 @@ window.reckoner = (() => {
             sizes.set(target, size);
             return other;
         });
-        if (changed.length > 0) requestAnimationFrame(() => lay(how));
+        if (changed.length === 0) return;
+        requestAnimationFrame(() => {
+            lay(how);
+            if (document.documentElement.dataset.presenting === "yes") show();
+        });
     });
 
     function lay(next) {
+        const isFirst = !how;
         const moved = next && how?.moment !== next.moment;
         how = next;
         if (!how) return;
@@ -158,7 +176,8 @@ window.reckoner = (() => {
             veil(shape, cycleOf(shape) > how.shown);
         }
         mark(how);
-        if (moved) document.querySelector(".opening")?.scrollIntoView({ block: "nearest" });
+        // Who opens the page sees its title first, unless the text stands farther down than the window reaches.
+        if (moved && (!isFirst || isBelow(document.querySelector(".opening")))) show();
     }
 
     /** The bit that was picked, in every row; what the picked statement makes in a datapath. */
@@ -170,6 +189,22 @@ window.reckoner = (() => {
         for (const shape of chosen.flatMap((which) => [...document.querySelectorAll(`.figure ${which}`)])) {
             shape.classList.add("picked");
         }
+    }
+
+    const isBelow = (box) => box && box.getBoundingClientRect().top > innerHeight - 2 * (document.querySelector(".steps")?.offsetHeight ?? 0);
+
+    /** Brings the open text into sight, and with it the row that it drives. */
+    function show() {
+        const opening = document.querySelector(".opening");
+        if (!opening) return;
+        const row = document.querySelector(".sheet .figure .here");
+        const steps = document.querySelector(".steps")?.offsetHeight ?? 0;
+        const parted = opening.closest(".parted");
+        const below = parted && row ? row.getBoundingClientRect().bottom - opening.getBoundingClientRect().bottom : 0;
+        opening.style.scrollMarginBottom = `${steps + Math.max(0, below) + 8}px`;
+        opening.scrollIntoView({ block: "nearest" });
+        // Elsewhere the row may be far from the text, and stepping is to be seen.
+        if (!parted) row?.scrollIntoView({ block: "nearest", inline: "nearest" });
     }
 
     const cycleOf = (group) => Number(group.dataset.cycle);
@@ -241,14 +276,15 @@ window.reckoner = (() => {
         }
         if (rows.length === 0) return null;
         const children = [...svg.children];
-        const lastOf = children.indexOf(groups.at(-1));
         const firstOf = children.indexOf(groups[0]);
-        const tail = children.slice(lastOf + 1);
+        const lastRow = children.indexOf(rows.at(-1).group);
+        // What stands below the rows, whichever cycle it is of: results, what the colours mean.
+        const tail = children.slice(lastRow + 1).filter((c) => c.getBBox().y >= rows.at(-1).bottom);
         const heads = children.slice(0, firstOf).filter((c) => c.tagName === "text");
         // The title and the operands stand on the page already.
         const crop = Math.max(0, ...heads.slice(0, 2).map((t) => t.getBBox().y + t.getBBox().height + 4));
         heads.slice(0, 2).forEach((t) => t.classList.add("double"));
-        return { rows, threads, above: rows[0].cells, tail, width, height, crop };
+        return { rows, threads: threads.filter((group) => !tail.includes(group)), above: rows[0].cells, tail, width, height, crop };
     }
 
     const NS = "http://www.w3.org/2000/svg";

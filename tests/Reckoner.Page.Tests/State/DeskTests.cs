@@ -138,4 +138,13 @@ public sealed class DeskTests
             Assert.True(desk.Walk is { IsGiven: true }, entry.Name);
         }
     }
+
+    [Fact]
+    public void Without_a_walk_there_is_the_load_alone()
+    {
+        var desk = new Desk(Sheet.Of("divide-still-divisor")! with { Operands = ["999", "1"], Moment = 3 });
+        Assert.Null(desk.Walk);
+        Assert.Equal(0, desk.LastMoment);
+        Assert.Equal(0, desk.Moment);
+    }
 }
