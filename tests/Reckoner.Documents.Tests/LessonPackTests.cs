@@ -65,7 +65,7 @@ public class LessonPackTests
         );
     }
 
-    private static byte[] File(string name) => LessonPack.Files(Lesson).Single(f => f.Path == name).Bytes;
+    internal static byte[] File(string name) => LessonPack.Files(Lesson).Single(f => f.Path == name).Bytes;
 
     private static string Page => Encoding.UTF8.GetString(File("index.html"));
 

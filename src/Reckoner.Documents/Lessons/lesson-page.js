@@ -74,8 +74,10 @@
       const at = this.cycle === 0 ? say("load", { last: this.last }) : say("at", { cycle: this.cycle, last: this.last });
       this.now.textContent = this.asked.length > 0 ? say("asking", { cycle: this.cycle + 1 }) : at;
       this.next.textContent = say(this.asked.length > 0 ? "answer" : "forward");
-      this.back.disabled = this.start.disabled = this.cycle === 0 && this.asked.length === 0;
-      this.next.disabled = this.all.disabled = this.cycle === this.last;
+      const atStart = this.cycle === 0 && this.asked.length === 0;
+      // A button that were disabled would lose the focus, and with it the keys.
+      for (const button of [this.back, this.start]) button.setAttribute("aria-disabled", String(atStart));
+      for (const button of [this.next, this.all]) button.setAttribute("aria-disabled", String(this.cycle === this.last));
     }
 
     // ---- predicting
@@ -123,6 +125,7 @@
     }
 
     forget() {
+      if (this.asked.some(({ field }) => field === document.activeElement)) this.next.focus();
       for (const { cell, code, field } of this.asked) {
         field.remove();
         code.hidden = false;
