@@ -197,6 +197,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id StyleValue = new("style-value");
     public static readonly Id StyleForm = new("style-form");
     public static readonly Id StyleColumn = new("style-column");
+    public static readonly Id StyleWithoutColumns = new("style-without-columns");
 
     public static readonly Id ViewMissing = new("view-missing");
     public static readonly Id UnknownView = new("unknown-view");

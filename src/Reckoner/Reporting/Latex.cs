@@ -48,7 +48,7 @@ public static class Latex
                 : ($"{paper.Size}paper,", paper.IsLandscape ? "landscape,margin=15mm" : "margin=20mm");
         text.Append(
             $$$"""
-            % Compiles alone. In a document of your own: \usepackage{array,booktabs,longtable}, then \input this file.
+            % Compiles alone; where a table runs over pages, run LaTeX until its columns no longer move. In a document of your own: \usepackage{array,booktabs,longtable}, then \input this file.
             \expandafter\ifx\csname @twoclasseserror\endcsname\documentclass
               \def\reckonerbegin{}\def\reckonerend{}
             \else
@@ -113,6 +113,7 @@ public static class Latex
             : Width(0.92 * letters[i] / fixedLetters);
         var isLong = grid.Rows.Count > RowsOnAPage;
         var environment = isLong ? "longtable" : "tabular";
+        text.Append($"\\textbf{{{Escaped(grid.Caption)}}}\\nopagebreak\n\n\\smallskip\\noindent\n");
         text.Append("{\\small\n");
         text.Append($"\\begin{{{environment}}}{{@{{}}{string.Concat(beside.Select(Form))}@{{}}}}\n\\toprule\n");
         text.AppendJoin(" & ", beside.Select(i => Escaped(Marks.Head(grid.Columns[i])))).Append(" \\\\\n\\midrule\n");
@@ -155,21 +156,24 @@ public static class Latex
 
     private static string Escaped(string text) =>
         string.Concat(
-            text.Select(c =>
-                c switch
-                {
-                    '\\' => "\\textbackslash{}",
-                    '~' => "\\textasciitilde{}",
-                    '^' => "\\textasciicircum{}",
-                    '"' => "\\textquotedbl{}",
-                    '<' => "\\textless{}",
-                    '>' => "\\textgreater{}",
-                    '|' => "\\textbar{}",
-                    '`' => "\\textasciigrave{}",
-                    '{' or '}' or '$' or '&' or '#' or '%' or '_' => $"\\{c}",
-                    '[' or ']' => $"{{{c}}}",
-                    _ => $"{c}",
-                }
+            text.Select(
+                (c, i) =>
+                    c switch
+                    {
+                        '\\' => "\\textbackslash{}",
+                        '~' => "\\textasciitilde{}",
+                        '^' => "\\textasciicircum{}",
+                        '"' => "\\textquotedbl{}",
+                        '<' => "\\textless{}",
+                        '>' => "\\textgreater{}",
+                        '|' => "\\textbar{}",
+                        '`' => "\\textasciigrave{}",
+                        '{' or '}' or '$' or '&' or '#' or '%' or '_' => $"\\{c}",
+                        '[' or ']' => $"{{{c}}}",
+                        // Two of them would become one long dash, and --option no option.
+                        '-' when i > 0 && text[i - 1] == '-' => "{}-",
+                        _ => $"{c}",
+                    }
             )
         );
 }

@@ -1,21 +1,25 @@
 using System.Text;
+using System.Text.RegularExpressions;
 using Reckoner.Tables;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
 /// <summary>A document as Markdown with pipe tables, as GitHub describes them (GitHub Flavored Markdown Spec, 4.10).</summary>
-public static class Markdown
+public static partial class Markdown
 {
-    /// <summary>Signs that mean something in Markdown.</summary>
-    private const string Special = "\\`*_[]<>#|~";
+    /// <summary>Signs that mean something in Markdown; between two $ GitHub sets a formula, and &amp; begins a named letter.</summary>
+    private const string Special = "\\`*_[]<>#|~$&";
+
+    /// <summary>Signs that make a list or a rule where a line begins with them.</summary>
+    private const string SpecialFirst = "-+=";
 
     public static string Of(Document document)
     {
         var text = new StringBuilder($"# {Escaped(document.Title)}\n");
         if (document.Subtitle is { } subtitle)
         {
-            text.Append('\n').Append(Escaped(subtitle)).Append('\n');
+            text.Append('\n').Append(Line(subtitle)).Append('\n');
         }
         foreach (var block in document.Blocks)
         {
@@ -89,6 +93,16 @@ public static class Markdown
             ? Escaped(text)
             : $"`{text.Replace("|", "\\|", StringComparison.Ordinal)}`";
 
+    /// <summary>A text that a line begins with.</summary>
+    private static string Line(string text) =>
+        text.Length > 0 && SpecialFirst.Contains(text[0], StringComparison.Ordinal) ? $"\\{Escaped(text)}"
+        : Numbered().Match(text) is { Success: true } number ? $"{number.Value}\\{Escaped(text[number.Length..])}"
+        : Escaped(text);
+
     private static string Escaped(string text) =>
         string.Concat(text.Select(c => Special.Contains(c, StringComparison.Ordinal) ? $"\\{c}" : $"{c}"));
+
+    /// <summary>The number of an item of a list, without the sign behind it.</summary>
+    [GeneratedRegex(@"^\d{1,9}(?=[.)])")]
+    private static partial Regex Numbered();
 }

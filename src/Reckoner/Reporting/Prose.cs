@@ -139,10 +139,11 @@ public sealed partial class Prose
         };
     }
 
+    /// <summary>A sign between two values, or a minus before one.</summary>
     private string Signs(string formula) =>
         Sign()
             .Replace(
-                formula,
+                Negative().Replace(formula, words.Say("aloud.minus") + " "),
                 m => m.Groups[1].Value + words.Say(Key(m.Groups[2].Value)) + (m.Groups[3].Length > 0 ? " " : "")
             );
 
@@ -176,6 +177,9 @@ public sealed partial class Prose
 
     [GeneratedRegex(@"(^| )(<>|<=|>=|<-|[-+*=<>^])( |$)")]
     private static partial Regex Sign();
+
+    [GeneratedRegex(@"(?<=^|[ (:,])-(?=[\p{L}\d(])")]
+    private static partial Regex Negative();
 
     [GeneratedRegex(@"\[([^\]\[]+?)(?:\.\.([^\]\[]+))?\]")]
     private static partial Regex Place();

@@ -67,6 +67,15 @@ internal sealed class WalkGrid
         {
             Add(asked);
         }
+        if (columns.Count == 0 && !report.HasErrors)
+        {
+            report.Add(
+                Id.StyleWithoutColumns,
+                style.Columns[0].Span,
+                ("machine", Datapath.Machine.Name),
+                ("known", Known)
+            );
+        }
     }
 
     /// <summary>Label, step where there are several, registers and what they stand for, reasons.</summary>

@@ -165,7 +165,7 @@ public class DocumentTests
     [Fact]
     public void Signs_that_mean_something_in_a_format_are_taken_literally()
     {
-        const string Odd = @"a|b*c_d`e[f]<g>#~\ {h} $i &j %k ^l ""m""";
+        const string Odd = @"a|b*c_d`e[f]<g>#~\ {h} $i &j %k ^l ""m"" --n";
         var grid = new Grid(
             "g",
             Odd,
@@ -178,6 +178,27 @@ public class DocumentTests
             string.Join("\n", Markdown.Of(document), Html.Of(document), Latex.Of(document))
         );
     }
+
+    /// <summary>CommonMark 0.31, 4.1 and 5.2: such a line would be a rule, the underline of a head, or an item of a list.</summary>
+    [Theory]
+    [InlineData("- taken from a list", @"\- taken from a list")]
+    [InlineData("+ 1", @"\+ 1")]
+    [InlineData("=", @"\=")]
+    [InlineData("1. first", @"1\. first")]
+    [InlineData("2) second", @"2\) second")]
+    [InlineData("3 cycles", "3 cycles")]
+    public void A_line_of_markdown_is_not_taken_for_a_list(string subtitle, string written) =>
+        Assert.Equal($"# t\n\n{written}\n", Markdown.Of(new Document("d", "en", "t", subtitle, [])));
+
+    [Theory]
+    [InlineData("-30 = 5 * -6", "minus 30 equals 5 times minus 6")]
+    [InlineData("-row - 2 < -(a - 1)", "minus row minus 2 is less than minus (a minus 1)")]
+    [InlineData("carry-save", "carry-save")]
+    public void Prose_says_a_minus_before_a_value_as_a_word(string formula, string said) =>
+        Assert.Equal(
+            $"t.\n\n{said}.\n",
+            Prose.Of(new Document("d", "en", "t", null, [new Paragraph(Run.Formula(formula))]), Vocabulary.English)
+        );
 
     [Fact]
     public void Prose_says_one_event_a_line_and_no_digits_together()

@@ -144,6 +144,18 @@ public class StyleReaderTests
         );
     }
 
+    [Theory]
+    [InlineData("column X if there\ncolumn Y if there\n")]
+    [InlineData("column X if there\nrows per round\n")]
+    public void A_style_of_whose_columns_the_machine_has_none_is_refused(string style)
+    {
+        var walk = Walks.Of(Walks.At("divide-still-divisor", 4), 13, 3);
+        var (document, found) = WalkDocument.Of(walk, Styled.Read(style), Vocabulary.English, oneByOne: false);
+        Assert.Null(document);
+        var one = Assert.Single(found);
+        Assert.Equal(("style-without-columns", 1), (one.Id.Name, one.Line));
+    }
+
     [Fact]
     public void Whatever_the_text_is_reading_it_never_throws()
     {
