@@ -86,7 +86,9 @@ public sealed partial class Weave
                 // Who shows the figure cycle by cycle shows it with its row.
                 var text = shapes[from];
                 shapes.RemoveAt(from);
-                shapes.Add(new Group(null, [text]) { Link = new Link(row.Cycle) });
+                var at = shapes.FindLastIndex(s => s is Group g && g.Link?.Cycle == row.Cycle);
+                var group = (Group)shapes[at];
+                shapes[at] = group with { Shapes = [.. group.Shapes, text] };
             }
         }
     }
