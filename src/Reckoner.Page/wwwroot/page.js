@@ -71,7 +71,8 @@ window.reckoner = (() => {
         root.dataset.ground = ground;
         root.dataset.size = isLarge ? "large" : "usual";
         root.dataset.presenting = isPresenting ? "yes" : "no";
-        root.lang = language;
+        // Setting it at each step would match every style anew.
+        if (root.lang !== language) root.lang = language;
         if (other && how) requestAnimationFrame(show);
     }
 
@@ -228,23 +229,34 @@ window.reckoner = (() => {
         threads.forEach((group) => veil(group, cycleOf(group) > shown));
         tail.forEach((shape) => veil(shape, shown < (how.last ?? 0)));
         rows.forEach((row) => row.group.classList.toggle("here", row.cycle === moment));
-        svg.setAttribute("viewBox", `0 ${crop} ${width} ${height + room - crop}`);
-        // The height that follows from a width is that of these two, whatever the viewBox says.
-        svg.setAttribute("height", height + room - crop);
+        // The rows that gave way reach below the picture's own border: to make it taller would lay out each of its texts anew.
+        figure.style.setProperty("--room", `${room * scale}px`);
         warp(svg, index === 0 ? above : rows[index - 1].cells, cutAt, room, index === 0);
-        const differing = new Set((figure.dataset.differs ?? "").split(" "));
-        for (const row of rows) {
-            for (const cell of row.group.querySelectorAll("[data-register][data-bit]")) {
-                cell.classList.toggle("differs", differing.has(`${row.cycle}:${cell.dataset.register}`));
-            }
-        }
+        differ(figure, plan);
         if (opening) {
             opening.style.top = `${(cutAt - crop) * scale + 6}px`;
             leads(svg, opening, writes ?? [], plan, index, cutAt, room, crop, scale);
         }
     }
 
-    const move = (shape, by) => (by ? shape.setAttribute("transform", `translate(0 ${by})`) : shape.removeAttribute("transform"));
+    /** The registers that differ from those of the other version, row by row. */
+    function differ(figure, plan) {
+        const differs = figure.dataset.differs ?? "";
+        if (differs === plan.differs) return;
+        plan.differs = differs;
+        const those = new Set(differs.split(" "));
+        for (const row of plan.rows) {
+            for (const cell of row.group.querySelectorAll("[data-register][data-bit]")) {
+                cell.classList.toggle("differs", those.has(`${row.cycle}:${cell.dataset.register}`));
+            }
+        }
+    }
+
+    function move(shape, by) {
+        if (shape.movedBy === by) return;
+        shape.movedBy = by;
+        shape.setAttribute("transform", `translate(0 ${by})`);
+    }
 
     const veil = (shape, on) => shape.classList.toggle("veiled", on);
 
@@ -284,6 +296,9 @@ window.reckoner = (() => {
         // The title and the operands stand on the page already.
         const crop = Math.max(0, ...heads.slice(0, 2).map((t) => t.getBBox().y + t.getBBox().height + 4));
         heads.slice(0, 2).forEach((t) => t.classList.add("double"));
+        svg.setAttribute("viewBox", `0 ${crop} ${width} ${height - crop}`);
+        // The height that follows from a width is that of these two, whatever the viewBox says.
+        svg.setAttribute("height", height - crop);
         return { rows, threads: threads.filter((group) => !tail.includes(group)), above: rows[0].cells, tail, width, height, crop };
     }
 
