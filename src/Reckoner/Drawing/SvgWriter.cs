@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 
 namespace Reckoner.Drawing;
@@ -38,17 +37,19 @@ public sealed class SvgWriter
 
     private void Document(Scene scene)
     {
-        var (width, height) = (SvgTrace.Number(Room(scene)), SvgTrace.Number(scene.Height));
-        svg.Append("<svg xmlns=\"http://www.w3.org/2000/svg\" ")
-            .Append(
-                CultureInfo.InvariantCulture,
-                $"width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\" "
-            )
-            .Append(CultureInfo.InvariantCulture, $"role=\"img\" xml:lang=\"{scene.Language}\">\n");
+        var width = Room(scene);
+        svg.Append("<svg xmlns=\"http://www.w3.org/2000/svg\"");
+        Numbered("width", width);
+        Numbered("height", scene.Height);
+        SvgTrace.Append(svg.Append(" viewBox=\"0 0 "), width).Append(' ');
+        SvgTrace.Append(svg, scene.Height).Append('"');
+        svg.Append(" role=\"img\" xml:lang=\"").Append(scene.Language).Append("\">\n");
         Element("title", scene.Title);
         Element("desc", scene.Description);
-        svg.Append(CultureInfo.InvariantCulture, $"<rect width=\"{width}\" height=\"{height}\" ")
-            .Append(CultureInfo.InvariantCulture, $"fill=\"{palette.Of(Role.Ground).Hex}\"/>\n");
+        svg.Append("<rect");
+        Numbered("width", width);
+        Numbered("height", scene.Height);
+        svg.Append(" fill=\"").Append(palette.Of(Role.Ground).Hex).Append("\"/>\n");
         Shapes(scene.Shapes);
         svg.Append("</svg>\n");
     }
@@ -70,14 +71,22 @@ public sealed class SvgWriter
                 .Max();
     }
 
-    private void Element(string name, string text) =>
-        svg.Append(CultureInfo.InvariantCulture, $"<{name}>{Escaped(text)}</{name}>\n");
+    private void Element(string name, string text)
+    {
+        svg.Append('<').Append(name).Append('>');
+        Escaped(text);
+        svg.Append("</").Append(name).Append(">\n");
+    }
 
-    /// <summary>Neighbours that look alike share one group that says how they look.</summary>
+    private void Numbered(string name, double number) =>
+        SvgTrace.Append(svg.Append(' ').Append(name).Append("=\""), number).Append('"');
+
+    // ---- shapes: neighbours that look alike share one group that says how they look.
+
+    private readonly List<(Paint Paint, Link? Link)> alike = [];
+
     private void Shapes(IReadOnlyList<Shape> shapes)
     {
-        var look = "";
-        var alike = new List<string>();
         foreach (var shape in shapes)
         {
             if (shape is Group group)
@@ -88,36 +97,41 @@ public sealed class SvgWriter
             }
             foreach (var paint in Painting.Of(shape, palette))
             {
-                var its = Look(paint);
-                if (its != look)
+                if (alike.Count > 0 && !LooksLike(paint, alike[0].Paint))
                 {
                     Flush();
-                    look = its;
                 }
-                alike.Add(Form(paint, shape.Link));
+                alike.Add((paint, shape.Link));
             }
         }
         Flush();
+    }
 
-        void Flush()
+    private void Flush()
+    {
+        if (alike is [var (only, of)])
         {
-            if (alike.Count == 1)
-            {
-                svg.Append(alike[0].Replace("~", look, StringComparison.Ordinal)).Append('\n');
-            }
-            else if (alike.Count > 1)
-            {
-                svg.Append(CultureInfo.InvariantCulture, $"<g{look}>\n");
-                alike.ForEach(a => svg.Append(a.Replace("~", "", StringComparison.Ordinal)).Append('\n'));
-                svg.Append("</g>\n");
-            }
-            alike.Clear();
+            Form(only, of, looks: true);
         }
+        else if (alike.Count > 1)
+        {
+            svg.Append("<g");
+            Look(alike[0].Paint);
+            svg.Append(">\n");
+            foreach (var (paint, link) in alike)
+            {
+                Form(paint, link, looks: false);
+            }
+            svg.Append("</g>\n");
+        }
+        alike.Clear();
     }
 
     private void Open(Group group)
     {
-        svg.Append(CultureInfo.InvariantCulture, $"<g{Data(group.Link)}>\n");
+        svg.Append("<g");
+        Data(group.Link);
+        svg.Append(">\n");
         if (group.Said is not null)
         {
             Element("title", group.Said);
@@ -126,87 +140,178 @@ public sealed class SvgWriter
         svg.Append("</g>\n");
     }
 
-    private string Look(Paint paint) =>
-        paint switch
+    /// <summary>Whether two paints differ in their places alone.</summary>
+    private bool LooksLike(Paint one, Paint other) =>
+        (one, other) switch
         {
-            FormPaint p => Look(p),
-            TextPaint p when textForm == TextForm.Outlines => $" fill=\"{p.Ink.Hex}\"",
-            TextPaint p => Look(p),
-            _ => throw new InvalidOperationException(paint.GetType().Name),
+            (FormPaint a, FormPaint b) => a.Fill == b.Fill
+                && a.Line == b.Line
+                && (a.Line is null || a.Width == b.Width)
+                && a.Dash.SequenceEqual(b.Dash),
+            (TextPaint a, TextPaint b) => a.Ink == b.Ink
+                && (
+                    textForm == TextForm.Outlines
+                    || (a.Text.Face, a.Text.Size, a.Text.Anchor) == (b.Text.Face, b.Text.Size, b.Text.Anchor)
+                ),
+            _ => false,
         };
 
-    private static string Look(FormPaint paint)
+    private void Look(Paint paint)
     {
-        var look = $" fill=\"{paint.Fill?.Hex ?? "none"}\"";
-        if (paint.Line is { } line)
+        switch (paint)
         {
-            look += $" stroke=\"{line.Hex}\" stroke-width=\"{SvgTrace.Number(paint.Width)}\"";
+            case FormPaint p:
+                Look(p);
+                break;
+            case TextPaint p when textForm == TextForm.Outlines:
+                Coloured("fill", p.Ink);
+                break;
+            case TextPaint p:
+                Look(p);
+                break;
+            default:
+                throw new InvalidOperationException(paint.GetType().Name);
         }
-        return paint.Dash.Count == 0
-            ? look
-            : $"{look} stroke-dasharray=\"{string.Join(' ', paint.Dash.Select(SvgTrace.Number))}\"";
     }
 
-    private static string Look(TextPaint paint)
+    private void Coloured(string name, Colour? colour) =>
+        svg.Append(' ').Append(name).Append("=\"").Append(colour?.Hex ?? "none").Append('"');
+
+    private void Look(FormPaint paint)
+    {
+        Coloured("fill", paint.Fill);
+        if (paint.Line is { } line)
+        {
+            Coloured("stroke", line);
+            Numbered("stroke-width", paint.Width);
+        }
+        if (paint.Dash.Count > 0)
+        {
+            svg.Append(" stroke-dasharray=\"");
+            svg.AppendJoin(' ', paint.Dash.Select(SvgTrace.Number)).Append('"');
+        }
+    }
+
+    private void Look(TextPaint paint)
     {
         var typeface = Typeface.Of(paint.Text.Face);
         // B612 is wide: what stands in its place where it is missing fits too.
         var others = paint.Text.Face == Face.Mono ? "DejaVu Sans Mono, monospace" : "Verdana, DejaVu Sans, sans-serif";
-        var look =
-            $" font-family=\"{typeface.Family}, {others}\" font-size=\"{SvgTrace.Number(paint.Text.Size)}\" "
-            + $"fill=\"{paint.Ink.Hex}\"";
-        look += typeface.Weight == 400 ? "" : $" font-weight=\"{typeface.Weight}\"";
-        return paint.Text.Anchor switch
+        svg.Append(" font-family=\"").Append(typeface.Family).Append(", ").Append(others).Append('"');
+        Numbered("font-size", paint.Text.Size);
+        Coloured("fill", paint.Ink);
+        if (typeface.Weight != 400)
         {
-            Anchor.Start => look,
-            Anchor.Middle => look + " text-anchor=\"middle\"",
-            Anchor.End => look + " text-anchor=\"end\"",
-        };
+            Numbered("font-weight", typeface.Weight);
+        }
+        svg.Append(
+            paint.Text.Anchor switch
+            {
+                Anchor.Start => "",
+                Anchor.Middle => " text-anchor=\"middle\"",
+                Anchor.End => " text-anchor=\"end\"",
+            }
+        );
     }
 
-    /// <summary>The element with a tilde where its look may stand.</summary>
-    private string Form(Paint paint, Link? link) =>
-        paint switch
+    private void Form(Paint paint, Link? link, bool looks)
+    {
+        switch (paint)
         {
-            FormPaint p => $"<{Form(p.Outline)}~{Data(link)}/>",
-            TextPaint p when textForm == TextForm.Outlines => $"<path d=\"{Letters(p.Text)}\"~{Data(link)}/>",
-            TextPaint p =>
-                $"<text x=\"{SvgTrace.Number(p.Text.At.X)}\" y=\"{SvgTrace.Number(p.Text.At.Y)}\"~{Data(link)}>"
-                    + $"{Escaped(p.Text.Words)}</text>",
-            _ => throw new InvalidOperationException(paint.GetType().Name),
-        };
-
-    private static string Form(Outline outline) =>
-        outline switch
+            case FormPaint p:
+                Form(p.Outline);
+                break;
+            case TextPaint p when textForm == TextForm.Outlines:
+                SvgTrace.Append(svg.Append("<path d=\""), [.. Lettering.Of(p.Text)]).Append('"');
+                break;
+            case TextPaint p:
+                svg.Append("<text");
+                Numbered("x", p.Text.At.X);
+                Numbered("y", p.Text.At.Y);
+                break;
+            default:
+                throw new InvalidOperationException(paint.GetType().Name);
+        }
+        if (looks)
         {
-            Rectangle { Box: var b, Radius: var r } =>
-                $"rect x=\"{SvgTrace.Number(b.Left)}\" y=\"{SvgTrace.Number(b.Top)}\" width=\"{SvgTrace.Number(b.Width)}\" "
-                    + $"height=\"{SvgTrace.Number(b.Height)}\"{(r > 0 ? $" rx=\"{SvgTrace.Number(r)}\"" : "")}",
-            Disc { Centre: var c, Radius: var r } =>
-                $"circle cx=\"{SvgTrace.Number(c.X)}\" cy=\"{SvgTrace.Number(c.Y)}\" r=\"{SvgTrace.Number(r)}\"",
-            Trace p => $"path d=\"{SvgTrace.Of(p.Steps)}\"",
-            _ => throw new InvalidOperationException(outline.GetType().Name),
-        };
+            Look(paint);
+        }
+        Data(link);
+        if (paint is TextPaint { Text.Words: var words } && textForm == TextForm.Letters)
+        {
+            svg.Append('>');
+            Escaped(words);
+            svg.Append("</text>\n");
+        }
+        else
+        {
+            svg.Append("/>\n");
+        }
+    }
 
-    private static string Letters(Text text) => SvgTrace.Of([.. Lettering.Of(text)]);
+    private void Form(Outline outline)
+    {
+        switch (outline)
+        {
+            case Rectangle { Box: var box, Radius: var radius }:
+                svg.Append("<rect");
+                Numbered("x", box.Left);
+                Numbered("y", box.Top);
+                Numbered("width", box.Width);
+                Numbered("height", box.Height);
+                if (radius > 0)
+                {
+                    Numbered("rx", radius);
+                }
+                break;
+            case Disc { Centre: var centre, Radius: var radius }:
+                svg.Append("<circle");
+                Numbered("cx", centre.X);
+                Numbered("cy", centre.Y);
+                Numbered("r", radius);
+                break;
+            case Trace trace:
+                SvgTrace.Append(svg.Append("<path d=\""), trace.Steps).Append('"');
+                break;
+            default:
+                throw new InvalidOperationException(outline.GetType().Name);
+        }
+    }
 
-    private static string Data(Link? link)
+    private void Data(Link? link)
     {
         if (link is null)
         {
-            return "";
+            return;
         }
-        var data = "";
-        data += link.Cycle is { } cycle ? $" data-cycle=\"{cycle}\"" : "";
-        data += link.Register is { } register ? $" data-register=\"{register.Name}\"" : "";
-        data += link.Bit is { } bit ? $" data-bit=\"{bit}\"" : "";
-        data += link.Line is { } line ? $" data-line=\"{line}\"" : "";
-        return data;
+        Numbered("cycle", link.Cycle);
+        if (link.Register is { } register)
+        {
+            svg.Append(" data-register=\"").Append(register.Name).Append('"');
+        }
+        Numbered("bit", link.Bit);
+        Numbered("line", link.Line);
+
+        void Numbered(string name, int? number)
+        {
+            if (number is { } n)
+            {
+                svg.Append(" data-").Append(name).Append("=\"").Append(n).Append('"');
+            }
+        }
     }
 
-    private static string Escaped(string text) =>
-        text.Replace("&", "&amp;", StringComparison.Ordinal)
-            .Replace("<", "&lt;", StringComparison.Ordinal)
-            .Replace(">", "&gt;", StringComparison.Ordinal)
-            .Replace("~", "&#126;", StringComparison.Ordinal);
+    private void Escaped(string text)
+    {
+        foreach (var c in text)
+        {
+            _ = c switch
+            {
+                '&' => svg.Append("&amp;"),
+                '<' => svg.Append("&lt;"),
+                '>' => svg.Append("&gt;"),
+                _ => svg.Append(c),
+            };
+        }
+    }
 }
