@@ -48,12 +48,16 @@ public sealed class Origins
 
     private readonly List<(Origin Origin, int Hue)> hues = [];
 
+    /// <summary>Of what bits come out of, since every bit of every row is asked for.</summary>
+    private readonly Dictionary<object, int> known = new(ReferenceEqualityComparer.Instance);
+
     /// <param name="others">What is computed and not kept, where that is shown too.</param>
     public Origins(IEnumerable<ProvenanceRow> rows, IEnumerable<BitSource>? others = null)
     {
         var found = rows.SelectMany(r => r.Origins)
             .SelectMany(bits => bits)
             .Concat(others ?? [])
+            .DistinctBy(Thing, ReferenceEqualityComparer.Instance)
             .Select(Origin.Of)
             .OfType<Origin>()
             .Distinct()
@@ -68,8 +72,22 @@ public sealed class Origins
     /// <summary>In the order of a legend.</summary>
     public IReadOnlyList<(Origin Origin, int Hue)> All => hues;
 
-    public int Hue(BitSource source) =>
-        Origin.Of(source) is { } origin ? hues.Find(h => h.Origin == origin).Hue : Role.Neutral;
+    public int Hue(BitSource source)
+    {
+        if (source.Kind == SourceKind.Constant)
+        {
+            return Role.Neutral;
+        }
+        var thing = Thing(source)!;
+        if (!known.TryGetValue(thing, out var hue))
+        {
+            hue = hues.Find(h => h.Origin == Origin.Of(source)).Hue;
+            known.Add(thing, hue);
+        }
+        return hue;
+    }
+
+    private static object? Thing(BitSource source) => source.Value ?? (object?)source.Operand;
 
     private int Hue(Origin origin)
     {

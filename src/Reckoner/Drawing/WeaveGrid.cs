@@ -20,9 +20,8 @@ public sealed class WeaveGrid
     private const double BetweenRegisters = 30;
     private const double Rows = 590;
 
-    private readonly double[] lefts;
-    private readonly List<IReadOnlyList<int>> cuts;
-    private readonly double betweenParts;
+    /// <summary>The middle of each bit's column, from the lowest bit of each register; asked for every bit of every row.</summary>
+    private readonly double[][] middles;
 
     /// <param name="left">Where the first column may begin.</param>
     /// <param name="names">How wide each register's name is.</param>
@@ -38,7 +37,7 @@ public sealed class WeaveGrid
     {
         Top = top;
         Count = rows;
-        cuts = [.. registers.Select(Columns.Cuts)];
+        List<IReadOnlyList<int>> cuts = [.. registers.Select(Columns.Cuts)];
         var bits = registers.Sum(r => r.Width);
         var gaps = cuts.Sum(c => c.Count - 1);
         var room = wide - left - Margin - BetweenRegisters * (registers.Count - 1);
@@ -48,11 +47,10 @@ public sealed class WeaveGrid
         {
             Pitch = Math.Max(SmallestPitch, Pitch * room / Total(Pitch));
         }
-        betweenParts = 0.3 * Pitch;
-        lefts = new double[registers.Count];
+        middles = new double[registers.Count][];
         foreach (var register in registers)
         {
-            lefts[register.Index] = left;
+            middles[register.Index] = Middles(register, left);
             left += GroupWidth(register, Pitch) + BetweenRegisters;
         }
         Right = left - BetweenRegisters;
@@ -60,6 +58,17 @@ public sealed class WeaveGrid
         var share = Folded ? 0.72 : 0.52;
         CellHeight = Math.Min(30, pitch * share);
         RowPitch = pitch;
+
+        double[] Middles(Register r, double start) =>
+            [
+                .. Enumerable
+                    .Range(0, r.Width)
+                    .Select(bit =>
+                        start
+                        + (r.Width - 1 - bit + 0.5) * Pitch
+                        + cuts[r.Index].Count(low => low > bit) * (0.3 * Pitch)
+                    ),
+            ];
 
         double Total(double p) => registers.Sum(r => GroupWidth(r, p));
 
@@ -97,11 +106,7 @@ public sealed class WeaveGrid
     }
 
     /// <summary>The middle of a bit's column.</summary>
-    public double X(Register register, int bit)
-    {
-        var cut = cuts[register.Index].Count(low => low > bit);
-        return lefts[register.Index] + (register.Width - 1 - bit + 0.5) * Pitch + cut * betweenParts;
-    }
+    public double X(Register register, int bit) => middles[register.Index][bit];
 
     public double RowTop(int row) => Top + row * RowPitch;
 
