@@ -36,8 +36,9 @@ public sealed partial class App : IDisposable
         }
         model.Changed += Dress;
         Dress();
-        model.Judge();
         await Browser.LoadFonts();
+        // All operands after the first picture: who opens the page steps as soon as there is something to step through.
+        model.Judge();
     }
 
     private void Dress() =>

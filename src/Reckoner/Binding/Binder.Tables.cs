@@ -84,13 +84,13 @@ internal sealed partial class Binder
     private Table? Fill(TableBlock line, List<TableIndexAt> indices, Size size, int count)
     {
         var names = new Dictionary<string, Rational>(numbers, StringComparer.Ordinal);
-        var formulas = new Formulas(names, report);
+        var formulas = new IndexFormulas(names, indices, report);
         var cells = new BigInteger[count];
         var rows = new int[count];
         var used = new bool[line.Rows.Count];
         for (var cell = 0; cell < count; cell++)
         {
-            SetIndices(names, indices, cell);
+            formulas.At(cell);
             if (RowFor(line.Rows, formulas) is not { } row)
             {
                 return null;
@@ -141,17 +141,6 @@ internal sealed partial class Binder
             }
         }
         return rows.Count;
-    }
-
-    /// <summary>The last index runs fastest.</summary>
-    private static void SetIndices(Dictionary<string, Rational> names, List<TableIndexAt> indices, int cell)
-    {
-        for (var i = indices.Count - 1; i >= 0; i--)
-        {
-            BigInteger word = cell & ((1 << indices[i].Size.Count) - 1);
-            names[indices[i].Name] = indices[i].IsSigned ? Numbers.Bits.AsSigned(word, indices[i].Size.Count) : word;
-            cell >>= indices[i].Size.Count;
-        }
     }
 
     private static string Spoken(Dictionary<string, Rational> names, List<TableIndexAt> indices) =>

@@ -9,12 +9,12 @@ namespace Reckoner.Binding;
 /// Exact evaluation of checked formulas. A truth is 1 or 0. Null: the formula has no value there (a division by zero, a
 /// number beyond <see cref="LargestBits"/>), reported where there is somewhere to report to.
 /// </summary>
-public sealed class Formulas(IReadOnlyDictionary<string, Rational> names, Report? report = null)
+public class Formulas(IReadOnlyDictionary<string, Rational> names, Report? report = null)
 {
     /// <summary>Numbers of more bits than this are refused; 2^n is meant for widths, not for n = 2^40.</summary>
     public const int LargestBits = 1 << 18;
 
-    public Rational? Number(Expression formula) =>
+    public virtual Rational? Number(Expression formula) =>
         formula switch
         {
             NumberLiteral f => f.Number,

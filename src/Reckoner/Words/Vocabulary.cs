@@ -58,10 +58,10 @@ public sealed class Vocabulary
         var texts = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var line in table.Split('\n'))
         {
-            var parts = line.Split(" = ", 2);
-            if (parts.Length == 2 && !line.StartsWith('#'))
+            var at = line.IndexOf(" = ", StringComparison.Ordinal);
+            if (at >= 0 && !line.StartsWith('#'))
             {
-                texts.Add(parts[0].Trim(), Unquoted(parts[1].TrimEnd('\r')));
+                texts.Add(line[..at].Trim(), Unquoted(line[(at + 3)..].TrimEnd('\r')));
             }
         }
         return texts;
