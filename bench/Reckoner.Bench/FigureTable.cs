@@ -29,6 +29,29 @@ internal static class FigureTable
         Line("weave, 33 cycles, PDF", () => PdfWriter.Write([Weave.Of(figure)], Palette.Light));
         Line("datapath, cycle 16, SVG", () => Svg(DatapathView.Of(figure with { From = 16, To = 16, Until = 16 })[0]));
         Line("paper, SVG", () => Svg(PaperView.Of(figure)));
+        Outside(Svg(Weave.Of(figure)));
+    }
+
+    /// <summary>The same weave from its SVG to a PNG of as many pixels by librsvg's program, start and all, on the clock.</summary>
+    private static void Outside(byte[] svg)
+    {
+        var place = Directory.CreateTempSubdirectory("reckoner-bench").FullName;
+        var (from, to) = (Path.Combine(place, "weave.svg"), Path.Combine(place, "weave.png"));
+        File.WriteAllBytes(from, svg);
+        var times = new List<double>();
+        for (var i = 0; i < Rounds; i++)
+        {
+            var watch = Stopwatch.StartNew();
+            using var process = Process.Start("rsvg-convert", ["-z", $"{PngWriter.Fine:0}", "-o", to, from]);
+            process.WaitForExit();
+            times.Add(watch.Elapsed.TotalMilliseconds);
+        }
+        times.Sort();
+        var size = new FileInfo(to).Length;
+        Directory.Delete(place, recursive: true);
+        Console.WriteLine(
+            $"    {"rsvg-convert, the weave", -28} {times[0], 7:0.0} ms {times[Rounds / 2], 7:0.0} ms {size / 1000, 5} KB"
+        );
     }
 
     private static byte[] Svg(Scene scene) => Encoding.UTF8.GetBytes(SvgWriter.Write(scene, Palette.Light));

@@ -12,6 +12,13 @@ if (args is ["--figures"])
     FigureTable.Print();
     return 0;
 }
+if (args is ["--lessons"])
+{
+    var place = Directory.CreateTempSubdirectory("reckoner-bench").FullName;
+    LessonTable.Print(WholeProcess.Command()!, place);
+    Directory.Delete(place, recursive: true);
+    return 0;
+}
 var onlySlips = args is ["--slips"];
 if (
     args is not ([] or ["--rounds", _] or ["--slips"])
@@ -19,7 +26,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, or --figures."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons."
     );
     return 2;
 }

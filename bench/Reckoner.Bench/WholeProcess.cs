@@ -48,7 +48,7 @@ internal static class WholeProcess
     }
 
     /// <summary>./reckoner of the tree that this was built in.</summary>
-    private static string? Command()
+    internal static string? Command()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "reckoner.cmd")))
