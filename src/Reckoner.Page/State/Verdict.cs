@@ -131,6 +131,7 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
     {
         var first = TimeSpan.Zero;
         var last = (Bits: 0, Time: TimeSpan.Zero);
+        OracleUse? use = null;
         foreach (var datapath in Ladder(reading))
         {
             var bits = datapath.Operands.Sum(o => o.Width);
@@ -141,7 +142,7 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
             {
                 break;
             }
-            var (sections, time) = await Counted(datapath, null, stop);
+            var (sections, time, used) = await Counted(datapath, use, null, stop);
             if (sections is null || stop.IsCancellationRequested)
             {
                 return;
@@ -149,6 +150,8 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
             Take(datapath, sections, model);
             changed();
             first = last.Bits == 0 ? time : first;
+            // To try both ways again at each width would cost more than the better one saves.
+            use ??= used;
             last = (bits, time);
         }
     }
@@ -162,6 +165,7 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
         {
             var counted = await Counted(
                 datapath,
+                null,
                 share =>
                 {
                     Covered = share;
@@ -220,24 +224,29 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock)
         }
     }
 
-    private async Task<(IReadOnlyList<SectionCount>? Sections, TimeSpan Time)> Counted(
+    /// <param name="use">How the expectation is formed; null for the way that takes fewer gates.</param>
+    private async Task<(IReadOnlyList<SectionCount>? Sections, TimeSpan Time, OracleUse Used)> Counted(
         Datapath datapath,
+        OracleUse? use,
         Action<double>? covered,
         CancellationToken stop
     )
     {
         var asked = clock();
         var followed = CheckProgram.Followed(datapath);
-        if (CheckProgram.IfGates(datapath, followed, OracleUse.Stepped) is { } program)
+        var program = use is { } known
+            ? CheckProgram.IfGates(datapath, followed, known)
+            : CheckProgram.OfFewestGates(datapath, followed);
+        if (program is not null)
         {
             var began = clock();
             var sections = await runner.Run(program, covered, stop);
             times[State.Verdict.Widths(datapath)] = clock() - asked;
-            return (sections, clock() - began);
+            return (sections, clock() - began, program.Oracle is null ? OracleUse.Written : OracleUse.Stepped);
         }
         var check = new WordCheck(datapath, followed);
         return check.Space.Bits > MostBitsInWords
-            ? (null, TimeSpan.Zero)
-            : (check.Run(0, check.Space.Steps, null, stop).Counts, Patience);
+            ? (null, TimeSpan.Zero, OracleUse.Written)
+            : (check.Run(0, check.Space.Steps, null, stop).Counts, Patience, OracleUse.Written);
     }
 }

@@ -12,6 +12,7 @@ public sealed class JudgementTests
     {
         public TimeSpan Now { get; private set; }
         public List<int> Bits { get; } = [];
+        public List<CheckProgram> Programs { get; } = [];
 
         public Task<IReadOnlyList<SectionCount>?> Run(
             CheckProgram program,
@@ -20,6 +21,7 @@ public sealed class JudgementTests
         )
         {
             Bits.Add(program.Space.Bits);
+            Programs.Add(program);
             Now += TimeSpan.FromSeconds(seconds + secondsOfCase * Math.Pow(2, program.Space.Bits));
             var run = new CheckRun(program, InterpretedEngine.Widest);
             run.Run(0, program.Space.Steps, stop);
@@ -95,6 +97,32 @@ public sealed class JudgementTests
                 "Smallest: dividend = 1, divisor = 2.",
             ],
             said
+        );
+    }
+
+    /// <summary>Seen at the first width; at the next the way is kept, and is the better one there too.</summary>
+    [Theory]
+    [InlineData("divide-still-divisor", OracleUse.Stepped)]
+    [InlineData("multiply-shared-register", OracleUse.Written)]
+    [InlineData("multiply-in-steps", OracleUse.Written)]
+    [InlineData("multiply-booth", OracleUse.Stepped)]
+    public async Task The_expectation_is_formed_in_the_way_that_takes_fewer_gates(string machine, OracleUse better)
+    {
+        var (_, runner) = await Judged(Sheet.Of(machine)!, 0, 1e-6);
+        Assert.Equal([8, 16], runner.Bits);
+        Assert.All(
+            runner.Programs,
+            program =>
+            {
+                var followed = CheckProgram.Followed(program.Datapath);
+                var gates = Enum.GetValues<OracleUse>()
+                    .ToDictionary(
+                        use => use,
+                        use => CheckProgram.IfGates(program.Datapath, followed, use)!.Program.Instructions.Count
+                    );
+                Assert.Equal(gates.Values.Min(), program.Program.Instructions.Count);
+                Assert.Equal(better, gates.MinBy(g => g.Value).Key);
+            }
         );
     }
 
