@@ -141,6 +141,7 @@ public sealed partial class App : IDisposable
             "p" => () => model.Look(looks with { Predicts = !looks.Predicts }),
             "l" => () => model.Look(looks with { IsLarge = !looks.IsLarge }),
             "g" => () => model.Look(looks with { Ground = model.Palette == Drawing.Palette.Dark ? "light" : "dark" }),
+            "v" => model.LookOn,
             "f" => () => Browser.Full(true),
             _ => null,
         };

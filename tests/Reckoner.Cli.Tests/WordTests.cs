@@ -30,7 +30,7 @@ public partial class WordTests
         ];
 
     /// <summary>Beginnings that the program puts a literal behind, and ends it puts behind that.</summary>
-    private static readonly string[] Beginnings = ["a-", "form.", "check.", "slip."];
+    private static readonly string[] Beginnings = ["a-", "form.", "check.", "slip.", "page.read-"];
     private static readonly string[] Ends = ["", ".fail"];
 
     public static TheoryData<string> Languages => [.. Vocabulary.Languages];

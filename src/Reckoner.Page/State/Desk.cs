@@ -17,26 +17,36 @@ public sealed class Desk
     private readonly List<Sheet> earlier = [];
     private readonly List<Sheet> undone = [];
     private TimeSpan lastChange = TimeSpan.MinValue;
+    private Reading? standIn;
     private (int Before, int After)? held;
 
     public Desk(Sheet sheet)
     {
         Sheet = sheet;
         Reading = Reading.Of(sheet);
-        Good = Reading.Walk is null ? null : Reading;
+        Good = Reading.Walk is null ? standIn = StandIn.For(Reading) : Reading;
     }
 
     public Sheet Sheet { get; private set; }
 
     public Reading Reading { get; private set; }
 
-    /// <summary>The last reading with a walk; null before there was any.</summary>
+    /// <summary>The last reading with a walk, or one that stands in for the first; null where there is none either.</summary>
     public Reading? Good { get; private set; }
 
     public Walk? Walk => Good?.Walk;
 
-    /// <summary>Whether the picture is of an earlier sheet, since this one is wrong.</summary>
+    /// <summary>Whether the picture is of another sheet, since this one is wrong.</summary>
     public bool IsOld => Good is not null && Good != Reading;
+
+    /// <summary>Whether the lines of the picture are those of the text.</summary>
+    public bool IsOfText => Good?.Sheet.Text == Sheet.Text;
+
+    /// <summary>What the picture is of, where it is not of this sheet.</summary>
+    public Term? Instead =>
+        !IsOld ? null
+        : Good == standIn ? StandIn.Said(Good!, Sheet)
+        : new Term("page.old");
 
     /// <summary>A sentence about something that was refused; the sheet is as it was.</summary>
     public Term? Refused { get; private set; }
@@ -133,16 +143,28 @@ public sealed class Desk
     {
         Release();
         lastChange = TimeSpan.MinValue;
-        Change(sheet, now);
+        if (Changes(sheet, now))
+        {
+            Take(sheet, null);
+        }
         lastChange = TimeSpan.MinValue;
     }
 
     public void Change(Sheet sheet, TimeSpan now)
     {
+        if (Changes(sheet, now))
+        {
+            Take(sheet, Good);
+        }
+    }
+
+    /// <summary>Keeps what is there to be undone; false where the sheet is the same.</summary>
+    private bool Changes(Sheet sheet, TimeSpan now)
+    {
         Refused = null;
         if (sheet == Sheet)
         {
-            return;
+            return false;
         }
         if (lastChange == TimeSpan.MinValue || now - lastChange > Together)
         {
@@ -154,7 +176,7 @@ public sealed class Desk
         }
         lastChange = now;
         undone.Clear();
-        Take(sheet);
+        return true;
     }
 
     /// <summary>Looks at another moment, which is no change to undo.</summary>
@@ -183,13 +205,14 @@ public sealed class Desk
         lastChange = TimeSpan.MinValue;
         Refused = null;
         Release();
-        Take(sheet);
+        Take(sheet, Good);
     }
 
-    private void Take(Sheet sheet)
+    /// <param name="picture">What is seen meanwhile if the sheet is wrong; null for what stands in for it.</param>
+    private void Take(Sheet sheet, Reading? picture)
     {
         Sheet = sheet;
         Reading = Reading.Of(sheet);
-        Good = Reading.Walk is null ? Good : Reading;
+        Good = Reading.Walk is null ? picture ?? (standIn = StandIn.For(Reading)) : Reading;
     }
 }

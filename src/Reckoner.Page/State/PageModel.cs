@@ -31,7 +31,7 @@ public sealed class PageModel : IDisposable
         (this.keeper, this.clock, Looks) = (keeper, clock, looks);
         Desk = new Desk(start);
         Judgement = new Judgement(runner, clock);
-        Shown = Desk.LastMoment;
+        Shown = looks.Predicts ? 0 : Desk.LastMoment;
         Style = StyleOf(looks);
     }
 
@@ -182,11 +182,27 @@ public sealed class PageModel : IDisposable
         }
     }
 
-    public void Look(string view)
+    /// <summary>Reads the walk as another kind of figure; where there is none such of it, a sentence says what that needs.</summary>
+    public void Look(View view)
     {
-        Desk.Look(view);
+        if (Desk.Walk is { } walk && !view.Suits(walk))
+        {
+            Refuse("page.read-not", ("view", Views.Spoken(view, Words)));
+            return;
+        }
+        Desk.Accept();
+        Desk.Look(view.Name);
         Keep();
         Tell();
+    }
+
+    /// <summary>The next of the kinds of figures that there are of the walk.</summary>
+    public void LookOn()
+    {
+        if (Desk.Walk is { } walk)
+        {
+            Look(Views.After(Views.Of(Desk.Sheet.View, walk), walk));
+        }
     }
 
     public void Fold(string drawer)

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using Reckoner.Drawing;
 using Reckoner.Running;
 using Reckoner.Styles;
+using Reckoner.Words;
 
 namespace Reckoner.Page.State;
 
@@ -16,6 +17,16 @@ public static class Views
     /// <summary>The one that is asked for, or the first where there is none such of this walk.</summary>
     public static View Of(string name, Walk walk) =>
         View.All.FirstOrDefault(v => v.Name == name && v.Suits(walk)) ?? Parted;
+
+    /// <summary>What a kind of figure is called on the page.</summary>
+    public static string Spoken(View view, Vocabulary words) => words.Say($"page.read-{view.Name}");
+
+    /// <summary>The kind of figure that follows in the list, among those that there are of a walk.</summary>
+    public static View After(View view, Walk walk)
+    {
+        var at = View.All.TakeWhile(v => v != view).Count();
+        return View.All.Concat(View.All).Skip(at + 1).First(v => v.Suits(walk));
+    }
 
     /// <summary>What is drawn of a walk in a moment. A figure with a page for each cycle shows that of the moment alone.</summary>
     /// <param name="isCovered">Whether the values of the moment are not to be seen yet; a figure of all cycles covers them by itself.</param>

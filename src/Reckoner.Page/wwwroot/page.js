@@ -101,12 +101,14 @@ window.reckoner = (() => {
     }
 
     function clicked(event) {
+        const line = event.target.closest(".read [data-row]");
+        if (line) typeAt(Number(line.dataset.row));
         const figure = event.target.closest(".figure");
         if (!figure) return;
         const bit = event.target.closest("[data-register][data-bit]");
         const cycle = event.target.closest("[data-cycle]");
-        const line = event.target.closest("[data-line]");
-        if (line) page.invokeMethod("PickedLine", Number(line.dataset.line));
+        const made = event.target.closest("[data-line]");
+        if (made) page.invokeMethod("PickedLine", Number(made.dataset.line));
         else if (cycle || bit) picked(cycle ? Number(cycle.dataset.cycle) : how.moment, bit);
     }
 
@@ -172,6 +174,8 @@ window.reckoner = (() => {
             }
         }
         for (const figure of document.querySelectorAll(".figure[data-parts]")) part(figure, how);
+        settle(document.querySelector(".opening"));
+        for (const svg of document.querySelectorAll(".whole .figure svg")) untitle(svg);
         for (const shape of document.querySelectorAll(".whole .figure [data-cycle]")) {
             shape.classList.toggle("here", cycleOf(shape) === how.moment);
             veil(shape, cycleOf(shape) > how.shown);
@@ -179,6 +183,50 @@ window.reckoner = (() => {
         mark(how);
         // Who opens the page sees its title first, unless the text stands farther down than the window reaches.
         if (moved && (!isFirst || isBelow(document.querySelector(".opening")))) show();
+    }
+
+    /** As a share of the size of the text, the width of each of its letters; and how many of them a note needs beside a line. */
+    const letter = 0.62;
+    const leastNote = 24;
+
+    /** Where the window leaves no room for notes beside their lines, each stands below its line, until that is typed into. */
+    function settle(opening) {
+        if (!opening) return;
+        const room = Math.min(opening.closest(".scroll, .sheet").clientWidth, opening.parentElement.clientWidth);
+        const columns = Number(opening.style.getPropertyValue("--columns")) + 3 + leastNote;
+        const isUnder = room < columns * letter * parseFloat(getComputedStyle(opening).fontSize);
+        const read = opening.querySelector(".read");
+        if (isUnder !== (opening.dataset.under === "yes")) opening.dataset.under = isUnder ? "yes" : "no";
+        if (!isUnder) {
+            if (read.firstChild) read.replaceChildren();
+            return;
+        }
+        opening.style.setProperty("--seen", `${room}px`);
+        const notes = new Map();
+        for (const note of opening.querySelectorAll(".notes:not(.veiled) li")) notes.set(Number(note.style.getPropertyValue("--row")), note);
+        const lines = document.getElementById("text").value.split("\n");
+        read.replaceChildren(...lines.map((line, row) => said(line, row, notes.get(row))));
+    }
+
+    function said(line, row, note) {
+        const box = document.createElement("div");
+        box.dataset.row = row;
+        box.style.setProperty("--indent", line.length - line.trimStart().length);
+        box.append(Object.assign(document.createElement("code"), { textContent: line.trim() || " " }));
+        if (note) {
+            const below = Object.assign(document.createElement("p"), { textContent: note.textContent.trim(), className: note.className });
+            below.dataset.note = note.id;
+            box.append(below);
+        }
+        return box;
+    }
+
+    /** Puts the caret at the end of a line. */
+    function typeAt(row) {
+        const text = document.getElementById("text");
+        const end = text.value.split("\n").slice(0, row + 1).join("\n").length;
+        text.focus();
+        text.setSelectionRange(end, end);
     }
 
     /** The bit that was picked, in every row; what the picked statement makes in a datapath. */
@@ -260,6 +308,17 @@ window.reckoner = (() => {
 
     const veil = (shape, on) => shape.classList.toggle("veiled", on);
 
+    /** A figure's title is left away where it is the page's, which stands above it. */
+    function untitle(svg) {
+        const title = svg.querySelector(":scope > text:not(.double)");
+        if (title?.textContent !== document.querySelector("h1").textContent) return;
+        const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
+        const crop = Number(title.getAttribute("y")) + 4;
+        title.classList.add("double");
+        svg.setAttribute("viewBox", `0 ${crop} ${width} ${height - crop}`);
+        svg.setAttribute("height", height - crop);
+    }
+
     /** Where a figure's rows stand; null for one that has none. */
     function measured(svg) {
         const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
@@ -331,8 +390,11 @@ window.reckoner = (() => {
         const target = row.top + room;
         const traces = { usual: "", picked: "" };
         let knots = "";
-        writes.forEach(({ note, registers, picked }) => {
-            const line = document.getElementById(note);
+        const isUnder = opening.dataset.under === "yes";
+        // While a narrow window is typed into, the notes are away.
+        const shown = isUnder && opening.contains(document.activeElement) ? [] : writes;
+        shown.forEach(({ note, registers, picked }) => {
+            const line = isUnder ? opening.querySelector(`[data-note="${note}"]`) : document.getElementById(note);
             if (!line || index >= plan.rows.length) return;
             const at = line.getBoundingClientRect();
             const y = (at.top + at.height / 2 - box.top) / scale + crop;

@@ -108,6 +108,83 @@ public sealed class VisitTests(Browsers browsers)
     }
 
     [Fact]
+    public async Task Every_reading_of_the_walk_is_a_press_away_and_the_title_stands_there_once()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        var readings = visit.Page.GetByRole(AriaRole.Group, new() { Name = "Read as" });
+        foreach (var name in new[] { "datapath", "sum by hand", "table", "what was saved", "weave" })
+        {
+            var button = readings.GetByRole(AriaRole.Button, new() { Name = name });
+            await button.ClickAsync();
+            await Assertions.Expect(button).ToHaveAttributeAsync("aria-pressed", "true");
+            await Assertions
+                .Expect(
+                    visit
+                        .Page.GetByText("Division: the remainder moves, the divisor stays", new() { Exact = true })
+                        .Filter(new() { Visible = true })
+                )
+                .ToHaveCountAsync(name == "what was saved" ? 2 : 1);
+        }
+        AssertQuiet(visit);
+    }
+
+    [Fact]
+    public async Task A_link_with_an_operand_that_does_not_fit_shows_a_figure_and_says_which()
+    {
+        await using var visit = await Visit.To(browsers, Still.Replace("29,6", "99,6", StringComparison.Ordinal));
+        await Assertions.Expect(visit.Page.Locator("#slip-dividend")).ToContainTextAsync("99 needs 7 bits");
+        await Assertions
+            .Expect(visit.Page.Locator(".old"))
+            .ToHaveTextAsync(
+                "An operand or width does not fit, so the figure shows dividend = 29, divisor = 6, n = 5."
+            );
+        Assert.Equal("100001110100011000000", await visit.Row(1));
+        await visit.Page.Locator("#operand-0").FillAsync("9");
+        await Assertions.Expect(visit.Page.Locator(".old")).ToHaveCountAsync(0);
+        AssertQuiet(visit);
+    }
+
+    /// <summary>A phone: fingers only, and all there is to read stands within its width.</summary>
+    [Theory]
+    [InlineData(320, 640)]
+    [InlineData(390, 844)]
+    public async Task On_a_phone_everything_is_done_by_touch_and_notes_stand_below_their_lines(int width, int height)
+    {
+        await using var visit = await Visit.To(
+            browsers,
+            Still,
+            set: o => (o.HasTouch, o.IsMobile, o.ViewportSize) = (true, true, new() { Width = width, Height = height })
+        );
+        await visit.Page.GetByRole(AriaRole.Button, new() { Name = "later" }).TapAsync();
+        await Assertions.Expect(visit.Page.Locator(".moment span")).ToHaveTextAsync("cycle 2 of 6");
+        var line = visit.Page.Locator(".read [data-row='5']");
+        await Assertions.Expect(line.Locator("code")).ToHaveTextAsync("Q <- shl(Q, not borrow)");
+        await Assertions.Expect(line.Locator("p")).ToHaveTextAsync("the quotient: moved left, 0 enters");
+        var beyond = await visit.Page.EvaluateAsync<double>(
+            "() => Math.max(...[...document.querySelectorAll('.read :is(code, p)')].map((e) => e.getBoundingClientRect().right)) - innerWidth"
+        );
+        Assert.True(beyond <= 0, $"{beyond} beyond the window");
+
+        await visit.Page.Locator(".figure [data-cycle='3'] [data-register=R][data-bit='8']").TapAsync();
+        await Assertions.Expect(visit.Page.Locator(".moment span")).ToHaveTextAsync("cycle 3 of 6");
+        await Assertions.Expect(visit.Page.Locator(".figure .picked")).ToHaveCountAsync(7);
+        await Assertions.Expect(visit.Page.Locator(".read p.here")).ToHaveCountAsync(1);
+
+        await line.TapAsync();
+        await Assertions.Expect(visit.Text).ToBeFocusedAsync();
+        await visit.Page.Keyboard.TypeAsync(" -- ours");
+        Assert.Contains(
+            "Q <- shl(Q, not borrow) -- ours\n",
+            await visit.Text.InputValueAsync(),
+            StringComparison.Ordinal
+        );
+        await Assertions
+            .Expect(visit.Page.Locator(".notes li:visible"))
+            .ToHaveTextAsync(["the quotient: moved left, 0 enters", "the remainder register: moved left, 0 enters"]);
+        AssertQuiet(visit);
+    }
+
+    [Fact]
     public async Task A_reload_in_the_middle_of_a_word_loses_nothing_and_a_new_tab_finds_the_last_work()
     {
         await using var visit = await Visit.To(browsers, Still);

@@ -139,10 +139,57 @@ public sealed class DeskTests
         }
     }
 
+    [Theory]
+    [InlineData("machine=divide-still-divisor&width.n=5&operands=99,6&at=3", "dividend = 29, divisor = 6, n = 5", 6)]
+    [InlineData("machine=divide-still-divisor&width.n=5&operands=29,x&at=3", "dividend = 29, divisor = 6, n = 5", 6)]
+    [InlineData("machine=divide-still-divisor&width.n=1&operands=300,6", "dividend = 239, divisor = 6, n = 8", 9)]
+    [InlineData("machine=divide-still-divisor&width.n=zwei&operands=29,6", "dividend = 29, divisor = 6, n = 8", 9)]
+    public void A_link_with_a_wrong_number_shows_the_rest_and_says_what_is_seen(
+        string fragment,
+        string numbers,
+        int cycles
+    )
+    {
+        var desk = new Desk(Fragment.Read(fragment)!);
+        Assert.Single(desk.Reading.Fields);
+        Assert.Equal((true, cycles), (desk.IsOld, desk.Walk!.Cycles));
+        Assert.Equal(
+            $"An operand or width does not fit, so the figure shows {numbers}.",
+            Words.Vocabulary.English.Text(desk.Instead!)
+        );
+        desk.Change(desk.Sheet with { Operands = ["7", "3"], Widths = desk.Sheet.Widths.Clear() }, Second);
+        Assert.Null(desk.Instead);
+        desk.Change(desk.Sheet.WithOperand(0, "x"), Second);
+        Assert.Equal("page.old", desk.Instead!.Key);
+    }
+
+    [Fact]
+    public void A_reload_in_the_middle_of_a_slip_shows_the_machine_that_the_text_began_as()
+    {
+        var desk = Opened();
+        desk.Type("repeat n + ", Second);
+        var again = new Desk(Fragment.Read(Fragment.Of(desk.Sheet))!);
+        Assert.Equal((6, false), (again.Walk!.Cycles, again.IsOfText));
+        Assert.Equal(("page.old-origin", desk.Sheet), (again.Instead!.Key, again.Sheet));
+    }
+
+    [Fact]
+    public void The_picture_of_another_machine_does_not_stand_in_for_one_that_is_opened()
+    {
+        var desk = Opened();
+        desk.Replace(Sheet.Of("root-restoring")! with { Operands = ["x"] }, Second);
+        Assert.Equal("root-restoring", desk.Walk!.Datapath.Machine.Name);
+        desk.Replace(Sheet.Empty with { Text = "machine m\nwidth" }, Second);
+        Assert.Null(desk.Walk);
+        desk.Undo();
+        desk.Undo();
+        Assert.False(desk.IsOld);
+    }
+
     [Fact]
     public void Without_a_walk_there_is_the_load_alone()
     {
-        var desk = new Desk(Sheet.Of("divide-still-divisor")! with { Operands = ["999", "1"], Moment = 3 });
+        var desk = new Desk(Sheet.Empty with { Text = "machine m\nwidth", Moment = 3 });
         Assert.Null(desk.Walk);
         Assert.Equal(0, desk.LastMoment);
         Assert.Equal(0, desk.Moment);

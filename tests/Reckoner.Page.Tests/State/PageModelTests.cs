@@ -133,6 +133,48 @@ public sealed class PageModelTests
         }
     }
 
+    /// <summary>In order, and passing over what there is not of a walk: nothing was saved where nothing is followed.</summary>
+    [Fact]
+    public void A_walk_can_be_read_in_every_way_there_is_of_it()
+    {
+        var (model, memory) = Opened();
+        using (model)
+        {
+            var read = new List<string>();
+            for (var i = 0; i < 5; i++)
+            {
+                model.LookOn();
+                read.Add(model.Desk.Sheet.View);
+            }
+            Assert.Equal(["datapath", "paper", "table", "comparison", "weave"], read);
+            model.Begin(Sheet.Of("divide-moving-divisor")!);
+            model.Look(View.All.Single(v => v.Name == "comparison"));
+            Assert.Equal(("page.read-not", "weave"), (model.Desk.Refused!.Key, model.Desk.Sheet.View));
+            model.Look(View.All.Single(v => v.Name == "table"));
+            Assert.Equal((null, "table"), (model.Desk.Refused, model.Desk.Sheet.View));
+            model.LookOn();
+            Assert.Equal("weave", model.Desk.Sheet.View);
+            Assert.EndsWith("machine=divide-moving-divisor", memory.Fragment, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Every_way_to_read_a_walk_has_a_name_in_every_language() =>
+        Assert.All(
+            Words.Vocabulary.Languages.Select(l => Words.Vocabulary.Of(l)!),
+            words => Assert.All(View.All, v => Assert.True(words.Knows($"page.read-{v.Name}"), v.Name))
+        );
+
+    [Fact]
+    public void Who_predicts_first_finds_nothing_uncovered_after_a_reload()
+    {
+        var (model, _) = Opened("predict");
+        using (model)
+        {
+            Assert.Equal((1, true), (model.Desk.Moment, model.IsCovered));
+        }
+    }
+
     [Fact]
     public void A_press_on_a_bit_marks_it_and_a_second_takes_the_mark_away()
     {
