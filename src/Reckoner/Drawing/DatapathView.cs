@@ -32,7 +32,7 @@ public sealed class DatapathView
         this.words = words;
         this.isBlank = isBlank;
         var names = datapath.Registers.Select(r => Width(r.Name, Face.Bold)).ToList();
-        var widest = notes.Select(n => Width(n, Face.Plain)).Append(0).Max();
+        var widest = NoteLines.Of(notes).Select(NoteLines.Width).Append(0).Max();
         var left = WeaveGrid.Margin + widest + 22;
         grid = new WeaveGrid(datapath.Registers, 2, left, HeadHeight, names, left + RegistersWidth);
     }

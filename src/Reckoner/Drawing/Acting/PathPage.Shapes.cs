@@ -240,10 +240,11 @@ internal sealed partial class PathPage
 
     private void Notes(Level level, double ribbon)
     {
-        var baseline = ribbon + 20 - (level.Notes.Count - 1) * NoteLine;
-        foreach (var note in level.Notes)
+        var lines = NoteLines.Of(level.Notes);
+        var baseline = ribbon + 20 - (lines.Count - 1) * NoteLine;
+        foreach (var line in lines)
         {
-            Say(note, WeaveGrid.Margin, baseline, Face.Plain, Role.Ink, null);
+            Say(line, WeaveGrid.Margin, baseline, Face.Plain, Role.Ink, null);
             baseline += NoteLine;
         }
     }

@@ -139,7 +139,8 @@ internal sealed partial class PathPage
         )
         {
             var width = Width(block);
-            var to = block.Gives.Select(l => until.GetValueOrDefault(l, row)).Max();
+            // What is taken last in a row ends above the row's blocks, so one of them may stand right under it.
+            var to = Math.Max(row, block.Gives.Select(l => until.GetValueOrDefault(l, row)).Max() - 1);
             var left = Free(taken, width, row, to);
             taken.Add((left, left + width, row, to));
             boxes.Add(block, new Box(left, 0, width, LabelHeight + RibbonHeight + 6));
@@ -269,7 +270,7 @@ internal sealed partial class PathPage
         var hasBars = level.Arrivals.Any(a => a.HasBar);
         var ribbon = Math.Max(
             bar + (hasBars ? BarHeight + BarGap : 4),
-            y + level.Notes.Count * NoteLine - RibbonHeight
+            y + NoteLines.Of(level.Notes).Count * NoteLine - RibbonHeight
         );
         bar = ribbon - (hasBars ? BarHeight + BarGap : 4);
         line = bar - (slants ? SlantHeight : 0);
