@@ -149,6 +149,8 @@ public sealed partial class Weave
             return Trace.Down(new Point(grid.X(from, fromLow), top), new Point(grid.X(to, low), bottom));
         }
         var half = grid.CellWidth / 2;
+        // A carry stands one place above the sum; where that is beyond the register, it comes out of the end of the bar.
+        fromHigh = Math.Min(fromHigh, from.Width - 1);
         return Trace.Around(
             new Point(grid.X(from, fromHigh) - half, top),
             new Point(grid.X(from, fromLow) + half, top),

@@ -147,8 +147,8 @@ internal sealed partial class PathPage
             var at = left + Padding;
             foreach (var lane in block.Gives)
             {
-                lefts.Add(lane, at);
-                at += lane.Width * grid.Pitch + Apart;
+                lefts.Add(lane, at + Lead(lane));
+                at += Lead(lane) + lane.Width * grid.Pitch + Apart;
             }
             Right = Math.Max(Right, left + width);
         }
@@ -171,12 +171,19 @@ internal sealed partial class PathPage
         return left;
     }
 
-    /// <summary>Between the two words that a block gives; a digit may be wider than its cell where cells are narrow.</summary>
+    /// <summary>Between the two words that a block gives.</summary>
     private double Apart => grid.Folded ? 24 : 10;
+
+    /// <summary>How far the first digit of a word reaches out of its cells at the left, where cells are narrow.</summary>
+    private double Lead(Lane lane)
+    {
+        var cells = ((lane.Width - 1) % (grid.Digits ? 1 : 4) + 1) * grid.Pitch;
+        return Math.Max(0, Typeface.Of(Face.Mono).Width("0", DigitSize(grid)) - cells);
+    }
 
     private double Width(Block block)
     {
-        var cells = block.Gives.Sum(l => l.Width * grid.Pitch + Apart) - Apart;
+        var cells = block.Gives.Sum(l => Lead(l) + l.Width * grid.Pitch + Apart) - Apart;
         var name = Named(block) is { Length: > 0 } text ? Wide(text) + 10 : 0;
         var ports = block.Taps.Sum(PortWidth);
         return 2 * Padding
