@@ -128,7 +128,7 @@ public sealed partial class Weave
                 level = free.Count;
                 free.Add(0);
             }
-            free[level] = Math.Max(box.Right, box.Left + width) + 8;
+            free[level] = Math.Max(box.Right, box.Left + width + 8);
             var y = line + level * 30;
             shapes.Add(
                 new Stroke(
