@@ -2,11 +2,11 @@ namespace Reckoner.Drawing;
 
 /// <summary>
 /// Statements at the left of the registers, in lines that leave the room to the figure. A statement that is longer is cut behind
-/// an arrow, a comma or a colon, and goes on farther in.
+/// an arrow, a comma or a colon where that is enough, and goes on farther in.
 /// </summary>
 internal static class NoteLines
 {
-    private const double Wide = 190;
+    private const double Wide = 240;
     private const string Farther = "   ";
 
     public static IReadOnlyList<string> Of(IEnumerable<string> notes) => [.. notes.SelectMany(Of)];
@@ -26,19 +26,23 @@ internal static class NoteLines
         yield return line.TrimEnd();
     }
 
-    /// <summary>What is never cut, with the mark behind which it ends.</summary>
-    private static IEnumerable<string> Pieces(string note)
+    /// <summary>What is not cut, with the mark behind which it ends; a piece that is longer than a line ends at blanks.</summary>
+    private static IEnumerable<string> Pieces(string note) =>
+        Cut(note, at => note[at] == ':' || (note[at] == ' ' && at > 0 && note[at - 1] is '-' or ','))
+            .SelectMany(p => Width(p) <= Wide ? [p] : Cut(p, at => p[at] == ' '));
+
+    private static IEnumerable<string> Cut(string text, Func<int, bool> isEnd)
     {
         var from = 0;
-        for (var at = 0; at < note.Length; at++)
+        for (var at = 0; at < text.Length; at++)
         {
-            if (note[at] == ':' || (note[at] == ' ' && at > 0 && note[at - 1] is '-' or ','))
+            if (isEnd(at))
             {
-                yield return note[from..(at + 1)];
+                yield return text[from..(at + 1)];
                 from = at + 1;
             }
         }
-        yield return note[from..];
+        yield return text[from..];
     }
 
     public static double Width(string line) => Typeface.Of(Face.Plain).Width(line, PathPage.TextSize);
