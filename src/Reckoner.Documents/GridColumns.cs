@@ -6,7 +6,7 @@ namespace Reckoner.Documents;
 internal static class GridColumns
 {
     /// <summary>Smaller than this (7.5 points) nobody reads a handout.</summary>
-    private const double SmallestSize = 10;
+    public const double SmallestSize = 10;
 
     /// <summary>As wide as what stands in each column.</summary>
     public static IReadOnlyList<double> Wanted(Grid grid, double size, double padding) =>
@@ -64,7 +64,7 @@ internal static class GridColumns
 
     private static double Wanted(Grid grid, int column, double size, double padding, Func<string, string> of) =>
         2 * padding
-        + grid.Rows.Select(r => Typeface.Of(grid.Face).Width(of(r[column]), size))
+        + grid.Rows.Select(r => Typeface.Of(grid.FaceOf(column)).Width(of(r[column]), size))
             .Append(Typeface.Of(Face.Bold).Width(of(grid.Head[column]), size))
             .Max();
 

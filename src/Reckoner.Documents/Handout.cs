@@ -31,6 +31,11 @@ public sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOnly
     /// <summary>The face of its cells: digits stand in columns in a face of one width.</summary>
     public Face Face { get; init; } = Face.Plain;
 
+    /// <summary>Columns of numbers, which end under each other; their points and signs are no digits and stand close.</summary>
+    public IReadOnlySet<int> Numbers { get; init; } = new HashSet<int>();
+
+    internal Face FaceOf(int column) => Numbers.Contains(column) ? Face.Plain : Face;
+
     /// <summary>Sentences as a last column; they stand under their rows where beside them is too little room. Null for none.</summary>
     public Remarks? Remarks { get; init; }
 }
@@ -38,7 +43,7 @@ public sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOnly
 /// <summary>The last column of a table: sentences, one for each row.</summary>
 public sealed record Remarks(string Head, IReadOnlyList<string> Words);
 
-/// <summary>A figure, made smaller where the page is narrower, never larger.</summary>
+/// <summary>A figure, made smaller where the page is narrower; one that could not be read then has its page turned.</summary>
 public sealed record Picture(Scene Scene) : Block;
 
 /// <summary>An image in pixels, 96 to the inch, made smaller where the page is narrower.</summary>
@@ -57,8 +62,6 @@ public sealed record Paper(double Width, double Height, double Margin)
 {
     /// <summary>210 by 297 mm (ISO 216).</summary>
     public static readonly Paper A4 = new(793.7, 1122.5, 76);
-
-    public static readonly Paper A4Across = new(1122.5, 793.7, 60);
 
     public double TextWidth => Width - 2 * Margin;
     public double Bottom => Height - Margin;

@@ -22,21 +22,13 @@ public sealed partial class HandoutWriter
 
     private void Set(Grid grid)
     {
-        var layout = Laid(grid);
-        var head = Set(grid.Head, grid.Remarks?.Head, Face.Bold, Face.Bold, layout);
-        var rows = grid
-            .Rows.Select((row, i) => Set(row, grid.Remarks?.Words[i], grid.Face, Face.Plain, layout))
-            .ToList();
-        var caption = grid.Caption is null
-            ? 0
-            : Setting.Lines([new Run(grid.Caption)], paper.TextWidth, Size).Count * Size * Leading;
-        // No row is left alone, neither under its head nor on the next page.
-        Need(caption + Height(head, layout) + rows.Take(2).Sum(r => Height(r, layout)));
+        var (layout, head, rows) = Lines(grid);
+        Need(Beginning(grid));
         Structure.BeginElement(PdfBlockLevelElementTag.Table);
         if (grid.Caption is { } words)
         {
             Structure.BeginElement(PdfGroupingElementTag.Caption);
-            Set([new Run(words)], paper.Margin, paper.TextWidth, Size, Role.Quiet);
+            Set([new Run(words)], paper.Margin, TextWidth, Size, Role.Quiet);
             Structure.End();
         }
         Tagged(head, layout, PdfBlockLevelElementTag.TableHeaderCell);
@@ -56,44 +48,77 @@ public sealed partial class HandoutWriter
         Structure.End();
     }
 
+    private (Layout Layout, Line Head, List<Line> Rows) Lines(Grid grid)
+    {
+        var layout = Laid(grid);
+        var head = Set(grid, grid.Head, grid.Remarks?.Head, Face.Bold, layout);
+        var rows = grid.Rows.Select((row, i) => Set(grid, row, grid.Remarks?.Words[i], null, layout)).ToList();
+        return (layout, head, rows);
+    }
+
+    /// <summary>No row is left alone, neither under its head nor on the next page.</summary>
+    private double Beginning(Grid grid)
+    {
+        var (layout, head, rows) = Lines(grid);
+        var caption = grid.Caption is null
+            ? 0
+            : Setting.Lines([new Run(grid.Caption)], TextWidth, Size).Count * Size * Leading;
+        return caption + Height(head, layout) + rows.Take(2).Sum(r => Height(r, layout));
+    }
+
     private Layout Laid(Grid grid)
     {
         var plain = grid with { Remarks = null };
         var wanted = GridColumns.Wanted(plain, Size, CellPadding).Sum();
         if (grid.Remarks is null)
         {
-            var (widths, size) = GridColumns.Fitted(plain, paper.TextWidth, Size, CellPadding);
+            var (widths, size) = GridColumns.Fitted(plain, TextWidth, Size, CellPadding);
             return new Layout(widths, size, IsRemarkBelow: false);
         }
-        var beside = paper.TextWidth - wanted;
-        if (beside >= RoomForRemarks * paper.TextWidth)
+        var beside = TextWidth - wanted;
+        if (beside >= RoomForRemarks * TextWidth)
         {
             return new Layout([.. GridColumns.Wanted(plain, Size, CellPadding), beside], Size, IsRemarkBelow: false);
         }
-        var (columns, small) = GridColumns.Fitted(plain, paper.TextWidth, Size, CellPadding);
+        var (columns, small) = GridColumns.Fitted(plain, TextWidth, Size, CellPadding);
         return new Layout(columns, small, IsRemarkBelow: true);
     }
 
-    private Line Set(IReadOnlyList<string> words, string? remark, Face face, Face remarkFace, Layout layout)
+    /// <param name="face">The face of every cell; null for that of its column.</param>
+    private Line Set(Grid grid, IReadOnlyList<string> words, string? remark, Face? face, Layout layout)
     {
         var cells = new List<Cell>();
         var left = 0.0;
         foreach (var (text, i) in words.Select((w, i) => (w, i)))
         {
-            cells.Add(Made(text, face, left, layout.Widths[i], layout.Size));
+            var cell = Made(text, face ?? grid.FaceOf(i), left, layout.Widths[i], layout.Size);
+            cells.Add(grid.Numbers.Contains(i) ? ToTheRight(cell, layout.Size) : cell);
             left += layout.Widths[i];
         }
         if (remark is null)
         {
             return new Line(cells, null);
         }
+        var remarkFace = face ?? Face.Plain;
         return layout.IsRemarkBelow
-            ? new Line(cells, Made(remark, remarkFace, RemarkIndent, paper.TextWidth - RemarkIndent, Size))
+            ? new Line(cells, Made(remark, remarkFace, RemarkIndent, TextWidth - RemarkIndent, Size))
             : new Line([.. cells, Made(remark, remarkFace, left, layout.Widths[^1], Size)], null);
     }
 
     private static Cell Made(string words, Face face, double left, double width, double size) =>
         new(left, width, Setting.Lines([new Run(words, face)], width - 2 * CellPadding + 0.01, size));
+
+    private static Cell ToTheRight(Cell cell, double size)
+    {
+        var room = cell.Width - 2 * CellPadding;
+        return cell with { Lines = [.. cell.Lines.Select(Moved)] };
+
+        IReadOnlyList<Piece> Moved(IReadOnlyList<Piece> line)
+        {
+            var spare = line is [.., var last] ? room - last.Left - Typeface.Of(last.Face).Width(last.Words, size) : 0;
+            return [.. line.Select(p => p with { Left = p.Left + Math.Max(0, spare) })];
+        }
+    }
 
     private static double HeightOfCells(Line line, Layout layout) =>
         line.Cells.Max(c => c.Lines.Count) * layout.Size * Leading + CellPadding;
@@ -147,7 +172,7 @@ public sealed partial class HandoutWriter
     private void Rule(Line line, Layout layout)
     {
         y += Height(line, layout);
-        var right = line.Below is null ? layout.Widths.Sum() : paper.TextWidth;
+        var right = line.Below is null ? layout.Widths.Sum() : TextWidth;
         var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
         pages.Page.DrawLine(pen, paper.Margin, y, paper.Margin + right, y);
     }

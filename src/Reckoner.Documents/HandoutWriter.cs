@@ -30,15 +30,18 @@ public sealed partial class HandoutWriter : IDisposable
     private static readonly Colour White = Colour.Of(0xFFFFFF);
 
     private readonly PdfPages pages;
-    private readonly Paper paper;
+
+    /// <summary>What the handout is set on, but for wide figures.</summary>
+    private readonly Paper upright;
     private readonly Palette palette;
     private readonly TextForm textForm;
+    private Paper paper;
     private double y;
 
     private HandoutWriter(Handout handout, Palette palette, Paper paper, TextForm textForm)
     {
         this.palette = palette;
-        this.paper = paper;
+        this.paper = upright = paper;
         this.textForm = textForm;
         pages = new PdfPages(handout.Title, handout.Language);
     }
@@ -51,11 +54,11 @@ public sealed partial class HandoutWriter : IDisposable
     )
     {
         using var writer = new HandoutWriter(handout, palette, paper ?? Paper.A4, textForm);
-        writer.NewPage();
-        foreach (var block in handout.Blocks)
+        for (var i = 0; i < handout.Blocks.Count; i++)
         {
-            writer.Set(block);
+            writer.Set(handout.Blocks[i], handout.Blocks.ElementAtOrDefault(i + 1));
         }
+        writer.Need(0);
         return writer.pages.Bytes();
     }
 
@@ -63,8 +66,16 @@ public sealed partial class HandoutWriter : IDisposable
 
     private StructureBuilder Structure => pages.Structure;
 
-    private void NewPage()
+    /// <summary>Lines of text are never longer than on an upright page.</summary>
+    private double TextWidth => upright.TextWidth;
+
+    private Paper Across => upright with { Width = upright.Height, Height = upright.Width };
+
+    private void NewPage() => NewPage(upright);
+
+    private void NewPage(Paper next)
     {
+        paper = next;
         pages.Begin(paper.Width, paper.Height, White);
         y = paper.Margin;
         var number = (pages.Count).ToString(CultureInfo.InvariantCulture);
@@ -83,22 +94,24 @@ public sealed partial class HandoutWriter : IDisposable
     /// <summary>Goes on to the next page where so much has no room on this one.</summary>
     private void Need(double height)
     {
-        if (y > paper.Margin && y + height > paper.Bottom + 0.01)
+        if (pages.Count == 0 || (y > paper.Margin && y + height > paper.Bottom + 0.01))
         {
             NewPage();
         }
     }
 
-    private void Set(Block block)
+    private void Set(Block block, Block? next)
     {
+        TurnFor(block is Heading ? next : block);
+        Need(0);
         switch (block)
         {
             case Heading h:
-                Set(h);
+                Set(h, next);
                 break;
             case Paragraph p:
                 Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
-                Set(p.Runs, paper.Margin, paper.TextWidth, Size, Role.Ink);
+                Set(p.Runs, paper.Margin, TextWidth, Size, Role.Ink);
                 Structure.End();
                 break;
             case Listing l:
@@ -111,14 +124,14 @@ public sealed partial class HandoutWriter : IDisposable
                 Set(g);
                 break;
             case Picture p:
-                var scene = p.Scene;
-                pages.Figure(scene, Place(scene.Width, scene.Height), palette, textForm);
+                pages.Figure(p.Scene, Place(p.Scene), palette, textForm);
                 break;
             case Photograph p:
-                pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height));
+                pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height, Scale(p.Width, p.Height, 1, upright)));
                 break;
             case PageEnd:
-                NewPage();
+                // The next page is begun by what will stand on it, which may want it turned.
+                y = paper.Height;
                 return;
             default:
                 throw new InvalidOperationException(block.GetType().Name);
@@ -126,27 +139,34 @@ public sealed partial class HandoutWriter : IDisposable
         y += Between;
     }
 
-    private void Set(Heading heading)
+    private void Set(Heading heading, Block? next)
     {
         var (tag, size) = Headings[heading.Level - 1];
-        // A heading stays with the first lines of what it heads.
-        Need(size * Leading + 5 * Size * Leading);
+        // A heading stays with the beginning of what it heads.
+        Need(size * Leading * 1.5 + Math.Max(5 * Size * Leading, Beginning(next)));
         y += y > paper.Margin ? size * 0.5 : 0;
         Structure.BeginElement(tag);
-        Set([new Run(heading.Words, Face.Bold)], paper.Margin, paper.TextWidth, size, Role.Ink);
+        Set([new Run(heading.Words, Face.Bold)], paper.Margin, TextWidth, size, Role.Ink);
         Structure.End();
         y -= size * 0.2;
     }
 
     private void Set(IReadOnlyList<Run> runs, double left, double width, double size, Role ink)
     {
-        foreach (var line in Setting.Lines(runs, width, size))
+        var lines = Setting.Lines(runs, width, size);
+        for (var i = 0; i < lines.Count; i++)
         {
-            Need(size * Leading);
-            Draw(line, left, y + size, size, ink);
+            Need(Together(lines.Count, i) * size * Leading);
+            Draw(lines[i], left, y + size, size, ink);
             y += size * Leading;
         }
     }
+
+    /// <summary>How many lines of a paragraph stay on one page from this one on: neither its first nor its last stands alone.</summary>
+    private static int Together(int lines, int from) =>
+        from == 0 ? (lines <= 3 ? lines : 2)
+        : from == lines - 2 ? 2
+        : 1;
 
     private void Draw(IReadOnlyList<Piece> line, double left, double baseline, double size, Role ink)
     {
@@ -187,14 +207,15 @@ public sealed partial class HandoutWriter : IDisposable
         Structure.BeginElement(PdfBlockLevelElementTag.List);
         foreach (var (item, i) in listing.Items.Select((item, i) => (item, i)))
         {
-            Need(Size * Leading);
+            var lines = Setting.Lines(item, TextWidth - indent, Size).Count;
+            Need(Together(lines, 0) * Size * Leading);
             Structure.BeginElement(PdfBlockLevelElementTag.ListItem);
             Structure.BeginElement(PdfBlockLevelElementTag.Label);
             var label = listing.IsNumbered ? $"{(i + 1).ToString(CultureInfo.InvariantCulture)}." : "–";
             Draw(label, Face.Plain, Size, paper.Margin, y + Size, Role.Ink);
             Structure.End();
             Structure.BeginElement(PdfBlockLevelElementTag.ListBody);
-            Set(item, paper.Margin + indent, paper.TextWidth - indent, Size, Role.Ink);
+            Set(item, paper.Margin + indent, TextWidth - indent, Size, Role.Ink);
             Structure.End();
             Structure.End();
         }
@@ -204,7 +225,7 @@ public sealed partial class HandoutWriter : IDisposable
     private void Set(Verbatim verbatim)
     {
         var longest = verbatim.Lines.Select(l => l.Length).DefaultIfEmpty(1).Max();
-        var size = Math.Min(Size, paper.TextWidth / Math.Max(1, longest) / Typeface.Of(Face.Mono).Width("0", 1));
+        var size = Math.Min(Size, TextWidth / Math.Max(1, longest) / Typeface.Of(Face.Mono).Width("0", 1));
         Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
         foreach (var line in verbatim.Lines)
         {
@@ -213,23 +234,5 @@ public sealed partial class HandoutWriter : IDisposable
             y += size * Leading;
         }
         Structure.End();
-    }
-
-    /// <summary>A figure that would nearly fit on the rest of the page is made smaller by so much at most to get there.</summary>
-    private const double Squeeze = 0.75;
-
-    /// <summary>Takes the room for something of this size.</summary>
-    private Box Place(double width, double height)
-    {
-        var scale = Math.Min(1, Math.Min(paper.TextWidth / width, (paper.Bottom - paper.Margin) / height));
-        var left = paper.Bottom - y;
-        if (height * scale > left && height * scale * Squeeze <= left)
-        {
-            scale = left / height;
-        }
-        Need(height * scale);
-        var place = new Box(paper.Margin, y, width * scale, height * scale);
-        y += place.Height;
-        return place;
     }
 }

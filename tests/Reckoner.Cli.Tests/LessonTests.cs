@@ -299,4 +299,15 @@ public sealed class LessonTests : IDisposable
         var lesson = Lesson("lesson.md", string.Join('\n', shown));
         Assert.Equal(new Command(0, "", ""), Command.Run("lesson", lesson, "-o", Name("pack")));
     }
+
+    /// <summary>A house style without reasons and registers is that of the notes too.</summary>
+    [Fact]
+    public void Notes_speak_in_the_columns_of_the_house_style()
+    {
+        File.WriteAllText(Name("short.style"), "style \"Short\"\ncolumn cycle\ncolumn Q \"quotient\" base 16\n");
+        var text = Text("```reckoner\nwalk\n```").Replace("width: 5", "width: 5\nstyle: short.style");
+        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", Lesson("lesson.md", text), "-o", Name("pack")));
+        string[] expected = ["- Load. quotient = 00.", "- Cycle 1: quotient = 00."];
+        Assert.Equal(expected, File.ReadLines(Name("pack/notes.md")).Where(l => l.StartsWith("- ")).Take(2));
+    }
 }

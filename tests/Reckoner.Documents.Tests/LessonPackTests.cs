@@ -45,11 +45,7 @@ public class LessonPackTests
     private static AnsweredLesson Answered()
     {
         var lesson = LessonReader.Read(new Source("lesson.md", Text)).Lesson!;
-        var datapath = Machine
-            .Read(MachineCatalogue.Find("divide-still-divisor")!, MachineCatalogue.Find)
-            .At(new Dictionary<string, BigInteger> { ["n"] = 5 })
-            .Datapath!;
-        var walk = Walk.Of(datapath, [29, 6]);
+        var walk = Divided("divide-still-divisor");
         var document = WalkDocument.Of(walk, HouseStyle.None, Vocabulary.English, oneByOne: false).Document!;
         Answer[] answers =
         [
@@ -64,6 +60,15 @@ public class LessonPackTests
             new Dictionary<string, byte[]>()
         );
     }
+
+    private static Walk Divided(string machine) =>
+        Walk.Of(
+            Machine
+                .Read(MachineCatalogue.Find(machine)!, MachineCatalogue.Find)
+                .At(new Dictionary<string, BigInteger> { ["n"] = 5 })
+                .Datapath!,
+            [29, 6]
+        );
 
     internal static byte[] File(string name) => LessonPack.Files(Lesson).Single(f => f.Path == name).Bytes;
 
@@ -127,6 +132,42 @@ public class LessonPackTests
         Assert.DoesNotContain("00001 11010", words, StringComparison.Ordinal);
         Assert.DoesNotContain("quotient = 4", words, StringComparison.Ordinal);
         Assert.Contains("quotient = ____", words, StringComparison.Ordinal);
+    }
+
+    /// <summary>
+    /// The table of a comparison holds the registers of the walks that are to be filled in. 29 by 6: the quotient is 4, and after the
+    /// first round R is 00001 11010.
+    /// </summary>
+    [Fact]
+    public void A_blank_comparison_gives_nothing_away()
+    {
+        var reading = LessonReader.Read(
+            new Source("lesson.md", "---\nmachine: any\n---\n\n# A\n\n```reckoner\ncompare\n```\n")
+        );
+        string[] machines = ["divide-still-divisor", "divide-shared-register"];
+        var walks = machines.Select(Divided).ToList();
+        var document = CompareDocument.Of(
+            Measuring.Comparison.Of([.. walks.Select(w => w.Datapath)]),
+            walks,
+            HouseStyle.None,
+            Vocabulary.English
+        );
+        var block = new AnsweredBlock(reading.Lesson!.Blocks[0], [new CompareAnswer(document)]);
+        var images = new Dictionary<string, byte[]>();
+        var files = LessonPack.Files(new AnsweredLesson(reading.Lesson!, Vocabulary.English, [block], [], images));
+        var (blank, key) = (Words("handout-blank.pdf"), Words("key.pdf"));
+        Assert.Contains("00001 11010", key, StringComparison.Ordinal);
+        Assert.DoesNotContain("00001 11010", blank, StringComparison.Ordinal);
+        Assert.Contains("00000 11101", blank, StringComparison.Ordinal);
+        Assert.Contains("quotient 4 4 ", key, StringComparison.Ordinal);
+        Assert.Matches("quotient _+ _+ ", blank);
+
+        string Words(string name)
+        {
+            using var folder = new Folder();
+            var file = folder.Write("it.pdf", files.Single(f => f.Path == name).Bytes);
+            return Regex.Replace(Program.Run(folder.Path, "pdftotext", "-layout", file, "-"), @"\s+", " ");
+        }
     }
 
     /// <summary>A picture of one pixel for each kind that papers hold; poppler's pdfimages counts them.</summary>

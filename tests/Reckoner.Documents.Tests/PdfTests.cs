@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.RegularExpressions;
 using Reckoner.Drawing;
 using Xunit;
 
@@ -174,5 +175,60 @@ public class PdfTests
         Assert.Equal(words.Split(' '), found.Where(w => w.StartsWith("word", StringComparison.Ordinal)).Take(900));
         Assert.Equal(90, found.Count(w => w.StartsWith("row", StringComparison.Ordinal)));
         Assert.InRange(found.Count(w => w == "first"), 3, 9);
+    }
+
+    /// <summary>Its heading and the text behind it go with it, and no page stays empty.</summary>
+    [Theory]
+    [InlineData(1000, "p p")]
+    [InlineData(1500, "p w w")]
+    public void A_figure_that_nobody_could_read_has_its_page_turned(double width, string expected)
+    {
+        var figure = new Picture(Weave with { Width = width, Height = 400 });
+        var handout = new Handout(
+            "Wide",
+            "en",
+            [
+                Paragraph.Of("Before."),
+                new Heading(2, "A figure"),
+                figure,
+                Paragraph.Of("Behind."),
+                new PageEnd(),
+                figure,
+            ]
+        );
+        var sizes = Regex
+            .Matches(
+                Read(HandoutWriter.Write(handout, Palette.Light), "pdfinfo", "-l", "9"),
+                @"size: +([\d.]+) x ([\d.]+)"
+            )
+            .Select(m =>
+                double.Parse(m.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture)
+                > double.Parse(m.Groups[2].Value, System.Globalization.CultureInfo.InvariantCulture)
+                    ? "w"
+                    : "p"
+            );
+        Assert.Equal(expected, string.Join(' ', sizes));
+    }
+
+    /// <summary>Neither the first nor the last line of a paragraph stands alone on its page, wherever the paragraph begins.</summary>
+    [Fact]
+    public void No_line_of_a_paragraph_stands_alone()
+    {
+        var words = string.Join(' ', Enumerable.Range(0, 60).Select(i => $"word{i}"));
+        for (var above = 25; above < 40; above++)
+        {
+            var much = new Handout(
+                "Long",
+                "en",
+                [new Verbatim([.. Enumerable.Repeat("x", above)]), Paragraph.Of(words)]
+            );
+            var pages = Read(HandoutWriter.Write(much, Palette.Light), "pdftotext", "-layout")
+                .Split('\f')
+                .Select(p => p.Split('\n').Count(l => l.Contains("word", StringComparison.Ordinal)))
+                .Where(lines => lines > 0)
+                .ToList();
+            Assert.True(pages.Sum() > 5);
+            Assert.DoesNotContain(1, pages);
+        }
     }
 }

@@ -40,9 +40,17 @@ public sealed class PlayerTests : IAsyncLifetime
         folder.Dispose();
     }
 
-    private async Task<IPage> Visit(bool? javaScript = null)
+    private async Task<IPage> Visit(bool? javaScript = null, ViewportSize? phone = null)
     {
-        var context = await browser!.NewContextAsync(new() { Offline = true, JavaScriptEnabled = javaScript });
+        var context = await browser!.NewContextAsync(
+            new()
+            {
+                Offline = true,
+                JavaScriptEnabled = javaScript,
+                HasTouch = phone is not null,
+                ViewportSize = phone ?? ViewportSize.NoViewport,
+            }
+        );
         var page = await context.NewPageAsync();
         await page.GotoAsync(new Uri(Path.Combine(folder.Path, "index.html")).ToString());
         return page;
@@ -67,6 +75,71 @@ public sealed class PlayerTests : IAsyncLifetime
             await page.Keyboard.PressAsync(key);
             Assert.Equal(rows, await Rows(page).CountAsync());
         }
+    }
+
+    /// <summary>A presenter's remote sends Page Down and Page Up; outside of the full screen those scroll the page.</summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public async Task The_block_fills_the_screen_and_gives_it_back()
+    {
+        var page = await Visit();
+        await Button(page, "Full screen").ClickAsync();
+        await page.WaitForFunctionAsync("document.fullscreenElement?.className === 'stage'");
+        await page.Keyboard.PressAsync("PageDown");
+        await page.Keyboard.PressAsync("PageDown");
+        await page.Keyboard.PressAsync("PageUp");
+        Assert.Equal(2, await Rows(page).CountAsync());
+        await page.Keyboard.PressAsync("f");
+        await page.WaitForFunctionAsync("document.fullscreenElement === null");
+        await page.Keyboard.PressAsync("PageDown");
+        Assert.Equal(2, await Rows(page).CountAsync());
+    }
+
+    /// <summary>What is wider than the screen is scrolled by the same finger, so there a swipe does not step.</summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public async Task A_finger_steps_through_the_cycles()
+    {
+        var page = await Visit(phone: new() { Width = 390, Height = 844 });
+        var free = page.Locator(".stage .now").First;
+        await Swipe(page, free, across: -120, down: 10);
+        await Swipe(page, free, across: -120, down: 10);
+        Assert.Equal(3, await Rows(page).CountAsync());
+        await Swipe(page, free, across: 120, down: -10);
+        Assert.Equal(2, await Rows(page).CountAsync());
+        await Swipe(page, free, across: -30, down: 0);
+        await Swipe(page, free, across: -80, down: 70);
+        Assert.Equal(2, await Rows(page).CountAsync());
+        var figure = page.Locator(".stage figure .wide").First;
+        Assert.True(await figure.EvaluateAsync<bool>("it => it.scrollWidth > it.clientWidth"));
+        await Swipe(page, figure, across: -120, down: 0);
+        Assert.Equal(2, await Rows(page).CountAsync());
+    }
+
+    /// <summary>By the browser's own touch input, from the middle of an element.</summary>
+    private static async Task Swipe(IPage page, ILocator from, int across, int down)
+    {
+        await from.ScrollIntoViewIfNeededAsync();
+        var box = (await from.BoundingBoxAsync())!;
+        var session = await page.Context.NewCDPSessionAsync(page);
+        var (x, y) = (box.X + box.Width / 2, box.Y + box.Height / 2);
+        await Touch("touchStart", (x, y));
+        await Touch("touchMove", (x + across / 2, y + down / 2));
+        await Touch("touchMove", (x + across, y + down));
+        await Touch("touchEnd");
+        await session.DetachAsync();
+
+        Task Touch(string type, params (float X, float Y)[] points) =>
+            session.SendAsync(
+                "Input.dispatchTouchEvent",
+                new()
+                {
+                    ["type"] = type,
+                    ["touchPoints"] = points
+                        .Select(p => new Dictionary<string, object> { ["x"] = p.X, ["y"] = p.Y })
+                        .ToArray(),
+                }
+            );
     }
 
     [Fact]

@@ -18,10 +18,11 @@ internal static partial class AnswerBlocks
     public static IEnumerable<Block> Of(SlipsAnswer answer, Vocabulary words) =>
         Paragraphs(SlipText.Of(answer.Study, words, OneLine));
 
-    /// <summary>A document of tables in the blocks of a handout.</summary>
-    public static IEnumerable<Block> Of(CompareAnswer answer) => answer.Document.Blocks.SelectMany(Of);
+    /// <summary>A document of tables in the blocks of a handout; a blank one leaves open what the walks would give away.</summary>
+    public static IEnumerable<Block> Of(CompareAnswer answer, Edition edition) =>
+        answer.Document.Blocks.SelectMany(b => Of(b, edition));
 
-    private static IEnumerable<Block> Of(Tables.Block block) =>
+    private static IEnumerable<Block> Of(Tables.Block block, Edition edition) =>
         block switch
         {
             Tables.Paragraph p => [Paragraph.Of(p.Text.ToString())],
@@ -45,13 +46,32 @@ internal static partial class AnswerBlocks
                     [
                         .. g.Rows.Select(row =>
                             (IReadOnlyList<string>)
-                                [.. Tables.Marks.Cells(g, row).Select(c => string.Join("; ", c.Lines))]
+                                [
+                                    .. edition == Edition.Blank
+                                        ? Opened(g, row)
+                                        : Tables.Marks.Cells(g, row).Select(Joined),
+                                ]
                         ),
                     ]
                 ),
             ],
             _ => throw new InvalidOperationException(block.GetType().Name),
         };
+
+    private static string Joined(Tables.Cell cell) => string.Join("; ", cell.Lines);
+
+    /// <summary>Registers behind the load, and results.</summary>
+    private static IEnumerable<string> Opened(Tables.Grid grid, Tables.GridRow row) =>
+        Tables
+            .Marks.Cells(grid, row)
+            .Zip(row.Cells, (shown, cell) => (Shown: Joined(shown), Cell: cell))
+            .Select(
+                (c, i) =>
+                    c.Cell.IsEmpty || row.Cycle == 0 ? c.Shown
+                    : grid.Columns[i].Role == Tables.ColumnRole.Digits ? WalkBlocks.Blank(Joined(c.Cell))
+                    : c.Cell.Lines[0].Runs.All(r => r.Kind == RunKind.Number) ? WalkBlocks.Open
+                    : c.Shown
+            );
 
     /// <summary>Lines at the edge make a paragraph; what is indented under them are items of a list, and further in belongs to its item.</summary>
     private static IEnumerable<Block> Paragraphs(string report)

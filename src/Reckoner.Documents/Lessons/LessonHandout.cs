@@ -89,7 +89,7 @@ internal sealed class LessonHandout
         {
             WalkAnswer a => WalkBlocks.Of(a, words, edition),
             FigureAnswer a => a.Scenes(edition == Edition.Blank).Select(s => new Picture(s)),
-            CompareAnswer a => AnswerBlocks.Of(a),
+            CompareAnswer a => AnswerBlocks.Of(a, edition),
             CheckAnswer a => AnswerBlocks.Of(a, words),
             SlipsAnswer a => AnswerBlocks.Of(a, words),
             IdleAnswer a => AnswerBlocks.Of(a, words),

@@ -1,6 +1,7 @@
 using System.Text;
 using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Tables;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
@@ -16,20 +17,47 @@ internal static class LessonNotes
         text.Append($"{Escaped(words.Say("lesson.notes-how"))}\n");
         var walks = lesson
             .Blocks.SelectMany(b => b.Answers)
-            .Select(a => a is WalkAnswer w ? w.Walk : (a as FigureAnswer)?.Walk)
-            .OfType<Walk>()
-            .DistinctBy(w => (w.Datapath.Machine.Hash, WidthText.Of(w.Datapath.Widths), WalkSteps.Operands(w)));
-        foreach (var walk in walks)
+            .Select(a => (Walk: (a as WalkAnswer)?.Walk ?? (a as FigureAnswer)?.Walk, (a as WalkAnswer)?.Grid))
+            .Where(a => a.Walk is not null)
+            .DistinctBy(a =>
+                (a.Walk!.Datapath.Machine.Hash, WidthText.Of(a.Walk.Datapath.Widths), WalkSteps.Operands(a.Walk))
+            );
+        foreach (var (walk, grid) in walks.Select(a => (a.Walk!, a.Grid)))
         {
             text.Append($"\n## {Escaped(WalkSteps.Caption(walk, words))}\n\n");
-            foreach (var row in walk.Rows)
+            foreach (var said in IsTerse(grid) ? Cells(grid!, words) : walk.Rows.Select(r => Said(r, walk, words)))
             {
-                text.Append($"- {Escaped(Said(row, walk, words))}\n");
+                text.Append($"- {Escaped(said)}\n");
             }
             text.Append($"- {Escaped(words.Say("lesson.results"))} {Escaped(WalkBlocks.ResultsSaid(walk, words))}\n");
         }
         return text.ToString();
     }
+
+    /// <summary>A house style that shows no reasons and not the registers either is followed here too.</summary>
+    private static bool IsTerse(Tables.Grid? grid) =>
+        grid is not null && grid.Columns.All(c => c.Role != ColumnRole.Sentences);
+
+    /// <summary>Each row by the names of its columns.</summary>
+    private static IEnumerable<string> Cells(Tables.Grid grid, Vocabulary words) =>
+        grid.Rows.Select(row =>
+        {
+            var said = row
+                .Cells.Select(
+                    (cell, i) =>
+                        (
+                            Name: grid.Columns[i].Full ?? grid.Columns[i].Name,
+                            Text: string.Join("; ", cell.Lines),
+                            grid.Columns[i].Role
+                        )
+                )
+                .Where(c => c.Role != ColumnRole.Label && c.Text.Length > 0)
+                .Select(c => $"{c.Name} = {c.Text}");
+            var all = string.Join(words.Say("walk.between-effects"), said);
+            return row.Cycle is 0 or null
+                ? words.Say("lesson.notes-load", ("registers", all))
+                : words.Say("lesson.in-cycle", ("cycle", row.Cycle.Value), ("sentence", all));
+        });
 
     private static string Said(Row row, Walk walk, Vocabulary words)
     {

@@ -58,7 +58,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
                 Write(a);
                 break;
             case CompareAnswer a:
-                Write(AnswerBlocks.Of(a));
+                Write(AnswerBlocks.Of(a, Edition.Full));
                 break;
             case CheckAnswer a:
                 Write(AnswerBlocks.Of(a, words));
@@ -93,7 +93,10 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         {
             var said = walk.Datapath.Registers.FirstOrDefault(r => r.Name == column.Name)?.Phrase?.In(words.Language);
             var phrase = said is null ? "" : $" <span>{Escaped(said)}</span>";
-            var kind = column.Role == ColumnRole.Sentences ? " class=\"why\"" : "";
+            var kind =
+                column.Role == ColumnRole.Sentences ? " class=\"why\""
+                : WalkBlocks.IsNumber(grid, grid.Columns.ToList().IndexOf(column)) ? " class=\"number\""
+                : "";
             Line($"<th scope=\"col\"{kind}>{Escaped(Marks.Head(column))}{phrase}</th>");
         }
         Line("</tr>\n</thead>\n<tbody>");
@@ -141,12 +144,13 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
                 {
                     var text = Escaped(string.Join("; ", cell.Lines));
                     var column = grid.Columns[i];
+                    var number = WalkBlocks.IsNumber(grid, i) ? " class=\"number\"" : "";
                     return i == label ? $"<th scope=\"row\">{text}</th>"
                         : column is { Role: ColumnRole.Digits, OnWires: false }
-                            ? $"<td data-register=\"{Escaped(column.Name)}\"><code>{text}</code></td>"
-                        : column.Role == ColumnRole.Digits ? $"<td><code>{text}</code></td>"
+                            ? $"<td{number} data-register=\"{Escaped(column.Name)}\"><code>{text}</code></td>"
+                        : column.Role == ColumnRole.Digits ? $"<td{number}><code>{text}</code></td>"
                         : column.Role == ColumnRole.Sentences ? $"<td class=\"why\">{text}</td>"
-                        : $"<td>{text}</td>";
+                        : $"<td{number}>{text}</td>";
                 }
             );
     }

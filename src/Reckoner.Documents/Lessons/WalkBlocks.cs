@@ -55,6 +55,11 @@ internal static class WalkBlocks
         )
         {
             Face = Face.Mono,
+            Numbers = shown
+                .Select((column, i) => (column, i))
+                .Where(c => IsNumber(grid, c.column))
+                .Select(c => c.i)
+                .ToHashSet(),
             Remarks = edition == Edition.Full ? Remarks(grid) : null,
         };
 
@@ -63,15 +68,24 @@ internal static class WalkBlocks
             var cells = Marks.Cells(grid, row).Select(c => string.Join("; ", c.Lines)).ToList();
             return shown.Select(i =>
                 edition != Edition.Blank || row.Cycle == 0 || cells[i].Length == 0 ? cells[i]
+                : IsNumber(grid, i) ? Open
                 : grid.Columns[i].Role == ColumnRole.Digits ? Blank(cells[i])
-                : grid.Columns[i].IsMeaning ? Open
                 : cells[i]
             );
         }
     }
 
+    /// <summary>
+    /// Whether a column holds numbers, not the digits of a register: how long they are differs from row to row, and left open
+    /// digit by digit they would give that away.
+    /// </summary>
+    public static bool IsNumber(Tables.Grid grid, int column) =>
+        grid.Columns[column].IsMeaning
+        || grid.Columns[column].Role == ColumnRole.Digits
+            && grid.Rows.SelectMany(r => r.Cells[column].Lines).Select(l => l.ToString().Length).Distinct().Count() > 1;
+
     /// <summary>A place to write each digit into.</summary>
-    private static string Blank(string digits) =>
+    public static string Blank(string digits) =>
         string.Join("  ", digits.Split(' ').Select(part => string.Join(' ', part.Select(_ => '_'))));
 
     private static Remarks? Remarks(Tables.Grid grid)

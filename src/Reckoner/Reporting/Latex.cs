@@ -14,6 +14,9 @@ public static class Latex
     /// <summary>Letters of a typewriter font that fit on a line.</summary>
     private const int LineLetters = 96;
 
+    /// <summary>The room between two columns is wider by so much than the two letters it is counted as.</summary>
+    private const double MoreBetween = 0.4;
+
     /// <summary>What a column of sentences needs at least to stand beside the others.</summary>
     private const int SentenceLetters = 26;
 
@@ -109,7 +112,7 @@ public static class Latex
         var beside = all.Where(i => i != under).ToList();
         string Form(int i) =>
             letters.Sum() <= LineLetters || (!IsSentences(i) && fixedLetters <= LineLetters) ? "l"
-            : IsSentences(i) ? Width(Math.Max(room / sentences.Count, 12) / (double)LineLetters)
+            : IsSentences(i) ? Width(Math.Max((room - MoreBetween * letters.Count) / sentences.Count, 12) / LineLetters)
             : Width(0.92 * letters[i] / fixedLetters);
         var isLong = grid.Rows.Count > RowsOnAPage;
         var environment = isLong ? "longtable" : "tabular";

@@ -22,7 +22,10 @@ internal static class WalksAligned
                 Cell.Of(Label(round, severalLoops, words)),
                 Cell.Of(register.Name),
                 .. register.Held.Select(h => Shown(h, style.Digits)),
-            ]);
+            ])
+            {
+                Cycle = round.IsLoad ? 0 : null,
+            };
         return new Grid(
             "walks",
             words.Say("compare.walks"),
