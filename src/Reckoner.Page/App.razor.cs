@@ -57,6 +57,14 @@ public sealed partial class App : IDisposable
         model.Look(model.Looks);
     }
 
+    /// <summary>What is on the screen is being printed, or no more.</summary>
+    [JSInvokable]
+    public void OnPaper(bool isOnPaper)
+    {
+        model!.IsOnPaper = isOnPaper;
+        model.Look(model.Looks);
+    }
+
     /// <summary>Another link was opened in the same page.</summary>
     [JSInvokable]
     public void Linked(string fragment)

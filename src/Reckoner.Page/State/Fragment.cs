@@ -13,11 +13,13 @@ namespace Reckoner.Page.State;
 /// </summary>
 public static class Fragment
 {
-    /// <summary>Longer links are not read: no description that is accepted packs into more.</summary>
-    public const int Longest = 2 * Parser.LongestText;
+    /// <summary>Longer links are not read: no description that is accepted packs into more, even of letters of three bytes each.</summary>
+    public const int Longest = 5 * Parser.LongestText;
+
+    /// <summary>So many characters of operands, and of any width, are read from a link.</summary>
+    public const int LongestValue = 20_000;
 
     private const int MostValues = 64;
-    private const int LongestValue = 20_000;
     private const int MostMoments = 100_000;
     private const string WidthMark = "width.";
 
@@ -54,6 +56,10 @@ public static class Fragment
             parts.Select(p => $"{p.Key}={Uri.EscapeDataString(p.Value).Replace("%2C", ",", StringComparison.Ordinal)}")
         );
     }
+
+    /// <summary>Whether what was typed into fields is read again from a link; numbers of any machine are.</summary>
+    public static bool Holds(Sheet sheet) =>
+        IsShort(string.Join(',', sheet.Operands)) && sheet.Widths.Values.All(IsShort);
 
     /// <summary>Null where it holds neither a machine of the catalogue nor a text that can be unpacked.</summary>
     public static Sheet? Read(string fragment)

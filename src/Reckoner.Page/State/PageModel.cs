@@ -42,11 +42,15 @@ public sealed class PageModel : IDisposable
     public Looks Looks { get; private set; }
     public bool SystemIsDark { get; set; }
 
+    /// <summary>Paper is light whatever the screen is.</summary>
+    public bool IsOnPaper { get; set; }
+
     /// <summary>The house style of tables and of sums by hand.</summary>
     public HouseStyle Style { get; private set; }
 
     public Vocabulary Words => Looks.Words;
-    public Palette Palette => Looks.PaletteFor(SystemIsDark);
+    public Palette Palette =>
+        Looks.PaletteFor(SystemIsDark) is var palette && IsOnPaper && palette == Palette.Dark ? Palette.Light : palette;
 
     /// <summary>The drawer that is folded out; empty for none.</summary>
     public string Drawer { get; private set; } = "";
@@ -79,14 +83,25 @@ public sealed class PageModel : IDisposable
 
     public void Type(string text) => Do(() => Desk.Type(text, clock()));
 
-    public void SetOperand(int index, string typed) =>
-        Do(() => Desk.Change(Desk.Sheet.WithOperand(index, typed), clock()), judge: false);
+    public void SetOperand(int index, string typed) => Fill(Desk.Sheet.WithOperand(index, typed), judge: false);
 
     public void SetOperands(IEnumerable<string> typed) =>
         Do(() => Desk.Change(Desk.Sheet with { Operands = [.. typed] }, clock()), judge: false);
 
-    public void SetWidth(string name, string typed) =>
-        Do(() => Desk.Change(Desk.Sheet.WithWidth(name, typed), clock()));
+    public void SetWidth(string name, string typed) => Fill(Desk.Sheet.WithWidth(name, typed), judge: true);
+
+    /// <summary>A book pasted into a field is refused: what no link holds would be lost at a reload.</summary>
+    private void Fill(Sheet sheet, bool judge)
+    {
+        if (State.Fragment.Holds(sheet))
+        {
+            Do(() => Desk.Change(sheet, clock()), judge);
+        }
+        else
+        {
+            Refuse("page.field-too-long", ("limit", State.Fragment.LongestValue));
+        }
+    }
 
     public void Begin(Sheet sheet) => Do(() => Desk.Replace(sheet, clock()));
 
@@ -227,7 +242,7 @@ public sealed class PageModel : IDisposable
     public (View View, Figure Figure, IReadOnlyList<Diagnostic> Lacks) Drawn(Running.Walk walk)
     {
         var view = Views.Of(Desk.Sheet.View, walk);
-        var figure = Views.Figure(view, walk, Desk.Moment, Looks, Style, IsCovered);
+        var figure = Views.Figure(view, walk, Desk.Moment, Looks, Style, Shown);
         var lacks = view.Lacks(figure);
         return (view, lacks.Count == 0 ? figure : figure with { Style = HouseStyle.None }, lacks);
     }

@@ -29,17 +29,18 @@ public static class Views
     }
 
     /// <summary>What is drawn of a walk in a moment. A figure with a page for each cycle shows that of the moment alone.</summary>
-    /// <param name="isCovered">Whether the values of the moment are not to be seen yet; a figure of all cycles covers them by itself.</param>
-    public static Figure Figure(View view, Walk walk, int moment, Looks looks, HouseStyle style, bool isCovered)
+    /// <param name="shown">The last moment whose values are to be seen; the parted figure stands whole, and its rows are covered where they stand.</param>
+    public static Figure Figure(View view, Walk walk, int moment, Looks looks, HouseStyle style, int shown)
     {
         var all = Drawing.Figure.Of(walk, looks.Words) with { Style = style, Base = looks.Base };
         if (HasPages(view, all))
         {
             var cycle = Math.Clamp(moment, 0, walk.Cycles);
-            return all with { From = cycle, To = cycle, Until = cycle, IsBlank = isCovered };
+            return all with { From = cycle, To = cycle, Until = cycle, IsBlank = shown < moment };
         }
         var stretch = Stretch.Of(walk, moment);
-        return all with { From = stretch.From, To = stretch.To, Until = stretch.To };
+        var until = view == Parted ? stretch.To : Math.Clamp(shown, stretch.From, stretch.To);
+        return all with { From = stretch.From, To = stretch.To, Until = until };
     }
 
     /// <summary>Found by drawing two cycles once.</summary>

@@ -50,17 +50,42 @@ window.reckoner = (() => {
         };
     }
 
-    /** A sheet has a width of its own, and the figure is parted for that before it is printed. */
+    /** A sheet has a width and a ground of its own, and the figure is parted for that before it is printed. */
     function setOut(printing) {
         document.documentElement.dataset.printing = printing;
+        page.invokeMethod("OnPaper", printing === "yes");
         lay(how);
     }
 
+    // Browsers take so many changes of the address in so many milliseconds, then they drop them or throw: while a key is held
+    // down, the address follows a second later at most.
+    const most = 40;
+    const during = 30000;
+    const changes = [];
+    let later = 0;
+
     function keep(fragment) {
         kept = fragment;
-        // Not "#…" alone, which would be taken from the folder that <base> names.
-        history.replaceState(null, "", location.href.split("#")[0] + "#" + fragment);
         store(sheetKey, fragment);
+        const now = performance.now();
+        while (changes.length > 0 && now - changes[0] > during) changes.shift();
+        if (changes.length < most) {
+            changes.push(now);
+            writeAddress();
+        } else if (!later) {
+            later = setTimeout(writeAddress, 1000);
+        }
+    }
+
+    function writeAddress() {
+        clearTimeout(later);
+        later = 0;
+        try {
+            // Not "#…" alone, which would be taken from the folder that <base> names.
+            history.replaceState(null, "", location.href.split("#")[0] + "#" + kept);
+        } catch {
+            later = setTimeout(writeAddress, 5000);
+        }
     }
 
     const keepLooks = (looks) => store(looksKey, looks);

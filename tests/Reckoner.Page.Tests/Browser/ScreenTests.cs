@@ -70,6 +70,18 @@ public sealed class ScreenTests(Browsers browsers)
         Heard.Match(screen, heard.Replace($":{port}/", ":PORT/", StringComparison.Ordinal) + "\n");
     }
 
+    /// <summary>Browsers leave the ground away, and light letters would stand on white paper.</summary>
+    [Fact]
+    public async Task A_dark_page_is_printed_dark_on_light()
+    {
+        await using var visit = await Opened("first", Still, o => o.ColorScheme = ColorScheme.Dark);
+        var html = visit.Page.Locator("html");
+        await visit.Page.EvaluateAsync("() => dispatchEvent(new Event('beforeprint'))");
+        await Assertions.Expect(html).ToHaveAttributeAsync("data-ground", "light");
+        await visit.Page.EvaluateAsync("() => dispatchEvent(new Event('afterprint'))");
+        await Assertions.Expect(html).ToHaveAttributeAsync("data-ground", "dark");
+    }
+
     private const string Apart = """
         () => {
             const text = document.querySelector(".parted .opening").getBoundingClientRect();

@@ -213,6 +213,30 @@ public sealed class VisitTests(Browsers browsers)
         Assert.Equal(row, await other.Row(2));
     }
 
+    /// <summary>A key that is held down changes more than browsers write into an address; it follows all the same.</summary>
+    [Fact]
+    public async Task The_address_follows_however_quickly_one_steps()
+    {
+        await using var visit = await Visit.To(browsers, Still);
+        await visit.Page.EvaluateAsync(
+            """
+            () => {
+                window.writes = 0;
+                const replace = history.replaceState.bind(history);
+                history.replaceState = (...what) => { window.writes++; replace(...what); };
+                for (let i = 0; i < 81; i++) {
+                    const key = i % 2 ? "ArrowUp" : "ArrowDown";
+                    document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true }));
+                }
+            }
+            """
+        );
+        await Assertions.Expect(visit.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("at=2$"));
+        var writes = await visit.Page.EvaluateAsync<int>("() => window.writes");
+        Assert.InRange(writes, 1, 60);
+        AssertQuiet(visit);
+    }
+
     [Theory]
     [InlineData("text=<img src=x onerror=alert(1)>")]
     [InlineData("machine=<script>alert(1)</script>")]

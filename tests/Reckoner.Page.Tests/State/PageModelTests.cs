@@ -93,7 +93,7 @@ public sealed class PageModelTests
             Assert.Equal(model.Looks, Looks.Read(memory.Looks));
             var walk = model.Desk.Walk!;
             var table = View.All.Single(v => v.Name == "table");
-            var figure = Views.Figure(table, walk, 1, model.Looks, model.Style, model.IsCovered);
+            var figure = Views.Figure(table, walk, 1, model.Looks, model.Style, model.Shown);
             Assert.Empty(table.Lacks(figure));
             var texts = table.Draws(figure).SelectMany(s => s.Leaves).OfType<Text>().Select(t => t.Words).ToList();
             Assert.Contains("Rest", texts);
@@ -172,6 +172,58 @@ public sealed class PageModelTests
         using (model)
         {
             Assert.Equal((1, true), (model.Desk.Moment, model.IsCovered));
+        }
+    }
+
+    /// <summary>29 by 6 is 4: the third digit of five comes in cycle 4, and before it is asked for nothing tells it.</summary>
+    [Theory]
+    [InlineData(3, "00")]
+    [InlineData(4, "001")]
+    [InlineData(6, "00100")]
+    public void A_sum_by_hand_grows_with_what_was_asked_for(int shown, string quotient)
+    {
+        var (model, _) = Opened("predict");
+        using (model)
+        {
+            model.Look(View.All.Single(v => v.Name == "paper"));
+            model.LookAt(shown);
+            model.Reveal();
+            model.Step(1);
+            var (view, figure, _) = model.Drawn(model.Desk.Walk!);
+            var texts = view.Draws(figure)[0].Leaves.OfType<Text>().ToList();
+            var top = texts.Where(t => t.Words is "0" or "1").GroupBy(t => t.At.Y).MinBy(line => line.Key)!;
+            Assert.Equal(quotient, string.Concat(top.OrderBy(t => t.At.X).Select(t => t.Words)));
+        }
+    }
+
+    [Fact]
+    public void Paper_is_light_whatever_the_screen_is()
+    {
+        var (model, memory) = Opened("dark");
+        using (model)
+        {
+            model.IsOnPaper = true;
+            Assert.Equal(Palette.Light, model.Palette);
+            model.Look(model.Looks with { Ground = "grey" });
+            Assert.Equal(("grey", "grey en"), (model.Palette.Name, memory.Looks));
+        }
+    }
+
+    [Fact]
+    public void A_book_pasted_into_a_field_is_refused_and_what_is_kept_can_be_read_again()
+    {
+        var (model, memory) = Opened();
+        using (model)
+        {
+            model.SetOperand(0, "30");
+            var kept = memory.Fragment;
+            model.SetOperand(0, new string('7', Fragment.LongestValue + 1));
+            Assert.Equal(("page.field-too-long", "30"), (model.Desk.Refused!.Key, model.Desk.Sheet.Operand(0)));
+            model.SetWidth("n", new string('7', Fragment.LongestValue + 1));
+            Assert.Equal(("page.field-too-long", kept), (model.Desk.Refused!.Key, memory.Fragment));
+            model.SetOperand(0, new string('7', Fragment.LongestValue - 2));
+            Assert.Null(model.Desk.Refused);
+            Assert.Equal(model.Desk.Sheet, Fragment.Read(memory.Fragment));
         }
     }
 
