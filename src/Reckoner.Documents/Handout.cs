@@ -18,7 +18,11 @@ public sealed record Paragraph(IReadOnlyList<Run> Runs) : Block
 }
 
 /// <summary>A list, numbered or not; an item is one paragraph.</summary>
-public sealed record Listing(IReadOnlyList<IReadOnlyList<Run>> Items, bool IsNumbered) : Block;
+public sealed record Listing(IReadOnlyList<IReadOnlyList<Run>> Items, bool IsNumbered) : Block
+{
+    /// <summary>What stands before each item where that is not its place in the list; null for the usual.</summary>
+    public IReadOnlyList<string>? Labels { get; init; }
+}
 
 /// <summary>Lines that stand as they are, every character as wide as every other.</summary>
 public sealed record Verbatim(IReadOnlyList<string> Lines) : Block;

@@ -211,7 +211,8 @@ public sealed partial class HandoutWriter : IDisposable
             Need(Together(lines, 0) * Size * Leading);
             Structure.BeginElement(PdfBlockLevelElementTag.ListItem);
             Structure.BeginElement(PdfBlockLevelElementTag.Label);
-            var label = listing.IsNumbered ? $"{(i + 1).ToString(CultureInfo.InvariantCulture)}." : "–";
+            var label =
+                listing.Labels?[i] ?? (listing.IsNumbered ? $"{(i + 1).ToString(CultureInfo.InvariantCulture)}." : "–");
             Draw(label, Face.Plain, Size, paper.Margin, y + Size, Role.Ink);
             Structure.End();
             Structure.BeginElement(PdfBlockLevelElementTag.ListBody);

@@ -170,6 +170,45 @@ public class LessonPackTests
         }
     }
 
+    /// <summary>Lists keep their numbers, and what stands in an item besides paragraphs stands on paper too.</summary>
+    [Fact]
+    public void Nothing_that_stands_in_a_list_is_lost_on_paper()
+    {
+        const string text = """
+            ---
+            machine: any
+            ---
+
+            # A
+
+            3. first
+               - inner
+            4. second
+
+               ```
+               code
+               ```
+
+               > quoted
+            5. third
+
+               | h |
+               |---|
+               | cell |
+            """;
+        var reading = LessonReader.Read(new Source("lesson.md", text));
+        var images = new Dictionary<string, byte[]>();
+        var files = LessonPack.Files(new AnsweredLesson(reading.Lesson!, Vocabulary.English, [], [], images));
+        using var folder = new Folder();
+        var file = folder.Write("it.pdf", files.Single(f => f.Path == "handout.pdf").Bytes);
+        var words = Regex.Replace(Program.Run(folder.Path, "pdftotext", "-layout", file, "-"), @"\s+", " ");
+        Assert.StartsWith(
+            "A 3. first – inner 4. second quoted code 5. third h cell",
+            words.Trim(),
+            StringComparison.Ordinal
+        );
+    }
+
     /// <summary>A picture of one pixel for each kind that papers hold; poppler's pdfimages counts them.</summary>
     [Fact]
     public void Images_of_the_text_stand_in_the_papers_with_their_descriptions()

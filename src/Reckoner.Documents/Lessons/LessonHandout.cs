@@ -1,3 +1,4 @@
+using System.Globalization;
 using Markdig.Extensions.Tables;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
@@ -70,7 +71,7 @@ internal sealed class LessonHandout
             case ParagraphBlock p:
                 return Of(p);
             case ListBlock l:
-                return [Of(l)];
+                return Of(l);
             case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
                 return answered.Answers.SelectMany(Of);
             case CodeBlock c:
@@ -125,24 +126,65 @@ internal sealed class LessonHandout
     private Photograph? Photograph(LinkInline link) =>
         LessonImages.OnPaper(lesson.Images[link.Url ?? ""], PlainWords.Of(link));
 
-    /// <summary>Items of lists inside a list stand behind the item they belong to.</summary>
-    private Listing Of(ListBlock list) => new([.. Items(list, "")], list.IsOrdered);
-
-    private IEnumerable<IReadOnlyList<Run>> Items(ListBlock list, string lead)
+    /// <summary>
+    /// Items of lists inside a list stand behind the item they belong to. The list is parted where requests, code or a table stand in
+    /// an item.
+    /// </summary>
+    private IEnumerable<Block> Of(ListBlock list)
     {
-        foreach (var item in list.OfType<ListItemBlock>())
+        var items = new List<(string Label, IReadOnlyList<Run> Runs)>();
+        foreach (var (item, label) in Labelled(list))
         {
-            var own = item.OfType<LeafBlock>().Where(b => b.Inline is not null).ToList();
-            yield return
-            [
-                new Run(lead),
-                .. own.SelectMany((b, i) => Runs(b.Inline, Face.Plain).Prepend(new Run(i == 0 ? "" : " "))),
-            ];
-            foreach (var nested in item.OfType<ListBlock>().SelectMany(l => Items(l, lead + "– ")))
+            items.Add((label, Paragraphs(item, "")));
+            items.AddRange(item.OfType<ListBlock>().SelectMany(l => Nested(l, "")).Select(runs => ("", runs)));
+            var others = item.Descendants().OfType<Markdig.Syntax.Block>().Where(b => b is CodeBlock or Table).ToList();
+            if (others.Count > 0)
             {
-                yield return nested;
+                yield return Listed(items, list);
+                items.Clear();
+            }
+            foreach (var block in others.SelectMany(Of))
+            {
+                yield return block;
             }
         }
+        if (items.Count > 0)
+        {
+            yield return Listed(items, list);
+        }
+    }
+
+    private static Listing Listed(List<(string Label, IReadOnlyList<Run> Runs)> items, ListBlock list) =>
+        new([.. items.Select(i => i.Runs)], list.IsOrdered) { Labels = [.. items.Select(i => i.Label)] };
+
+    private static IEnumerable<(ListItemBlock Item, string Label)> Labelled(ListBlock list)
+    {
+        _ = int.TryParse(list.OrderedStart, NumberStyles.None, CultureInfo.InvariantCulture, out var first);
+        return list.OfType<ListItemBlock>()
+            .Select(
+                (item, i) => (item, list.IsOrdered ? string.Create(CultureInfo.InvariantCulture, $"{first + i}.") : "–")
+            );
+    }
+
+    private IEnumerable<IReadOnlyList<Run>> Nested(ListBlock list, string lead) =>
+        Labelled(list)
+            .SelectMany(i =>
+                i.Item.OfType<ListBlock>()
+                    .SelectMany(l => Nested(l, lead + "– "))
+                    .Prepend(Paragraphs(i.Item, $"{lead}{i.Label} "))
+            );
+
+    /// <summary>The paragraphs of an item as one, those of a quotation in it too.</summary>
+    private IReadOnlyList<Run> Paragraphs(ListItemBlock item, string lead)
+    {
+        var own = item.SelectMany(b => b is QuoteBlock q ? q.Descendants() : (IEnumerable<MarkdownObject>)[b])
+            .OfType<LeafBlock>()
+            .Where(b => b.Inline is not null);
+        return
+        [
+            new Run(lead),
+            .. own.SelectMany((b, i) => Runs(b.Inline, Face.Plain).Prepend(new Run(i == 0 ? "" : " "))),
+        ];
     }
 
     private Grid Of(Table table)
