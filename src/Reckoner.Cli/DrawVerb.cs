@@ -154,7 +154,7 @@ internal static class DrawVerb
     [
         ("weave", [Option.Base, Option.Layout]),
         ("datapath", [Option.Base, Option.Layout]),
-        ("paper", []),
+        ("paper", [Option.From]),
         ("table", [Option.Layout]),
         (
             "comparison",
@@ -249,9 +249,7 @@ internal static class DrawVerb
             request.Report.Add(Id.OptionsClash, one.Span, ("first", Option.Cycle.Name), ("second", other.Name));
         }
         var cycle = Cycle(request, Option.Cycle, walk);
-        var from = cycle is { } only
-            ? Math.Max(0, view.ShowsBefore ? only - 1 : only)
-            : Cycle(request, Option.From, walk) ?? 0;
+        var from = cycle is { } only ? view.FirstWith(only) : Cycle(request, Option.From, walk) ?? 0;
         var to = cycle ?? Cycle(request, Option.To, walk) ?? walk.Cycles;
         if (from > to)
         {
@@ -280,7 +278,8 @@ internal static class DrawVerb
             session.Refuse(request);
             return null;
         }
-        var figure = new Figure(walk, session.Words, from, to, to, request.Has(Option.Blank), Idle(walk.Datapath))
+        var idle = view.ShowsIdle ? Idle(walk.Datapath) : null;
+        var figure = new Figure(walk, session.Words, from, to, to, request.Has(Option.Blank), idle)
         {
             Style = manner.Style,
             Base = manner.Base,
@@ -335,9 +334,7 @@ internal static class DrawVerb
         request.Has(Option.OneByOne)
             ? Enumerable
                 .Range(figure.From, figure.To - figure.From + 1)
-                .Select(cycle =>
-                    view.Draws(figure with { From = view.ShowsBefore ? figure.From : cycle, Until = cycle })
-                )
+                .Select(cycle => view.Draws(figure with { From = view.Grows ? figure.From : cycle, Until = cycle }))
             : [view.Draws(figure)];
 
     /// <summary>One file keeps its name; of several, each has its number before the ending: weave-03.svg.</summary>

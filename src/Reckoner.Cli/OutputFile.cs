@@ -31,6 +31,12 @@ internal static class OutputFile
             request.Report.Add(Id.FileExists, file.Span, ("file", there));
             return false;
         }
+        if (files.Select(f => f.Path).FirstOrDefault(Directory.Exists) is { } folder)
+        {
+            // Found before anything is put in its place, since of several files all are written or none.
+            request.Report.Add(Id.FileUnwritable, file.Span, ("file", folder), ("reason", new Term("is-folder")));
+            return false;
+        }
         List<(string From, string To)> moves = [.. files.Select(f => ($"{f.Path}.{Path.GetRandomFileName()}", f.Path))];
         try
         {
@@ -44,7 +50,9 @@ internal static class OutputFile
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            request.Report.Add(Id.FileUnwritable, file.Span, ("file", file.Text), ("reason", e.Message));
+            // The system speaks of the file beside, of which nobody knows.
+            var reason = moves.Aggregate(e.Message, (said, m) => said.Replace(m.From, m.To, StringComparison.Ordinal));
+            request.Report.Add(Id.FileUnwritable, file.Span, ("file", file.Text), ("reason", reason));
             return false;
         }
         finally

@@ -53,6 +53,48 @@ public sealed class DrawTests : IDisposable
         Assert.NotEqual("as it was", File.ReadAllText(Name("weave-3.svg")));
     }
 
+    /// <summary>Of several files all are written or none.</summary>
+    [Theory]
+    [InlineData("")]
+    [InlineData("--overwrite")]
+    public void Where_a_folder_has_the_name_of_one_of_several_files_none_is_written(string overwrite)
+    {
+        Directory.CreateDirectory(Name("weave-3.svg"));
+        string[] saying = overwrite.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        var drawn = Command.Run([.. Weave, "--one-by-one", "-o", Name("weave.svg"), .. saying]);
+        Assert.Equal(2, drawn.Status);
+        Assert.Contains("it is a folder", drawn.Errors, StringComparison.Ordinal);
+        Assert.Equal(["weave-3.svg"], Files);
+    }
+
+    /// <summary>Rows and lines come one after the other and stay; the last file is the whole figure.</summary>
+    [Theory]
+    [InlineData("table")]
+    [InlineData("paper")]
+    public void Tables_and_sums_grow_one_by_one(string view)
+    {
+        string[] draw = ["draw", "divide-shared-register", view, "--width", "4", "13", "3"];
+        Assert.Equal(0, Command.Run([.. draw, "--one-by-one", "-o", Name("f.svg")]).Status);
+        Assert.Equal(Enumerable.Range(0, 6).Select(i => $"f-{i}.svg"), Files);
+        var texts = Files.Select(f => Texts(File.ReadAllText(Name(f!)))).ToList();
+        Assert.All(texts.Zip(texts.Skip(1)), pair => Assert.True(pair.First.Count <= pair.Second.Count));
+        Assert.True(texts[0].Count < texts[3].Count);
+        Assert.Equal(Command.Run(draw).Output, File.ReadAllText(Name("f-5.svg")));
+    }
+
+    /// <summary>A sum up to a cycle has the lines above too, and says which cycles it shows.</summary>
+    [Fact]
+    public void A_sum_by_hand_begins_at_its_first_line()
+    {
+        string[] draw = ["draw", "divide-shared-register", "paper", "--width", "4", "13", "3"];
+        var until = Command.Run([.. draw, "--cycle", "3"]).Output;
+        Assert.Contains("cycles 0 to 3 of 5", until, StringComparison.Ordinal);
+        Assert.Equal(until, Command.Run([.. draw, "--to", "3"]).Output);
+        var from = Command.Run([.. draw, "--from", "3"]);
+        Assert.Equal((2, ""), (from.Status, from.Output));
+        Assert.Contains("--from changes nothing in a paper", from.Errors, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Blank_cells_have_no_digits()
     {

@@ -98,18 +98,32 @@ public sealed class ComparisonView
             shapes.OfType<Text>().Max(t => t.Box.Right) + WeaveGrid.Margin,
             y + 16,
             heading,
-            words.Say("figure.comparison", ("count", versions.Count)),
+            words.Say(
+                "figure.comparison",
+                ("count", versions.Count),
+                ("machines", string.Join(words.Say("walk.between-effects"), versions.Select(Counted)))
+            ),
             words.Language,
             shapes
         );
     }
+
+    /// <summary>A machine with what the ribbons show of it, in words.</summary>
+    private string Counted(Hardware version) =>
+        words.Say(
+            "figure.comparison-counts",
+            ("machine", Names.Of(version.Datapath, words)),
+            ("registers", words.Say("comparison.register-bits", ("bits", RegisterBits(version)))),
+            ("adders", words.Say("comparison.adder-bits", ("bits", AdderBits(version)))),
+            ("cycles", words.Say("comparison.cycles", ("cycles", version.Datapath.MostCycles)))
+        );
 
     private double Version(Hardware version, Hardware? before, double y)
     {
         var datapath = version.Datapath;
         var title = FigureHead.Title(datapath, words);
         Say(title, WeaveGrid.Margin, y + 26, Face.Bold);
-        var beside = WeaveGrid.Margin + Width(title, Face.Bold) + 16;
+        var beside = WeaveGrid.Margin + Width(title, Face.Bold) * Typeface.WidestInstead + 16;
         Say(Names.Of(datapath, words), beside, y + 26, Face.Plain, Role.Quiet);
         y += 40;
         Ribbons(

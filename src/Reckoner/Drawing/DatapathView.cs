@@ -73,7 +73,7 @@ public sealed class DatapathView
             .ToList();
         var notes = cycles.SelectMany(c => c.Item2).SelectMany(l => l.Notes);
         var view = new DatapathView(datapath, figure.Words, figure.IsBlank, figure.Idle, notes);
-        return [.. cycles.SelectMany(c => view.Cycle(figure.Walk, c.row, c.Item2, origins))];
+        return [.. cycles.SelectMany(c => view.Cycle(figure, c.row, c.Item2, origins))];
     }
 
     private static IEnumerable<BitSource> Tables(Datapath datapath) =>
@@ -112,20 +112,20 @@ public sealed class DatapathView
     }
 
     private List<(Scene Scene, PathPage Page)> Cycle(
-        Walk walk,
+        Figure figure,
         Running.Row row,
         IReadOnlyList<Level> levels,
         Origins origins
     )
     {
-        var given = FigureHead.Given(walk, words);
+        var given = FigureHead.Given(figure.Walk, words);
         var segment = datapath.Schedule.FirstOrDefault(s => row.Step is not null && s.Steps.Contains(row.Step));
         var when =
             row.Step is null ? words.Say("figure.at-load")
             : row.Round == 0 ? words.Say("figure.at-cycle", ("cycle", row.Cycle))
             : words.Say("figure.at-round", ("cycle", row.Cycle), ("round", row.Round), ("count", segment!.Count));
         var said = words.Say("figure.datapath-cycle", ("when", when), ("operands", given));
-        return Pages(levels, $"{given}; {when}", origins.All, isMoving: true, said);
+        return Pages(levels, $"{given}; {when}", origins.All, isMoving: true, FigureDescription.Blank(figure, said));
     }
 
     // ---- pages

@@ -23,6 +23,13 @@ internal static class FigureHead
             walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Evaluator.Number(o, walk.Operands[o.Index]))}")
         );
 
+    /// <summary>The results with theirs.</summary>
+    public static string Gives(Walk walk, Vocabulary words) =>
+        string.Join(
+            words.Say("walk.between-names"),
+            walk.Datapath.Results.Zip(walk.Results, (r, bits) => $"{r.Name} = {Bits.Text(r.Number(bits))}")
+        );
+
     public static IEnumerable<Text> Of(string title, string second) =>
         [
             Line(title, FirstLine, Face.Bold, TitleSize, Role.Ink),

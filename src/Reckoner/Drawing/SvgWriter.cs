@@ -60,13 +60,12 @@ public sealed class SvgWriter
     /// </summary>
     private double Room(Scene scene)
     {
-        const double Wider = 1.18;
         return textForm == TextForm.Outlines
             ? scene.Width
             : scene
                 .Shapes.OfType<Text>()
                 .Where(t => t is { Face: Face.Bold, Anchor: Anchor.Start })
-                .Select(t => Math.Ceiling(t.At.X + t.Box.Width * Wider))
+                .Select(t => Math.Ceiling(t.At.X + t.Box.Width * Typeface.WidestInstead))
                 .Append(scene.Width)
                 .Max();
     }

@@ -127,7 +127,7 @@ public sealed class TableView
             Math.Max(width, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
             y + 26,
             title,
-            figure.Words.Say("figure.table", ("operands", given)),
+            FigureDescription.Of(figure, figure.Words.Say("figure.table"), given, FigureHead.Gives(walk, figure.Words)),
             figure.Words.Language,
             shapes
         );

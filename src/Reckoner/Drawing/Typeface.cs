@@ -23,6 +23,9 @@ public sealed class Typeface
         new(() => new("B612 Mono", 400, "B612Mono-Regular.ttf")),
     ];
 
+    /// <summary>How many times as wide as our bold letters those may be that stand in their place where the font is missing.</summary>
+    public const double WidestInstead = 1.18;
+
     private readonly Dictionary<char, double> advances = [];
 
     private Typeface(string family, int weight, string file)

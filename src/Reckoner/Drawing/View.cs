@@ -24,6 +24,9 @@ public sealed record Figure(Walk Walk, Vocabulary Words, int From, int To, int U
     /// <summary>How sums by hand are laid out in this figure; null for as the house does.</summary>
     public HandLayout? Layout { get; init; }
 
+    /// <summary>Whether what comes out stands in it.</summary>
+    internal bool ShowsResults => !IsBlank && Until == Walk.Cycles;
+
     internal int SumBase => Base ?? Style.Digits.Base;
 
     internal HandLayout SumLayout => Layout ?? Style.Sums;
@@ -45,8 +48,14 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
     /// <summary>A figure of several machines, in their order; null where a figure is of one.</summary>
     public Func<IReadOnlyList<Datapath>, Vocabulary, IReadOnlyList<Scene>>? OfSeveral { get; init; }
 
-    /// <summary>Whether a cycle alone is shown with the one before it, from which its threads come.</summary>
-    public bool ShowsBefore { get; init; }
+    /// <summary>The first cycle that is shown where one alone is asked for.</summary>
+    public Func<int, int> FirstWith { get; init; } = cycle => cycle;
+
+    /// <summary>Whether the figures of one cycle after the other add up to one; else each is of its cycle alone.</summary>
+    public bool Grows { get; init; }
+
+    /// <summary>Whether bits that carry nothing are marked, so that somebody must ask which those are.</summary>
+    public bool ShowsIdle { get; init; }
 
     /// <summary>Whether there is such a figure of a walk.</summary>
     public Func<Walk, bool> Suits { get; init; } = _ => true;
@@ -57,10 +66,22 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
-        new("weave", figure => [Weave.Of(figure)]) { ShowsBefore = true },
-        new("datapath", DatapathView.Of) { Still = DatapathView.Still },
-        new("paper", figure => [PaperView.Of(figure)]) { Suits = PaperView.Suits },
-        new("table", figure => [TableView.Of(figure)]) { Lacks = TableView.Lacks },
+        new("weave", figure => [Weave.Of(figure)])
+        {
+            // Threads come from the cycle before.
+            FirstWith = cycle => Math.Max(0, cycle - 1),
+            Grows = true,
+            ShowsIdle = true,
+        },
+        new("datapath", DatapathView.Of) { Still = DatapathView.Still, ShowsIdle = true },
+        new("paper", figure => [PaperView.Of(figure)])
+        {
+            Suits = PaperView.Suits,
+            // A line of a sum means nothing without those above it.
+            FirstWith = _ => 0,
+            Grows = true,
+        },
+        new("table", figure => [TableView.Of(figure)]) { Lacks = TableView.Lacks, Grows = true },
         new("comparison", figure => [ComparisonView.Of(figure.Walk.Datapath, figure.Words)])
         {
             Suits = walk => ComparisonView.Suits(walk.Datapath),

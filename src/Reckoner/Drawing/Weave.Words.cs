@@ -17,12 +17,6 @@ public sealed partial class Weave
 
     private string Given => FigureHead.Given(Walk, figure.Words);
 
-    private string Gives =>
-        string.Join(
-            figure.Words.Say("walk.between-names"),
-            Walk.Datapath.Results.Zip(Walk.Results, (r, bits) => $"{r.Name} = {Bits.Text(r.Number(bits))}")
-        );
-
     private void Say(string words, double x, double baseline, Face face, double size, Role ink)
     {
         var text = new Text(words, new Point(x, baseline), Anchor.Start, face, size, ink, Role.Ground, null);
@@ -104,7 +98,7 @@ public sealed partial class Weave
     /// <summary>Under the bits that make up a result: a bracket with its name and number.</summary>
     private double Results(double bottom)
     {
-        if (figure.Until < Walk.Cycles || figure.IsBlank)
+        if (!figure.ShowsResults)
         {
             return bottom;
         }

@@ -72,7 +72,8 @@ public sealed partial class Weave
         var words = figure.Words;
         var width = Math.Max(right, grid.Right) + WeaveGrid.Margin;
         var title = FigureHead.Title(Walk.Datapath, words);
-        var description = words.Say("figure.weave", ("operands", Given), ("cycles", figure.To), ("results", Gives));
+        var gives = FigureHead.Gives(Walk, words);
+        var description = FigureDescription.Of(figure, words.Say("figure.weave"), Given, gives);
         return new Scene(width, bottom + 20, title, description, words.Language, shapes);
     }
 

@@ -16,6 +16,17 @@ public class PaperViewTests
         return PaperView.Lines(Figure.Of(walk, Vocabulary.English), HandSum.Of(walk.Datapath)!);
     }
 
+    [Theory]
+    [InlineData(2, "Beside each line stands the cycle that did it.")]
+    [InlineData(10, "no line is the work of single cycles.")]
+    public void The_description_promises_cycles_only_where_they_stand(int number, string told)
+    {
+        var walk = Walks.Of(Walks.At("divide-shared-register", 4), 13, 3);
+        var figure = Figure.Of(walk, Vocabulary.English) with { Base = number };
+        Assert.Contains(told, PaperView.Of(figure).Description, StringComparison.Ordinal);
+        Assert.EndsWith("dividend = 13, divisor = 3; 5 cycles after the load.", PaperView.Of(figure).Description);
+    }
+
     /// <summary>
     /// 7 by 2 in 4 bits: Patterson and Hennessy, Computer Organization and Design, figure 3.10 (from memory, recomputed). In iterations 2 to
     /// 5 the remainder register holds what is left on paper, with the digits that are not yet brought down behind it.

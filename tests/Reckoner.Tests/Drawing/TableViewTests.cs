@@ -110,6 +110,37 @@ public class TableViewTests
             .Select(g => string.Join(" | ", g.OrderBy(t => t.At.X).Select(t => t.Words)));
 
     [Fact]
+    public void The_description_of_versions_tells_what_their_ribbons_show() =>
+        Assert.Equal(
+            "2 machines, one below the other: registers and adders as ribbons to scale, and cycles. "
+                + "divide-still-divisor at n = 8: 32 register bits, 8 adder bits, 9 cycles; "
+                + "divide-shared-register at n = 8: 24 register bits, 8 adder bits, 9 cycles.",
+            ComparisonView
+                .Of([Walks.At("divide-still-divisor", 8), Walks.At("divide-shared-register", 8)], Vocabulary.English)
+                .Description
+        );
+
+    /// <summary>The bold letters of DejaVu Sans, which stand in where the font is missing, are up to 1.18 times as wide.</summary>
+    [Fact]
+    public void The_name_of_a_version_keeps_clear_of_a_title_in_wider_letters()
+    {
+        var texts = ComparisonView
+            .Of(Walks.At("divide-shared-register", 8), Vocabulary.English)
+            .Leaves.OfType<Text>()
+            .ToList();
+        var titles = texts.Where(t => t.Face == Face.Bold).Skip(1).ToList();
+        Assert.Equal(3, titles.Count);
+        Assert.All(
+            titles,
+            title =>
+            {
+                var name = texts.Single(t => t.Face == Face.Plain && t.At.Y == title.At.Y);
+                Assert.True(title.Box.Left + title.Box.Width * 1.18 < name.Box.Left, title.Words);
+            }
+        );
+    }
+
+    [Fact]
     public void Machines_stand_below_each_other_in_the_order_in_which_they_are_named()
     {
         string[] names = ["divide-non-restoring", "divide-still-divisor", "multiply-booth"];

@@ -110,6 +110,23 @@ public class WeaveTests
         Assert.Contains("quotient", Drawn("divide-shared-register", 4, 13, 3).Description, StringComparison.Ordinal);
     }
 
+    /// <summary>Who hears an exercise is told no more than who sees it.</summary>
+    [Fact]
+    public void The_description_tells_the_cycles_shown_and_results_only_where_they_stand()
+    {
+        var whole = Figure.Of(Walks.Of(Walks.At("divide-shared-register", 4), 13, 3), Vocabulary.English);
+        string Told(Figure figure) => Weave.Of(figure).Description.Split("next cycle. ")[1];
+        const string Given = "dividend = 13, divisor = 3; ";
+        Assert.Equal(Given + "5 cycles after the load; quotient = 4, remainder = 1.", Told(whole));
+        Assert.Equal(Given + "cycles 2 to 3 of 5.", Told(whole with { From = 2, To = 3, Until = 3 }));
+        Assert.Equal(Given + "the load.", Told(whole with { Until = 0 }));
+        Assert.Equal(Given + "cycle 4.", Told(whole with { From = 4, Until = 4 }));
+        Assert.Equal(
+            Given + "5 cycles after the load. The cells are empty, to be filled in.",
+            Told(whole with { IsBlank = true })
+        );
+    }
+
     [Fact]
     public void Outlines_leave_no_text_to_a_font()
     {

@@ -121,10 +121,16 @@ public sealed class PaperView
             Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
             y + 34,
             title,
-            figure.Words.Say("figure.paper", ("operands", given), ("base", figure.SumBase)),
+            FigureDescription.Of(figure, What(), given, gives: null),
             figure.Words.Language,
             shapes
         );
+    }
+
+    private string What()
+    {
+        var beside = figure.SumBase == 10 ? "by-hand.no-single-cycle" : "figure.paper-cycles";
+        return $"{figure.Words.Say("figure.paper", ("base", figure.SumBase))} {figure.Words.Say(beside)}";
     }
 
     /// <summary>What they did would give the digits away that are to be filled in.</summary>
