@@ -50,6 +50,7 @@ internal static class LessonVerb
         {
             return session.Refuse([.. stale.Select(v => Stale(v.Link, v.Value, lesson))]);
         }
+        session.Remark(PaperLetters.Missing(lesson.Source));
         var answered = new AnsweredLesson(
             lesson,
             session.Words,

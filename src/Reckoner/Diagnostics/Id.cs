@@ -225,6 +225,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id LessonBlockName = new("lesson-block-name");
     public static readonly Id LessonBlockOpen = new("lesson-block-open");
     public static readonly Id LessonBlockEmpty = new("lesson-block-empty");
+    public static readonly Id LessonLetters = new("lesson-letters", Severity.Remark);
     public static readonly Id LessonRequest = new("lesson-request");
     public static readonly Id FileOutside = new("file-outside");
     public static readonly Id UnknownValue = new("unknown-value");
