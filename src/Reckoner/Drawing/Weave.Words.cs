@@ -104,44 +104,69 @@ public sealed partial class Weave
         }
         var line = bottom + 12;
         var free = new List<double>();
-        var sources = Provenance.OfResults(Walk);
-        foreach (var (result, bits) in Walk.Datapath.Results.Zip(sources).OrderBy(r => Left(r.Second)))
+        var found = Walk
+            .Datapath.Results.Zip(Walk.Results, Provenance.OfResults(Walk))
+            .Select(r => (Result: r.First, Bits: r.Second, Boxes: Boxes(r.Third)))
+            .Where(r => r.Boxes.Count > 0)
+            .OrderBy(r => r.Boxes[0].Left);
+        foreach (var (result, bits, boxes) in found)
         {
-            if (!IsWhole(bits))
-            {
-                continue;
-            }
-            var register = bits[0].Register!;
-            var box = grid.Cells(register, bits[^1].Bit, bits[0].Bit, 0);
-            var text =
-                $"{result.Name} = {Bits.Text(result.Number(Walk.Results[Walk.Datapath.Results.ToList().IndexOf(result)]))}";
+            var text = $"{result.Name} = {Bits.Text(result.Number(bits))}";
             var width = Width(text, Face.Bold, TextSize);
-            var level = free.FindIndex(x => x < box.Left);
+            var left = boxes[0].Left;
+            var level = free.FindIndex(x => x < left);
             if (level < 0)
             {
                 level = free.Count;
                 free.Add(0);
             }
-            free[level] = Math.Max(box.Right, box.Left + width + 8);
+            free[level] = Math.Max(boxes[^1].Right, left + width + 8);
             var y = line + level * 30;
-            shapes.Add(
-                new Stroke(
-                    Trace.Through(new(box.Left, y - 5), new(box.Left, y), new(box.Right, y), new(box.Right, y - 5)),
-                    Role.Ink,
-                    1.4
-                )
-            );
-            Say(text, box.Left, y + 20, Face.Bold, TextSize, Role.Ink);
+            shapes.Add(new Stroke(Bracket(boxes, y), Role.Ink, 1.4));
+            Say(text, left, y + 20, Face.Bold, TextSize, Role.Ink);
         }
         return free.Count == 0 ? bottom : line + free.Count * 30 - 6;
-
-        double Left(IReadOnlyList<BitSource> b) => IsWhole(b) ? grid.X(b[0].Register!, b[^1].Bit) : 0;
     }
 
-    /// <summary>Whether a result is a stretch of one register.</summary>
-    private static bool IsWhole(IReadOnlyList<BitSource> bits) =>
-        bits[0].Kind == SourceKind.Register
-        && bits.Select((b, i) => b.IsOfSame(bits[0]) && b.Bit == bits[0].Bit + i).All(x => x);
+    /// <summary>Under one stretch of cells after the other, joined where they belong together.</summary>
+    private static Trace Bracket(IReadOnlyList<Box> boxes, double y)
+    {
+        var points = new List<Point>();
+        foreach (var box in boxes)
+        {
+            if (points.Count > 0)
+            {
+                points.AddRange([new(points[^1].X, y), new(box.Left, y)]);
+            }
+            points.AddRange([new(box.Left, y - 5), new(box.Left, y), new(box.Right, y), new(box.Right, y - 5)]);
+        }
+        return Trace.Through([.. points]);
+    }
+
+    /// <summary>
+    /// The stretches of cells that a result stands in, from left to right; none where it does not stand in registers as it is read, from the
+    /// highest place on, in one register or going on in the next.
+    /// </summary>
+    private List<Box> Boxes(IReadOnlyList<BitSource> bits)
+    {
+        var boxes = new List<Box>();
+        for (var high = bits.Count - 1; high >= 0; )
+        {
+            var (register, low) = (bits[high].Register, high);
+            while (low > 0 && bits[low - 1].IsOfSame(bits[high]) && bits[low - 1].Bit == bits[low].Bit - 1)
+            {
+                low--;
+            }
+            var follows = high == bits.Count - 1 || register?.Index == bits[high + 1].Register!.Index + 1;
+            if (register is null || !follows)
+            {
+                return [];
+            }
+            boxes.Add(grid.Cells(register, bits[high].Bit, bits[low].Bit, 0));
+            high = low - 1;
+        }
+        return boxes;
+    }
 
     /// <summary>What the colours stand for, in lines as wide as the cells.</summary>
     private double Legend(double bottom)

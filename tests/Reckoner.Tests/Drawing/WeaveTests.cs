@@ -127,6 +127,28 @@ public class WeaveTests
         );
     }
 
+    /// <summary>11 by 13: in an accumulator and the multiplier's register beside it, and in one register.</summary>
+    [Theory]
+    [InlineData("multiply-booth-radix-4-unsigned", "A", 5, "Q")]
+    [InlineData("multiply-shared-register", "P", 15, "P")]
+    public void A_result_has_its_bracket_in_one_register_or_two(string name, string first, int high, string last)
+    {
+        var scene = Drawn(name, 8, 11, 13);
+        var said = scene.Leaves.OfType<Text>().Single(t => t.Words == "product = 143");
+        Box Cell(string register, int bit) =>
+            scene
+                .Leaves.OfType<Area>()
+                .Where(a => a.Link?.Register?.Name == register && a.Link.Bit == bit)
+                .Select(a => ((Rectangle)a.Outline).Box)
+                .First();
+        var bracket = scene
+            .Leaves.OfType<Stroke>()
+            .Select(s => ((Trace)s.Outline).Steps)
+            .Single(steps => Math.Abs(steps[0].To.Y - (said.At.Y - 25)) < 0.01);
+        Assert.Equal(Cell(first, high).Left, bracket.Min(s => s.To.X), 0.01);
+        Assert.Equal(Cell(last, 0).Right, bracket.Max(s => s.To.X), 0.01);
+    }
+
     [Fact]
     public void Outlines_leave_no_text_to_a_font()
     {

@@ -20,7 +20,7 @@ internal sealed partial class PathPage
         if (kind.Length > 0)
         {
             Say(kind, x, baseline, Face.Bold, Role.Ink, box);
-            x += Wide(kind, Face.Bold) + 8;
+            x += BesideKind(kind);
         }
         Say(Said(block), x, baseline, Face.Plain, Role.Quiet, box);
         foreach (var lane in block.Gives)
@@ -30,6 +30,9 @@ internal sealed partial class PathPage
         var last = block.Gives[^1];
         Say(Named(block), End(last, 0) + 8, y + LabelHeight + 20, Face.Plain, Role.Ink, box);
     }
+
+    /// <summary>Where a block's statement begins, clear of its kind in whatever letters that is set.</summary>
+    private static double BesideKind(string kind) => Wide(kind, Face.Bold) * Typeface.WidestInstead + 8;
 
     private void Say(string words, double x, double baseline, Face face, Role ink, Box? within)
     {

@@ -186,8 +186,7 @@ internal sealed partial class PathPage
         var cells = block.Gives.Sum(l => Lead(l) + l.Width * grid.Pitch + Apart) - Apart;
         var name = Named(block) is { Length: > 0 } text ? Wide(text) + 10 : 0;
         var ports = block.Taps.Sum(PortWidth);
-        return 2 * Padding
-            + Math.Max(Math.Max(Wide(Kind(block), Face.Bold) + 8 + Wide(Said(block)), cells + name), ports);
+        return 2 * Padding + Math.Max(Math.Max(BesideKind(Kind(block)) + Wide(Said(block)), cells + name), ports);
     }
 
     private static double PortWidth(Tap tap) => tap.Width > 1 ? 16 + Wide($"{tap.Width}") : 18;
