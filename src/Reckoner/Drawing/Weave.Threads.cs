@@ -15,10 +15,8 @@ public sealed partial class Weave
         var bars = Bars(row);
         var marks = new List<Shape>();
         var strands = new SortedDictionary<int, List<Trace>>();
-        var place = Place(row);
         foreach (var register in Registers)
         {
-            var sources = provenance[row.Cycle].Sources[register.Index];
             foreach (var (high, low) in Together(row, register))
             {
                 var hue = origins.Hue(provenance[row.Cycle].Origins[register.Index][low]);
