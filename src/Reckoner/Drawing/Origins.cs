@@ -54,10 +54,13 @@ public sealed class Origins
     /// <param name="others">What is computed and not kept, where that is shown too.</param>
     public Origins(IEnumerable<ProvenanceRow> rows, IEnumerable<BitSource>? others = null)
     {
+        var met = new HashSet<object>(ReferenceEqualityComparer.Instance);
+        // Bits by the thousand come out of a few things.
+        bool IsNew(BitSource source) => Thing(source) is not { } thing || met.Add(thing);
         var found = rows.SelectMany(r => r.Origins)
             .SelectMany(bits => bits)
             .Concat(others ?? [])
-            .DistinctBy(Thing, ReferenceEqualityComparer.Instance)
+            .Where(IsNew)
             .Select(Origin.Of)
             .OfType<Origin>()
             .Distinct()
@@ -74,18 +77,19 @@ public sealed class Origins
 
     public int Hue(BitSource source)
     {
-        if (source.Kind == SourceKind.Constant)
+        if (Thing(source) is not { } thing)
         {
-            return Role.Neutral;
+            return Origin.Of(source) is { } origin ? Find(origin) : Role.Neutral;
         }
-        var thing = Thing(source)!;
         if (!known.TryGetValue(thing, out var hue))
         {
-            hue = hues.Find(h => h.Origin == Origin.Of(source)).Hue;
+            hue = Find(Origin.Of(source)!);
             known.Add(thing, hue);
         }
         return hue;
     }
+
+    private int Find(Origin origin) => hues.Find(h => h.Origin == origin).Hue;
 
     private static object? Thing(BitSource source) => source.Value ?? (object?)source.Operand;
 

@@ -19,6 +19,9 @@ public enum TextForm
 public sealed class SvgWriter
 {
     private readonly StringBuilder svg = new();
+
+    /// <summary>Neighbours that look alike share one group that says how they look.</summary>
+    private readonly List<(Paint Paint, Link? Link)> alike = [];
     private readonly Palette palette;
     private readonly TextForm textForm;
 
@@ -80,9 +83,7 @@ public sealed class SvgWriter
     private void Numbered(string name, double number) =>
         SvgTrace.Append(svg.Append(' ').Append(name).Append("=\""), number).Append('"');
 
-    // ---- shapes: neighbours that look alike share one group that says how they look.
-
-    private readonly List<(Paint Paint, Link? Link)> alike = [];
+    // ---- shapes
 
     private void Shapes(IReadOnlyList<Shape> shapes)
     {
