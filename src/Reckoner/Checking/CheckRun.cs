@@ -1,60 +1,6 @@
 using System.Numerics;
-using Reckoner.Datapaths;
 
 namespace Reckoner.Checking;
-
-/// <summary>A case that fails, with its rank: smaller sum of magnitudes, then fewer negatives, then second operand, then first.</summary>
-public sealed record FailingCase(IReadOnlyList<BigInteger> Operands, Rank Rank)
-{
-    internal static FailingCase Of(CaseSpace space, IReadOnlyList<BigInteger> operands) =>
-        new(operands, Rank.Of(space.Operands, operands));
-
-    /// <summary>Which of two is shown; of equal ranks (-1 and 1, 1 and -1) always the same, wherever each was found.</summary>
-    public static FailingCase? Smaller(FailingCase? a, FailingCase? b) =>
-        a is null ? b
-        : b is null ? a
-        : a.CompareTo(b) <= 0 ? a
-        : b;
-
-    private int CompareTo(FailingCase other)
-    {
-        var order = Rank.CompareTo(other.Rank);
-        for (var i = Operands.Count - 1; order == 0 && i >= 0; i--)
-        {
-            order = Operands[i].CompareTo(other.Operands[i]);
-        }
-        return order;
-    }
-}
-
-/// <summary>The order in which failing operands count as small.</summary>
-public readonly record struct Rank(BigInteger Sum, int Negatives, BigInteger Second, BigInteger First)
-    : IComparable<Rank>
-{
-    public static Rank Of(IReadOnlyList<Operand> operands, IReadOnlyList<BigInteger> bits) =>
-        OfNumbers([.. operands.Select(o => Evaluator.Number(o, bits[o.Index]))]);
-
-    public static Rank OfNumbers(IReadOnlyList<BigInteger> numbers)
-    {
-        return new Rank(
-            numbers.Aggregate(BigInteger.Zero, (sum, n) => sum + BigInteger.Abs(n)),
-            numbers.Count(n => n.Sign < 0),
-            numbers.Count > 1 ? BigInteger.Abs(numbers[1]) : 0,
-            numbers.Count > 0 ? BigInteger.Abs(numbers[0]) : 0
-        );
-    }
-
-    public int CompareTo(Rank other) =>
-        (Sum, Negatives, Second, First).CompareTo((other.Sum, other.Negatives, other.Second, other.First));
-
-    public static bool operator <(Rank a, Rank b) => a.CompareTo(b) < 0;
-
-    public static bool operator >(Rank a, Rank b) => a.CompareTo(b) > 0;
-
-    public static bool operator <=(Rank a, Rank b) => a.CompareTo(b) <= 0;
-
-    public static bool operator >=(Rank a, Rank b) => a.CompareTo(b) >= 0;
-}
 
 /// <summary>What a stretch of cases gave in one section.</summary>
 public sealed record SectionCount(string Name, BigInteger Cases, BigInteger Failures, FailingCase? Smallest)

@@ -104,12 +104,12 @@ function number(job, operand, bits) {
     return signed && bits >= 2 ** (places.length - 1) ? bits - 2 ** places.length : bits;
 }
 
-/** Smaller sum of magnitudes, then fewer negatives, then second operand, then first; then bits, so that no two are equal. */
+/** The order of Rank: smaller sum of magnitudes, fewer negatives, then from the last operand on the one nearer to 0, 3 before -3. */
 function rankOf(job, operands) {
     const numbers = operands.map((bits, i) => number(job, i, bits));
     const sum = numbers.reduce((s, n) => s + Math.abs(n), 0);
     const negatives = numbers.filter((n) => n < 0).length;
-    return [sum, negatives, Math.abs(numbers[1] ?? 0), Math.abs(numbers[0] ?? 0), ...[...operands].reverse()];
+    return [sum, negatives, ...numbers.reverse().map((n) => (n > 0 ? 2 * n - 1 : -2 * n))];
 }
 
 function isBefore(a, b) {

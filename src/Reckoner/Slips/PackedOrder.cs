@@ -5,17 +5,16 @@ using Reckoner.Datapaths;
 namespace Reckoner.Slips;
 
 /// <summary>
-/// The order of <see cref="Rank"/> over operands whose bits stand side by side in one word, the first operand lowest: a rank is a
-/// number with the case itself in its lowest bits, so that no two are equal. For no more than
-/// <see cref="SlipStudy.MostBits"/> bits; then a rank has at most 64.
+/// The order of <see cref="Rank"/> over operands whose bits stand side by side in one word, the first operand lowest. A rank is a
+/// number: the sum of the magnitudes, how many are negative, then every operand's place in 0, 1, -1, 2, -2 and so on, the last
+/// operand highest, from which the case is read back. For no more than <see cref="SlipStudy.MostBits"/> bits; then a rank has at
+/// most 46.
 /// </summary>
 internal sealed class PackedOrder
 {
     private readonly int[] widths;
     private readonly bool[] isSigned;
     private readonly int bits;
-    private readonly int first;
-    private readonly int second;
     private readonly int negatives;
 
     public PackedOrder(IReadOnlyList<Operand> operands)
@@ -23,33 +22,47 @@ internal sealed class PackedOrder
         widths = [.. operands.Select(o => o.Width)];
         isSigned = [.. operands.Select(o => o.IsSigned)];
         bits = widths.Sum();
-        // The magnitude of the smallest signed number needs all the bits; of an unsigned one all too.
-        first = widths.ElementAtOrDefault(0);
-        second = widths.ElementAtOrDefault(1);
         negatives = BitOperations.Log2((uint)widths.Length) + 1;
     }
 
-    /// <summary>The case of a rank.</summary>
-    public uint Packed(ulong rank) => (uint)(rank & ((1UL << bits) - 1));
-
     public ulong Ranked(uint packed)
     {
-        var (sum, below, one, other) = (0UL, 0UL, 0UL, 0UL);
-        var rest = packed;
-        for (var i = 0; i < widths.Length; i++)
+        var (sum, below, places) = (0UL, 0UL, 0UL);
+        var (rest, low) = (packed, 0);
+        for (var i = 0; i < widths.Length; low += widths[i++])
         {
-            var magnitude = rest & ((1u << widths[i]) - 1);
+            var size = 1u << widths[i];
+            var magnitude = rest & (size - 1);
             rest >>= widths[i];
-            if (isSigned[i] && magnitude >> (widths[i] - 1) != 0)
-            {
-                magnitude = (1u << widths[i]) - magnitude;
-                below++;
-            }
+            var isNegative = isSigned[i] && magnitude >= size >> 1;
+            magnitude = isNegative ? size - magnitude : magnitude;
             sum += magnitude;
-            one = i == 0 ? magnitude : one;
-            other = i == 1 ? magnitude : other;
+            below += isNegative ? 1u : 0;
+            var place =
+                !isSigned[i] ? magnitude
+                : magnitude == 0 ? 0
+                // The most negative number has no partner, so its place is the last.
+                : isNegative && magnitude < size >> 1 ? 2 * magnitude
+                : 2 * magnitude - 1;
+            places |= (ulong)place << low;
         }
-        var rank = (((sum << negatives) | below) << second) | other;
-        return (((rank << first) | one) << bits) | packed;
+        return (((sum << negatives) | below) << bits) | places;
+    }
+
+    /// <summary>The case of a rank.</summary>
+    public uint Packed(ulong rank)
+    {
+        var (packed, low) = (0u, 0);
+        for (var i = 0; i < widths.Length; low += widths[i++])
+        {
+            var mask = (1u << widths[i]) - 1;
+            var place = (uint)(rank >> low) & mask;
+            var number =
+                !isSigned[i] ? place
+                : place % 2 == 0 ? (0u - place / 2) & mask
+                : place / 2 + 1;
+            packed |= number << low;
+        }
+        return packed;
     }
 }
