@@ -65,6 +65,11 @@ internal static class CheckVerb
                 ]);
                 return null;
             }
+            if (!MachineFiles.IsListed(request, request.Machine!.Value, datapath))
+            {
+                session.Refuse(request);
+                return null;
+            }
             datapaths.Add(datapath);
         }
         if (

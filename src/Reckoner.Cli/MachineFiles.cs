@@ -221,11 +221,26 @@ internal static class MachineFiles
                 ])
             );
         }
+        if (!IsListed(request, word, datapath))
+        {
+            return (null, session.Refuse(request));
+        }
         if (remarks && IsFile(word.Text))
         {
             session.Remark([.. datapath.Remarks.Where(d => d.Severity == Severity.Remark)]);
         }
         return (datapath, Exit.Done);
+    }
+
+    /// <summary>Whether the slip that is asked for is one of those listed at these widths; otherwise it is said.</summary>
+    public static bool IsListed(Request request, RequestWord word, Datapath datapath)
+    {
+        if (SlipStudy.IsListed(datapath, out var listed))
+        {
+            return true;
+        }
+        ReportSlip(request, request.SlipOf(word)!.Value, datapath.Machine.Name, listed);
+        return false;
     }
 
     /// <summary>Whether "given" cannot be asked of all operands; then the report says so.</summary>

@@ -45,6 +45,9 @@ public sealed class Machine
     /// <summary>Of a machine in which one thing is done otherwise, the name of that slip; else null.</summary>
     public string? Slip { get; }
 
+    /// <summary>Of such a machine the one without the slip; else null.</summary>
+    public Machine? Right { get; private init; }
+
     /// <summary>Tables filled before, for this machine or one that shares sentences with it.</summary>
     internal FilledTables Tables { get; }
 
@@ -166,7 +169,8 @@ public sealed class Machine
     }
 
     /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
-    internal Machine With(Description description, string slip) => new(description, Core, Followed, [], Tables, slip);
+    internal Machine With(Description description, string slip) =>
+        new(description, Core, Followed, [], Tables, slip) { Right = this };
 
     /// <summary>
     /// The hardware without a look at operands: whether anyone satisfies "given", and what "follows" promises, is not asked.

@@ -47,7 +47,7 @@ internal static class EarlyResults
     private static StepBlock Copying(StepBlock step, Dictionary<string, string> names)
     {
         var first = step.Moments[0];
-        var span = first.Statements[0].Span;
+        var span = step.Span;
         var copies = names.Select(n => new TransferLine(
             span,
             Comments.None,

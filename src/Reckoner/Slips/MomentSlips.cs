@@ -57,7 +57,7 @@ internal static class MomentSlips
     private static IReadOnlyList<Moment> WithBefore(IReadOnlyList<Moment> moments, string name, string wire)
     {
         var first = moments[0];
-        var span = first.Statements[0].Span;
+        var span = PlaceOf(first);
         var let = new LetLine(
             span,
             Comments.None,
@@ -76,7 +76,9 @@ internal static class MomentSlips
         string subject,
         Moment place,
         IReadOnlyList<Fact> facts
-    ) => new(moments, kind, subject, place.Statements.Count > 0 ? place.Statements[0].Span : Nowhere, facts);
+    ) => new(moments, kind, subject, PlaceOf(place), facts);
+
+    private static Span PlaceOf(Moment moment) => moment.Statements is [var first, ..] ? first.Span : Nowhere;
 
     /// <summary>Two moments exchanged, what the first looks at still looked at first; null when it looks at nothing.</summary>
     private static IReadOnlyList<Moment>? DecisionsKept(IReadOnlyList<Moment> moments, int i)

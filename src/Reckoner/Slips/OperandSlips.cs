@@ -8,6 +8,11 @@ internal static class OperandSlips
     /// <summary>Two operands of one type exchanged wherever they are loaded.</summary>
     public static IEnumerable<Edit<Description>> Exchanged(Description description)
     {
+        if (description.Declarations.FirstOrDefault(d => d is RegisterLine or CoreBlock)?.Span is not { } place)
+        {
+            // Nothing is loaded.
+            yield break;
+        }
         var operands = description.Declarations.OfType<OperandLine>().ToList();
         for (var i = 0; i < operands.Count; i++)
         {
@@ -18,7 +23,6 @@ internal static class OperandSlips
                 {
                     continue;
                 }
-                var place = description.Declarations.First(d => d is RegisterLine or CoreBlock).Span;
                 yield return new(
                     description with
                     {

@@ -144,6 +144,24 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
             ? built
             : null;
 
+    /// <summary>
+    /// Whether hardware has no slip or one that is listed at its widths: one whose results are as wide as the right machine's. For
+    /// one that is not, the names of those that are.
+    /// </summary>
+    public static bool IsListed(Datapath datapath, out IReadOnlyList<string> listed)
+    {
+        listed = [];
+        if (
+            datapath.Machine.Right?.Built(datapath.Widths.ToDictionary(w => w.Name, w => w.Value)) is not { } right
+            || HasSameResults(right, datapath)
+        )
+        {
+            return true;
+        }
+        listed = [.. Built(right).Select(b => b.Slip.Name)];
+        return false;
+    }
+
     private static bool HasSameResults(Datapath right, Datapath slipped) =>
         right.Results.Select(r => (r.Name, r.Width)).SequenceEqual(slipped.Results.Select(r => (r.Name, r.Width)));
 
