@@ -99,18 +99,10 @@ public static class LineNotes
         return new LineNote(
             line,
             idle ? words.Say("page.not-taken", ("what", told)) : told,
-            [.. happenings.SelectMany(Written).Distinct()],
+            [.. happenings.SelectMany(h => h.Written).Select(p => p.Register).Distinct()],
             idle
         );
     }
-
-    private static IEnumerable<Register> Written(Happening happening) =>
-        happening switch
-        {
-            Shifted s => s.Places.Select(p => p.Register),
-            Became b => b.Places.Select(p => p.Register),
-            _ => [],
-        };
 
     private static List<LineNote> AtEnd(Walk walk, Vocabulary words)
     {

@@ -54,25 +54,15 @@ internal sealed partial class Binder
     private Act? Bind(Statement statement)
     {
         var line = LineOf(statement.Span);
-        switch (statement)
-        {
-            case LetLine s:
-                return BindLet(s, line);
-            case LetCase s:
-                return BindLet(s, line);
-            case TransferLine s:
-                return BindTransfer(s, line);
-            case IfBlock s:
-                return BindIf(s, line);
-            case CaseBlock s:
-                return BindCase(s, line);
-            case HoldLine:
-                return new HoldAct(source, line);
-            case RemarkLine s:
-                return new RemarkAct(source, line, s.Text);
-            default:
-                throw new InvalidOperationException(statement.GetType().Name);
-        }
+        return statement.Match<Act?>(
+            let: s => BindLet(s, line),
+            letCase: s => BindLet(s, line),
+            transfer: s => BindTransfer(s, line),
+            branch: s => BindIf(s, line),
+            arms: s => BindCase(s, line),
+            hold: _ => new HoldAct(source, line),
+            remark: s => new RemarkAct(source, line, s.Text)
+        );
     }
 
     private T WithVia<T>(Declared? name, Func<T> bind, string line)

@@ -19,15 +19,15 @@ internal static class Effort
 
     /// <summary>At a branch every register is chosen anew.</summary>
     private static long Of(Act act, int registers) =>
-        act switch
-        {
-            LetAct a => 1 + Of(a.Wire.Value) + (a.Second is null ? 0 : Of(a.Second.Value)),
-            TransferAct a => 1 + Of(a.Value) + a.Places.Sum(p => Words(p.Register.Width)),
-            BranchAct a => registers + Of(a.Condition) + Of(a.Then, registers) + Of(a.Otherwise, registers),
-            CaseAct a => Of(a.Subject)
-                + a.Arms.Sum(x => registers + Of(x.Patterns, a.Subject.Width) + Of(x.Acts, registers)),
-            _ => 1,
-        };
+        act.Match(
+            let: a => 1 + Of(a.Wire.Value) + (a.Second is null ? 0 : Of(a.Second.Value)),
+            transfer: a => 1 + Of(a.Value) + a.Places.Sum(p => Words(p.Register.Width)),
+            branch: a => registers + Of(a.Condition) + Of(a.Then, registers) + Of(a.Otherwise, registers),
+            arms: a =>
+                Of(a.Subject) + a.Arms.Sum(x => registers + Of(x.Patterns, a.Subject.Width) + Of(x.Acts, registers)),
+            hold: _ => 1,
+            remark: _ => 1
+        );
 
     /// <summary>A label looks at every bit.</summary>
     private static long Of(ArmPatterns arm, int width) => (long)arm.Patterns.Count * width;

@@ -45,22 +45,22 @@ public sealed class ControlStates
         Act act,
         IReadOnlyList<Condition> when
     ) =>
-        act switch
-        {
-            LetAct a => [(when, $"{Names(a)} = {Printer.Text(a.Wire.Value.Written!)}")],
-            TransferAct a =>
-            [
-                (
-                    when,
-                    $"{string.Join(":", a.Places.Select(p => Printer.Text(p.Written)))} <- {Printer.Text(a.Value.Written!)}"
-                ),
-            ],
-            BranchAct a => a
-                .Then.SelectMany(x => Done(x, [.. when, If(a.Condition, isTurned: false)]))
-                .Concat(a.Otherwise.SelectMany(x => Done(x, [.. when, If(a.Condition, isTurned: true)]))),
-            CaseAct a => a.Arms.SelectMany(arm => arm.Acts.SelectMany(x => Done(x, [.. when, Case(a, arm)]))),
-            _ => [],
-        };
+        act.Match<IEnumerable<(IReadOnlyList<Condition> When, string Text)>>(
+            let: a => [(when, $"{Names(a)} = {Printer.Text(a.Wire.Value.Written!)}")],
+            transfer: a =>
+                [
+                    (
+                        when,
+                        $"{string.Join(":", a.Places.Select(p => Printer.Text(p.Written)))} <- {Printer.Text(a.Value.Written!)}"
+                    ),
+                ],
+            branch: a =>
+                a.Then.SelectMany(x => Done(x, [.. when, If(a.Condition, isTurned: false)]))
+                    .Concat(a.Otherwise.SelectMany(x => Done(x, [.. when, If(a.Condition, isTurned: true)]))),
+            arms: a => a.Arms.SelectMany(arm => arm.Acts.SelectMany(x => Done(x, [.. when, Case(a, arm)]))),
+            hold: _ => [],
+            remark: _ => []
+        );
 
     private static string Names(LetAct act) =>
         act.Second is null ? act.Wire.Name : $"{act.Wire.Name}, {act.Second.Name}";

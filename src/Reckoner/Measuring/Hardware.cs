@@ -100,14 +100,14 @@ public sealed class Hardware
         new(line, value.Source!, Printer.Text(value.Written!), value.Width);
 
     private static IEnumerable<Decision> DecisionsOf(Act act) =>
-        act switch
-        {
-            BranchAct a => a.Then.Concat(a.Otherwise).SelectMany(DecisionsOf).Prepend(Decided(a.Condition, a.Line)),
-            CaseAct a => a.Arms.SelectMany(x => x.Acts).SelectMany(DecisionsOf).Prepend(Decided(a.Subject, a.Line)),
-            LetAct a => DecisionsOf(a.Wire.Value, a.Line),
-            TransferAct a => DecisionsOf(a.Value, a.Line),
-            _ => [],
-        };
+        act.Match(
+            let: a => DecisionsOf(a.Wire.Value, a.Line),
+            transfer: a => DecisionsOf(a.Value, a.Line),
+            branch: a => a.Inside.SelectMany(DecisionsOf).Prepend(Decided(a.Condition, a.Line)),
+            arms: a => a.Inside.SelectMany(DecisionsOf).Prepend(Decided(a.Subject, a.Line)),
+            hold: _ => [],
+            remark: _ => []
+        );
 
     private static IEnumerable<Decision> DecisionsOf(Value value, int line)
     {
@@ -122,14 +122,14 @@ public sealed class Hardware
     }
 
     private static bool MentionsLast(Act act) =>
-        act switch
-        {
-            BranchAct a => MentionsLast(a.Condition) || a.Then.Any(MentionsLast) || a.Otherwise.Any(MentionsLast),
-            CaseAct a => MentionsLast(a.Subject) || a.Arms.Any(x => x.Acts.Any(MentionsLast)),
-            LetAct a => MentionsLast(a.Wire.Value),
-            TransferAct a => MentionsLast(a.Value),
-            _ => false,
-        };
+        act.Match(
+            let: a => MentionsLast(a.Wire.Value),
+            transfer: a => MentionsLast(a.Value),
+            branch: a => MentionsLast(a.Condition) || a.Inside.Any(MentionsLast),
+            arms: a => MentionsLast(a.Subject) || a.Inside.Any(MentionsLast),
+            hold: _ => false,
+            remark: _ => false
+        );
 
     private static bool MentionsLast(Value value) =>
         value.Operation == Operation.Last || value.Inputs.Any(MentionsLast);

@@ -11,45 +11,20 @@ public static partial class Printer
     }
 
     /// <param name="arm">The labels of an arm that the statement stands behind on one line, or nothing.</param>
-    private static void Print(Page page, Statement statement, string arm)
-    {
-        switch (statement)
-        {
-            case LetLine s:
-                page.Line(s.Comments, arm + Text(s));
-                break;
-            case LetCase s:
-                page.Line(s.Comments, $"{arm}let {s.Name} = case {Text(s.Subject)}");
-                page.Inside(() =>
-                {
-                    foreach (var one in s.Arms)
-                    {
-                        page.Line(one.Comments, $"{Opened(one.Labels)} {Text(one.Value)}");
-                    }
-                });
-                page.Line(s.AtEnd, "end");
-                break;
-            case TransferLine s:
-                var targets = string.Join(':', s.Targets.Select(t => Text(t)));
-                page.Line(s.Comments, $"{arm}{targets} <- {Text(s.Value)}{Via(s.Via)}");
-                break;
-            case IfBlock s:
+    private static void Print(Page page, Statement statement, string arm) =>
+        statement.Switch(
+            let: s => page.Line(s.Comments, arm + Text(s)),
+            letCase: s => Print(page, s, arm),
+            transfer: s => page.Line(s.Comments, arm + Text(s)),
+            branch: s =>
+            {
                 page.Line(s.Comments, $"{arm}if {Text(s.Condition)}");
                 PrintBranches(page, s);
-                break;
-            case CaseBlock s:
-                Print(page, s, arm);
-                break;
-            case HoldLine s:
-                page.Line(s.Comments, arm + "hold");
-                break;
-            case RemarkLine s:
-                page.Line(s.Comments, $"{arm}note {Text(s.Text)}");
-                break;
-            default:
-                throw new InvalidOperationException(statement.GetType().Name);
-        }
-    }
+            },
+            arms: s => Print(page, s, arm),
+            hold: s => page.Line(s.Comments, arm + "hold"),
+            remark: s => page.Line(s.Comments, $"{arm}note {Text(s.Text)}")
+        );
 
     private static string Text(LetLine let)
     {
@@ -59,7 +34,23 @@ public static partial class Printer
         return $"let {let.Name}{second} = {Text(let.Value)}{Via(let.Via)}{says}{zero}";
     }
 
+    private static string Text(TransferLine transfer) =>
+        $"{string.Join(':', transfer.Targets.Select(t => Text(t)))} <- {Text(transfer.Value)}{Via(transfer.Via)}";
+
     private static string Via(Declared? unit) => unit is null ? "" : $" via {unit}";
+
+    private static void Print(Page page, LetCase block, string before)
+    {
+        page.Line(block.Comments, $"{before}let {block.Name} = case {Text(block.Subject)}");
+        page.Inside(() =>
+        {
+            foreach (var arm in block.Arms)
+            {
+                page.Line(arm.Comments, $"{Opened(arm.Labels)} {Text(arm.Value)}");
+            }
+        });
+        page.Line(block.AtEnd, "end");
+    }
 
     private static void PrintBranches(Page page, IfBlock block)
     {
@@ -86,7 +77,7 @@ public static partial class Printer
             foreach (var arm in block.Arms)
             {
                 if (
-                    arm.Body is [TransferLine or HoldLine or RemarkLine]
+                    arm.Body is [{ StandsBehindLabels: true }]
                     && arm.Body[0].Comments.Above.Count == 0
                     && arm.Comments.Beside is null
                 )

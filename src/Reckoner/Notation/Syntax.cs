@@ -172,7 +172,44 @@ public sealed record RepeatBlock(
     public bool HasSteps => Steps.Count > 0 && Steps[0].Name is not null;
 }
 
-public abstract record Statement(Span Span, Comments Comments) : Line(Span, Comments);
+public abstract partial record Statement(Span Span, Comments Comments) : Line(Span, Comments)
+{
+    /// <summary>The statements that stand inside it, in every branch.</summary>
+    public IEnumerable<Statement> Inside =>
+        Match<IEnumerable<Statement>>(
+            let: _ => [],
+            letCase: _ => [],
+            transfer: _ => [],
+            branch: s => s.Then.Concat(s.Otherwise ?? []),
+            arms: s => s.Arms.SelectMany(a => a.Body),
+            hold: _ => [],
+            remark: _ => []
+        );
+
+    /// <summary>The values it names itself, and whether they are the second of two: a carry, a borrow or a carry word.</summary>
+    public IEnumerable<(Declared Name, bool IsSecond)> Names =>
+        Match<IEnumerable<(Declared, bool)>>(
+            let: s => s.Second is null ? [(s.Name, false)] : [(s.Name, false), (s.Second, true)],
+            letCase: s => [(s.Name, false)],
+            transfer: _ => [],
+            branch: _ => [],
+            arms: _ => [],
+            hold: _ => [],
+            remark: _ => []
+        );
+
+    /// <summary>Whether it stands behind the labels of an arm on their line.</summary>
+    public bool StandsBehindLabels =>
+        Match(
+            let: _ => false,
+            letCase: _ => false,
+            transfer: _ => true,
+            branch: _ => false,
+            arms: _ => false,
+            hold: _ => true,
+            remark: _ => true
+        );
+}
 
 /// <summary>says "..." else "..." behind a let.</summary>
 public sealed record Says(Phrase WhenOne, Phrase? WhenZero);
@@ -185,7 +222,10 @@ public sealed record LetLine(
     Expression Value,
     Declared? Via,
     Says? Says
-) : Statement(Span, Comments);
+) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.Let;
+}
 
 /// <summary>A label: bits with x, or a number with its sign.</summary>
 public sealed record Label(Span Span, Expression Literal, bool IsNegative);
@@ -200,7 +240,10 @@ public sealed record LetCase(
     Expression Subject,
     IReadOnlyList<ValueArm> Arms,
     Comments AtEnd
-) : Statement(Span, Comments);
+) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.LetCase;
+}
 
 public sealed record TransferLine(
     Span Span,
@@ -208,7 +251,10 @@ public sealed record TransferLine(
     IReadOnlyList<Expression> Targets,
     Expression Value,
     Declared? Via
-) : Statement(Span, Comments);
+) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.Transfer;
+}
 
 /// <summary>Without else, <see cref="Otherwise"/> is null; "else if" is an otherwise of one <see cref="IfBlock"/> marked so.</summary>
 public sealed record IfBlock(
@@ -220,7 +266,10 @@ public sealed record IfBlock(
     IReadOnlyList<Statement>? Otherwise,
     bool ElseIf,
     Comments AtEnd
-) : Statement(Span, Comments);
+) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.If;
+}
 
 public sealed record StatementArm(
     Span Span,
@@ -235,12 +284,21 @@ public sealed record CaseBlock(
     Expression Subject,
     IReadOnlyList<StatementArm> Arms,
     Comments AtEnd
-) : Statement(Span, Comments);
+) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.Case;
+}
 
-public sealed record HoldLine(Span Span, Comments Comments) : Statement(Span, Comments);
+public sealed record HoldLine(Span Span, Comments Comments) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.Hold;
+}
 
 /// <summary>A note inside a step: narration of what follows.</summary>
-public sealed record RemarkLine(Span Span, Comments Comments, Phrase Text) : Statement(Span, Comments);
+public sealed record RemarkLine(Span Span, Comments Comments, Phrase Text) : Statement(Span, Comments)
+{
+    public override StatementKind Kind => StatementKind.Remark;
+}
 
 /// <summary>
 /// A whole text as read. <see cref="Torn"/> are the names that stand on lines that could not be read; among them the empty name

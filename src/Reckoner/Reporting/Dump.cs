@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
@@ -50,7 +49,7 @@ public static class Dump
                 for (var i = 0; i < step.Moments.Count; i++)
                 {
                     text.Append(i == 0 ? "" : "    then\n");
-                    Acts(text, step.Moments[i], 2);
+                    text.Append(Acts(step.Moments[i], 2));
                 }
             }
         }
@@ -61,49 +60,25 @@ public static class Dump
         return text.ToString();
     }
 
-    private static void Acts(StringBuilder text, IReadOnlyList<Act> acts, int level)
+    private static string Acts(IReadOnlyList<Act> acts, int level)
     {
         var indent = new string(' ', 2 * level);
-        foreach (var act in acts)
-        {
-            text.Append(indent).Append(act.Line.ToString(CultureInfo.InvariantCulture)).Append(": ");
-            switch (act)
-            {
-                case LetAct a:
-                    text.Append(
-                        $"let {a.Wire.Name}{(a.Second is null ? "" : ", " + a.Second.Name)} = {Text(a.Wire.Value)}\n"
-                    );
-                    break;
-                case TransferAct a:
-                    text.Append(
-                        $"{string.Join(':', a.Places.Select(p => $"{p.Register.Name}[{p.High}..{p.Low}]"))} <- {Text(a.Value)}\n"
-                    );
-                    break;
-                case BranchAct a:
-                    text.Append($"if {Text(a.Condition)}\n");
-                    Acts(text, a.Then, level + 1);
-                    text.Append(indent).Append("else\n");
-                    Acts(text, a.Otherwise, level + 1);
-                    break;
-                case CaseAct a:
-                    text.Append($"case {Text(a.Subject)}\n");
-                    foreach (var arm in a.Arms)
-                    {
-                        text.Append(indent).Append(arm.Patterns.Written).Append(":\n");
-                        Acts(text, arm.Acts, level + 1);
-                    }
-                    break;
-                case HoldAct:
-                    text.Append("hold\n");
-                    break;
-                case RemarkAct a:
-                    text.Append($"note {Printer.Text(a.Text)}\n");
-                    break;
-                default:
-                    throw new InvalidOperationException(act.GetType().Name);
-            }
-        }
+        return string.Concat(acts.Select(a => $"{indent}{a.Line}: {Text(a, indent, level + 1)}"));
     }
+
+    private static string Text(Act act, string indent, int inside) =>
+        act.Match(
+            let: a => $"let {string.Join(", ", a.Names.Select(w => w.Name))} = {Text(a.Wire.Value)}\n",
+            transfer: a => $"{string.Join(':', a.Places.Select(Text))} <- {Text(a.Value)}\n",
+            branch: a => $"if {Text(a.Condition)}\n{Acts(a.Then, inside)}{indent}else\n{Acts(a.Otherwise, inside)}",
+            arms: a =>
+                $"case {Text(a.Subject)}\n"
+                + string.Concat(a.Arms.Select(arm => $"{indent}{arm.Patterns.Written}:\n{Acts(arm.Acts, inside)}")),
+            hold: _ => "hold\n",
+            remark: a => $"note {Printer.Text(a.Text)}\n"
+        );
+
+    private static string Text(Place place) => $"{place.Register.Name}[{place.High}..{place.Low}]";
 
     /// <summary>operation:width(inputs), with the number of its unit.</summary>
     private static string Text(Value value)

@@ -65,11 +65,7 @@ public static class Sentences
         {
             var happening = happenings[i];
             var next = i + 1 < happenings.Count ? happenings[i + 1] : null;
-            if (
-                happening is Summed or Multiplied
-                && next is Became became
-                && ReferenceEquals(became.Value, ValueOf(happening))
-            )
+            if (next is Became became && happening.Gives == became.Value)
             {
                 // The sum that a transfer keeps is told with it.
                 (became.Follows ? effects : others).Add(
@@ -100,39 +96,27 @@ public static class Sentences
         return new Telling(notes, reasons, effects, others);
     }
 
-    private static Value ValueOf(Happening happening) =>
-        happening switch
-        {
-            Summed h => h.Value,
-            Multiplied h => h.Value,
-            _ => throw new InvalidOperationException(happening.GetType().Name),
-        };
-
     /// <summary>One happening alone, as a clause.</summary>
     public static Content Told(Happening happening, Speech speech) =>
-        happening switch
-        {
-            Summed h => Told(h, speech),
-            Multiplied h => speech.Spell(
-                "walk.product",
-                ("a", speech.Bits(h.Left, h.Value.Inputs[0].Width)),
-                ("b", speech.Bits(h.Right, h.Value.Inputs[1].Width)),
-                ("product", speech.Bits(h.Bits, h.Value.Width))
-            ),
-            CarrySaved h => Told(h, speech),
-            LookedUp h => Told(h, speech),
-            Said h => Told(h, speech),
-            Tested h => Told(h, speech),
-            Shifted h => Told(h, speech),
-            Became h => speech.Spell(
-                "walk.becomes",
-                ("name", Names.Of(h.Places, speech.Words)),
-                ("bits", Fields(h, speech))
-            ),
-            Stayed h => speech.Spell("walk.unchanged", ("name", Names.Of(h.Place, speech.Words))),
-            Remarked h => speech.Spell("walk.note", ("text", h.Text.In(speech.Words.Language))),
-            _ => throw new InvalidOperationException(happening.GetType().Name),
-        };
+        happening.Match(
+            summed: h => Told(h, speech),
+            multiplied: h =>
+                speech.Spell(
+                    "walk.product",
+                    ("a", speech.Bits(h.Left, h.Value.Inputs[0].Width)),
+                    ("b", speech.Bits(h.Right, h.Value.Inputs[1].Width)),
+                    ("product", speech.Bits(h.Bits, h.Value.Width))
+                ),
+            carrySaved: h => Told(h, speech),
+            lookedUp: h => Told(h, speech),
+            said: h => Told(h, speech),
+            tested: h => Told(h, speech),
+            shifted: h => Told(h, speech),
+            became: h =>
+                speech.Spell("walk.becomes", ("name", Names.Of(h.Places, speech.Words)), ("bits", Fields(h, speech))),
+            stayed: h => speech.Spell("walk.unchanged", ("name", Names.Of(h.Place, speech.Words))),
+            remarked: h => speech.Spell("walk.note", ("text", h.Text.In(speech.Words.Language)))
+        );
 
     /// <summary>A subtraction as one, with its borrow; or as the adder does it, with the complement, a carry in of 1 and the carry out.</summary>
     private static Content Told(Summed h, Speech speech)

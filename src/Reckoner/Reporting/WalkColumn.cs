@@ -126,9 +126,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
         var (high, low) = part is null ? (register.Width - 1, 0) : (part.High, part.Low);
         bool Touches(Place place) => place.Register == register && place.High >= low && place.Low <= high;
         bool Acts(Happening happening) =>
-            kind == ColumnKind.Moves
-                ? happening is Shifted { Places: var moved } && moved.Any(Touches)
-                : happening is Became { Places: var written } && written.Any(Touches);
+            (kind == ColumnKind.Moves) == happening is Shifted && happening.Written.Any(Touches);
         heading ??= words.Say(kind == ColumnKind.Moves ? "table.moves" : "table.writes", ("name", name));
         return new WalkColumn(
             new GridColumn(heading, ColumnRole.Short),
@@ -144,7 +142,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
     /// <summary>The signals that a machine has: each register that is ever written, then each that is ever shifted.</summary>
     public static IEnumerable<(string Name, ColumnKind Kind)> Signals(Datapath datapath)
     {
-        var transfers = datapath.Steps.SelectMany(s => s.Moments).SelectMany(m => m.SelectMany(Transfers)).ToList();
+        var transfers = Acts(datapath).OfType<TransferAct>().ToList();
         bool Any(Register register, bool moves) =>
             transfers.Exists(t =>
                 (Walker.ShiftOf(t) is not null) == moves && t.Places.Any(p => p.Register == register)
@@ -162,26 +160,9 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
         }
     }
 
-    private static IEnumerable<TransferAct> Transfers(Act act) =>
-        act switch
-        {
-            TransferAct a => [a],
-            BranchAct a => a.Then.Concat(a.Otherwise).SelectMany(Transfers),
-            CaseAct a => a.Arms.SelectMany(x => x.Acts).SelectMany(Transfers),
-            _ => [],
-        };
-
     /// <summary>Everything that a description names inside a cycle.</summary>
-    public static IEnumerable<Wire> Wires(Datapath datapath) =>
-        datapath.Steps.SelectMany(s => s.Moments).SelectMany(m => m.SelectMany(Wires));
+    public static IEnumerable<Wire> Wires(Datapath datapath) => Acts(datapath).SelectMany(a => a.Names);
 
-    private static IEnumerable<Wire> Wires(Act act) =>
-        act switch
-        {
-            LetAct { Second: { } second } a => [a.Wire, second],
-            LetAct a => [a.Wire],
-            BranchAct a => a.Then.Concat(a.Otherwise).SelectMany(Wires),
-            CaseAct a => a.Arms.SelectMany(x => x.Acts).SelectMany(Wires),
-            _ => [],
-        };
+    private static IEnumerable<Act> Acts(Datapath datapath) =>
+        datapath.Steps.SelectMany(s => s.Moments).SelectMany(m => m.SelectMany(a => a.All));
 }

@@ -90,27 +90,23 @@ public static class WalkJson
     }
 
     private static string Kind(Happening happening) =>
-        happening switch
-        {
-            Summed { Subtracts: true } => "subtract",
-            Summed => "add",
-            Multiplied => "multiply",
-            CarrySaved => "carry-save",
-            LookedUp => "lookup",
-            Said => "said",
-            Tested => "tested",
-            Shifted => "shifted",
-            Became => "became",
-            Stayed => "unchanged",
-            Remarked => "note",
-            _ => throw new InvalidOperationException(happening.GetType().Name),
-        };
+        happening.Match(
+            summed: h => h.Subtracts ? "subtract" : "add",
+            multiplied: _ => "multiply",
+            carrySaved: _ => "carry-save",
+            lookedUp: _ => "lookup",
+            said: _ => "said",
+            tested: _ => "tested",
+            shifted: _ => "shifted",
+            became: _ => "became",
+            stayed: _ => "unchanged",
+            remarked: _ => "note"
+        );
 
-    private static void Facts(Utf8JsonWriter json, Happening happening)
-    {
-        switch (happening)
-        {
-            case Summed h:
+    private static void Facts(Utf8JsonWriter json, Happening happening) =>
+        happening.Switch(
+            summed: h =>
+            {
                 json.WriteString("unit", h.Value.Unit?.Name);
                 json.WriteString("left", Bits.Text(h.Left, h.Width));
                 json.WriteString("right", Bits.Text(h.Right, h.Width));
@@ -124,49 +120,50 @@ public static class WalkJson
                     json.WriteString("complement", Bits.Text(h.Complement, h.Width));
                     json.WriteBoolean("carry", !h.GivesCarry);
                 }
-                break;
-            case Multiplied h:
+            },
+            multiplied: h =>
+            {
                 json.WriteString("unit", h.Value.Unit?.Name);
                 json.WriteString("left", Bits.Text(h.Left, h.Value.Inputs[0].Width));
                 json.WriteString("right", Bits.Text(h.Right, h.Value.Inputs[1].Width));
                 json.WriteString("result", Bits.Text(h.Bits, h.Value.Width));
-                break;
-            case CarrySaved h:
+            },
+            carrySaved: h =>
+            {
                 json.List("words", h.Words, word => json.WriteStringValue(Bits.Text(word, h.Value.Width)));
                 json.WriteString("sum", Bits.Text(h.Sum, h.Value.Width));
                 json.WriteString("carry", Bits.Text(h.Carry, h.Value.Width));
-                break;
-            case LookedUp h:
+            },
+            lookedUp: h =>
+            {
                 json.WriteString("table", h.Value.Table!.Name);
                 json.List("indices", h.Indices, index => json.WriteStringValue(Bits.Text(index)));
                 json.WriteString("result", Bits.Text(h.Bits, h.Value.Width));
-                break;
-            case Said h:
+            },
+            said: h =>
+            {
                 json.WriteString("value", h.Wire.Name);
                 json.WriteString("bits", Bits.Text(h.Bits, h.Wire.Value.Width));
-                break;
-            case Tested h:
+            },
+            tested: h =>
+            {
                 json.WriteString("value", Notation.Printer.Text(h.Value.Written!));
                 json.WriteString("bits", Bits.Text(h.Bits, h.Value.Width));
-                break;
-            case Shifted h:
+            },
+            shifted: h =>
+            {
                 Places(json, h.Places);
                 json.WriteString("direction", h.Left ? "left" : "right");
                 json.WriteString("entering", Bits.Text(h.Entering, h.EnteringWidth));
-                break;
-            case Became h:
+            },
+            became: h =>
+            {
                 Places(json, h.Places);
                 json.WriteString("bits", Bits.Text(h.Bits, h.Width));
-                break;
-            case Stayed h:
-                Places(json, [h.Place]);
-                break;
-            case Remarked:
-                break;
-            default:
-                throw new InvalidOperationException(happening.GetType().Name);
-        }
-    }
+            },
+            stayed: h => Places(json, [h.Place]),
+            remarked: _ => { }
+        );
 
     private static void Places(Utf8JsonWriter json, IReadOnlyList<Place> places) =>
         json.Objects(

@@ -27,7 +27,7 @@ internal sealed record WalkRow(
     public int? Remaining => Segment is { While: null } loop ? loop.Count - Row.Round : null;
 
     /// <summary>Whether any register is written in it, be it with the bits it had.</summary>
-    public bool Writes => Moments.Any(m => m.Happenings.Any(h => h is Shifted or Became));
+    public bool Writes => Moments.Any(m => m.Happenings.Any(h => h.Written.Count > 0));
 
     /// <summary>The named values that come about in this row; of a name used twice, the later one.</summary>
     public WireValue? Value(string name) =>

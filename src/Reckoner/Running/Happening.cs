@@ -8,7 +8,7 @@ namespace Reckoner.Running;
 /// One thing that happens in a moment, as data with its line in <see cref="Source"/>. Reporting makes sentences of it from the
 /// description's spoken names and the message table.
 /// </summary>
-public abstract record Happening(Source Source, int Line)
+public abstract partial record Happening(Source Source, int Line)
 {
     /// <summary>Whether it is a reason (what was looked at) rather than an effect (what changed or stayed).</summary>
     public abstract bool IsReason { get; }
@@ -18,6 +18,36 @@ public abstract record Happening(Source Source, int Line)
     /// choice. Other effects come about in any case.
     /// </summary>
     public bool Follows { get; init; }
+
+    /// <summary>The value of one word that a unit's work gives; null where nothing is computed.</summary>
+    public Value? Gives =>
+        Match(
+            summed: h => h.Value,
+            multiplied: h => h.Value,
+            carrySaved: _ => null,
+            lookedUp: _ => null,
+            said: _ => null,
+            tested: _ => null,
+            shifted: _ => null,
+            became: _ => null,
+            stayed: _ => (Value?)null,
+            remarked: _ => null
+        );
+
+    /// <summary>The places that are given bits, be they those they had.</summary>
+    public IReadOnlyList<Place> Written =>
+        Match<IReadOnlyList<Place>>(
+            summed: _ => [],
+            multiplied: _ => [],
+            carrySaved: _ => [],
+            lookedUp: _ => [],
+            said: _ => [],
+            tested: _ => [],
+            shifted: h => h.Places,
+            became: h => h.Places,
+            stayed: _ => [],
+            remarked: _ => []
+        );
 }
 
 /// <summary>
@@ -35,6 +65,8 @@ public sealed record Summed(
     Wire? Carry
 ) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Summed;
+
     public override bool IsReason => true;
 
     public int Width => Value.Width;
@@ -72,6 +104,8 @@ public sealed record Multiplied(
     Wire? Name
 ) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Multiplied;
+
     public override bool IsReason => true;
 }
 
@@ -85,6 +119,8 @@ public sealed record CarrySaved(
     BigInteger Carry
 ) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.CarrySaved;
+
     public override bool IsReason => true;
 }
 
@@ -92,12 +128,16 @@ public sealed record CarrySaved(
 public sealed record LookedUp(Source Source, int Line, Value Value, IReadOnlyList<BigInteger> Indices, BigInteger Bits)
     : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.LookedUp;
+
     public override bool IsReason => true;
 }
 
 /// <summary>A named value that says something about itself.</summary>
 public sealed record Said(Source Source, int Line, Wire Wire, BigInteger Bits) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Said;
+
     public override bool IsReason => true;
 }
 
@@ -112,6 +152,8 @@ public sealed record Tested(
     IReadOnlyList<BigInteger> Sides
 ) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Tested;
+
     public override bool IsReason => true;
 }
 
@@ -125,6 +167,8 @@ public sealed record Shifted(
     int EnteringWidth
 ) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Shifted;
+
     public override bool IsReason => false;
 }
 
@@ -132,6 +176,8 @@ public sealed record Shifted(
 public sealed record Became(Source Source, int Line, IReadOnlyList<Place> Places, Value Value, BigInteger Bits)
     : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Became;
+
     public override bool IsReason => false;
 
     public int Width => Places.Sum(p => p.Width);
@@ -140,11 +186,15 @@ public sealed record Became(Source Source, int Line, IReadOnlyList<Place> Places
 /// <summary>Places that a branch not taken would have written.</summary>
 public sealed record Stayed(Source Source, int Line, Place Place) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Stayed;
+
     public override bool IsReason => false;
 }
 
 /// <summary>A note of the description at this place.</summary>
 public sealed record Remarked(Source Source, int Line, Phrase Text) : Happening(Source, Line)
 {
+    public override HappeningKind Kind => HappeningKind.Remarked;
+
     public override bool IsReason => false;
 }

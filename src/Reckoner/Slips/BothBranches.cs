@@ -33,16 +33,18 @@ internal static class BothBranches
     }
 
     private static Statement OwnUnit(Statement statement) =>
-        statement switch
-        {
-            LetLine s => s with { Via = null },
-            TransferLine s => s with { Via = null },
-            IfBlock s => s with
-            {
-                Then = [.. s.Then.Select(OwnUnit)],
-                Otherwise = s.Otherwise?.Select(OwnUnit).ToList(),
-            },
-            CaseBlock s => s with { Arms = [.. s.Arms.Select(a => a with { Body = [.. a.Body.Select(OwnUnit)] })] },
-            _ => statement,
-        };
+        statement.Match<Statement>(
+            let: s => s with { Via = null },
+            letCase: s => s,
+            transfer: s => s with { Via = null },
+            branch: s =>
+                s with
+                {
+                    Then = [.. s.Then.Select(OwnUnit)],
+                    Otherwise = s.Otherwise?.Select(OwnUnit).ToList(),
+                },
+            arms: s => s with { Arms = [.. s.Arms.Select(a => a with { Body = [.. a.Body.Select(OwnUnit)] })] },
+            hold: s => s,
+            remark: s => s
+        );
 }

@@ -11,13 +11,15 @@ internal static class Mentioned
     /// <summary>Whether statements write a place of one of the names, in any branch.</summary>
     public static bool Writes(IEnumerable<Statement> statements, IReadOnlySet<string> names) =>
         statements.Any(s =>
-            s switch
-            {
-                TransferLine t => t.Targets.Any(x => names.Any(n => In(x, n))),
-                IfBlock b => Writes(b.Then.Concat(b.Otherwise ?? []), names),
-                CaseBlock c => c.Arms.Any(a => Writes(a.Body, names)),
-                _ => false,
-            }
+            s.Match(
+                let: _ => false,
+                letCase: _ => false,
+                transfer: t => t.Targets.Any(x => names.Any(n => In(x, n))),
+                branch: b => Writes(b.Inside, names),
+                arms: c => Writes(c.Inside, names),
+                hold: _ => false,
+                remark: _ => false
+            )
         );
 
     /// <summary>A register's own name and those of its parts.</summary>

@@ -83,7 +83,7 @@ internal static class MomentSlips
     /// <summary>Two moments exchanged, what the first looks at still looked at first; null when it looks at nothing.</summary>
     private static IReadOnlyList<Moment>? DecisionsKept(IReadOnlyList<Moment> moments, int i)
     {
-        var lets = moments[i].Statements.Where(s => s is LetLine or LetCase).ToList();
+        var lets = moments[i].Statements.Where(s => s.Names.Any()).ToList();
         if (lets.Count == 0 || lets.Count == moments[i].Statements.Count)
         {
             return null;
@@ -98,14 +98,14 @@ internal static class MomentSlips
     {
         for (var s = 0; s < moments[i].Statements.Count; s++)
         {
-            if (moments[i].Statements[s] is not (LetLine or LetCase))
+            var let = moments[i].Statements[s];
+            if (!let.Names.Any())
             {
                 continue;
             }
-            var let = moments[i].Statements[s];
             var before = moments[i] with { Statements = Rewriting.Without(moments[i].Statements, s) };
             var after = moments[i + 1] with { Statements = [let, .. moments[i + 1].Statements] };
-            var name = let is LetLine line ? line.Name.Text : ((LetCase)let).Name.Text;
+            var name = let.Names.First().Name.Text;
             var edited = Rewriting.With(Rewriting.With(moments, i, before), i + 1, after);
             yield return new Edit<IReadOnlyList<Moment>>(edited, "looked-at-late", name, let.Span, [("wire", name)]);
         }
@@ -115,28 +115,13 @@ internal static class MomentSlips
     private static Dictionary<string, bool> Wires(IEnumerable<Statement> statements)
     {
         var wires = new Dictionary<string, bool>();
-        foreach (var statement in statements)
+        foreach (var (name, isSecond) in statements.SelectMany(Named))
         {
-            switch (statement)
-            {
-                case LetLine s:
-                    wires[s.Name.Text] = false;
-                    if (s.Second is not null)
-                    {
-                        wires[s.Second.Text] = true;
-                    }
-                    break;
-                case LetCase s:
-                    wires[s.Name.Text] = false;
-                    break;
-                case IfBlock s:
-                    foreach (var (name, isCarry) in Wires(s.Then.Concat(s.Otherwise ?? [])))
-                    {
-                        wires[name] = isCarry;
-                    }
-                    break;
-            }
+            wires[name.Text] = isSecond;
         }
         return wires;
     }
+
+    private static IEnumerable<(Declared Name, bool IsSecond)> Named(Statement statement) =>
+        statement.Names.Concat(statement.Inside.SelectMany(Named));
 }

@@ -21,56 +21,46 @@ internal static class StatementSlips
     }
 
     /// <summary>What may stand in the place of one statement.</summary>
-    private static IEnumerable<Edit<IReadOnlyList<Statement>>> Of(Statement statement, Scope scope)
+    private static IEnumerable<Edit<IReadOnlyList<Statement>>> Of(Statement statement, Scope scope) =>
+        statement.Match(
+            let: s => Of(s, scope),
+            letCase: s => ArmSlips.Of(s, scope),
+            transfer: s => Of(s, scope),
+            branch: s => Of(s, scope),
+            arms: s => ArmSlips.Of(s, scope),
+            hold: _ => [],
+            remark: _ => []
+        );
+
+    private static IEnumerable<Edit<IReadOnlyList<Statement>>> Of(LetLine s, Scope scope)
     {
-        switch (statement)
+        foreach (var edit in ValueSlips.Of(s.Value, s.Name.Text, scope))
         {
-            case LetLine s:
-                foreach (var edit in ValueSlips.Of(s.Value, s.Name.Text, scope))
-                {
-                    yield return edit.Within(value => One(s with { Value = value }));
-                }
-                if (StaleCarry.Of(s, scope) is { } stale)
-                {
-                    yield return stale;
-                }
-                break;
-            case LetCase s:
-                foreach (var edit in ArmSlips.Of(s, scope))
-                {
-                    yield return edit;
-                }
-                break;
-            case TransferLine s:
-                var subject = string.Join(':', s.Targets.Select(t => Printer.Text(t)));
-                yield return new(
-                    One(new HoldLine(s.Span, Comments.None)),
-                    "write-left-out",
-                    subject,
-                    s.Span,
-                    [("place", subject)]
-                );
-                foreach (var edit in ValueSlips.Of(s.Value, subject, scope))
-                {
-                    yield return edit.Within(value => One(s with { Value = value }));
-                }
-                foreach (var edit in Misplaced(s, subject))
-                {
-                    yield return edit;
-                }
-                break;
-            case IfBlock s:
-                foreach (var edit in Of(s, scope))
-                {
-                    yield return edit;
-                }
-                break;
-            case CaseBlock s:
-                foreach (var edit in ArmSlips.Of(s, scope))
-                {
-                    yield return edit;
-                }
-                break;
+            yield return edit.Within(value => One(s with { Value = value }));
+        }
+        if (StaleCarry.Of(s, scope) is { } stale)
+        {
+            yield return stale;
+        }
+    }
+
+    private static IEnumerable<Edit<IReadOnlyList<Statement>>> Of(TransferLine s, Scope scope)
+    {
+        var subject = string.Join(':', s.Targets.Select(t => Printer.Text(t)));
+        yield return new(
+            One(new HoldLine(s.Span, Comments.None)),
+            "write-left-out",
+            subject,
+            s.Span,
+            [("place", subject)]
+        );
+        foreach (var edit in ValueSlips.Of(s.Value, subject, scope))
+        {
+            yield return edit.Within(value => One(s with { Value = value }));
+        }
+        foreach (var edit in Misplaced(s, subject))
+        {
+            yield return edit;
         }
     }
 
