@@ -1,6 +1,5 @@
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
-using Reckoner.Notation;
 using Reckoner.Styles;
 using Reckoner.Words;
 

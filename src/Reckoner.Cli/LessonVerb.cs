@@ -1,7 +1,6 @@
 using System.Text;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
-using Reckoner.Notation;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;

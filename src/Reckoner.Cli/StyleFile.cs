@@ -1,5 +1,4 @@
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Styles;
 using Reckoner.Words;
 

@@ -3,8 +3,6 @@ using System.Text.RegularExpressions;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
-
 namespace Reckoner.Tests;
 
 /// <summary>

@@ -1,6 +1,5 @@
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
-using Reckoner.Notation;
 using Reckoner.Running;
 
 namespace Reckoner.Documents.Lessons;

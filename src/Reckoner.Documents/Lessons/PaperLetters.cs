@@ -1,8 +1,6 @@
 using System.Text;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
-using Reckoner.Notation;
-
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>What the bundled letters cannot write: the papers would show boxes, and their reader would not know why.</summary>

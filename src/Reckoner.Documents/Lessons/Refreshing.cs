@@ -1,4 +1,3 @@
-using Reckoner.Notation;
 using Reckoner.Running;
 
 namespace Reckoner.Documents.Lessons;

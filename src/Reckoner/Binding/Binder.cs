@@ -219,13 +219,13 @@ internal sealed partial class Binder
             );
             return null;
         }
-        return new Size((int)count, Linear.Of(formula));
+        return new Size((int)count, LinearFormula.Of(formula));
     }
 
     /// <summary>"n - 2 = 3": a number as it is spoken of and what it is here.</summary>
     private static string Spoken(Expression formula, BigInteger value)
     {
-        var symbol = Linear.Of(formula);
+        var symbol = LinearFormula.Of(formula);
         var here = value.GetBitLength() > 200 ? $"about 2^{value.GetBitLength() - 1}" : Vocabulary.Grouped(value);
         return symbol.IsConstant ? here : $"{symbol} = {here}";
     }

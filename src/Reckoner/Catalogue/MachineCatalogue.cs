@@ -1,5 +1,3 @@
-using Reckoner.Notation;
-
 namespace Reckoner.Catalogue;
 
 /// <summary>A description of the catalogue. Its family is the folder it lies in.</summary>

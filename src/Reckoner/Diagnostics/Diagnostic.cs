@@ -1,5 +1,3 @@
-using Reckoner.Notation;
-
 namespace Reckoner.Diagnostics;
 
 public enum Severity

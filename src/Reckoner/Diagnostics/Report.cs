@@ -1,5 +1,3 @@
-using Reckoner.Notation;
-
 namespace Reckoner.Diagnostics;
 
 /// <summary>Collects what is found wrong in one text.</summary>

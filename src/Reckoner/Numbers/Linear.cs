@@ -1,5 +1,3 @@
-using Reckoner.Notation;
-
 namespace Reckoner.Numbers;
 
 /// <summary>
@@ -19,26 +17,10 @@ public sealed class Linear
 
     public bool IsConstant => factors.Count == 0;
 
+    /// <summary>What is added to the names.</summary>
+    public Rational Constant => constant;
+
     public static Linear Of(Rational constant) => new(new(StringComparer.Ordinal), constant);
-
-    public static Linear Of(Expression formula) =>
-        formula switch
-        {
-            NumberLiteral v => Of(v.Number),
-            NameReference v => Atom(v.Name),
-            Scaled v => Atom(v.Name.Name).Times(v.Factor.Number),
-            Bracketed v => Of(v.Inner),
-            Unary { Operator: UnaryOperator.Negate } v => Of(v.Operand).Times(-1),
-            Binary { Operator: BinaryOperator.Add } v => Of(v.Left) + Of(v.Right),
-            Binary { Operator: BinaryOperator.Subtract } v => Of(v.Left) - Of(v.Right),
-            Binary { Operator: BinaryOperator.Multiply } v => Product(v, Of(v.Left), Of(v.Right)),
-            _ => Atom(Printer.Text(formula)),
-        };
-
-    private static Linear Product(Expression formula, Linear left, Linear right) =>
-        left.IsConstant ? right.Times(left.constant)
-        : right.IsConstant ? left.Times(right.constant)
-        : Atom(Printer.Text(formula));
 
     public static Linear operator +(Linear a, Linear b) => a.Plus(b, 1);
 
@@ -54,7 +36,8 @@ public sealed class Linear
         return scaled;
     }
 
-    private static Linear Atom(string name)
+    /// <summary>A name, or what counts as one.</summary>
+    public static Linear Named(string name)
     {
         var atom = Of(0);
         atom.factors[name] = 1;

@@ -155,7 +155,7 @@ internal sealed class Walker
         Datapaths.Wire? name,
         Datapaths.Wire? carry,
         int line,
-        Notation.Source source
+        Source source
     )
     {
         foreach (var input in value.Inputs)
@@ -226,7 +226,7 @@ internal sealed class Walker
     /// <summary>
     /// Notes what was looked at, unless it is a wire that has said it already, or a carry or borrow whose sum has been told.
     /// </summary>
-    private void Look(Value value, BigInteger bits, int line, Notation.Source source, bool isCondition)
+    private void Look(Value value, BigInteger bits, int line, Source source, bool isCondition)
     {
         var inner = value;
         while (inner.Operation == Operation.Not)

@@ -174,7 +174,7 @@ public class StyleReaderTests
                 text,
                 () =>
                 {
-                    var (style, found) = StyleReader.Read(new Notation.Source("x.style", text));
+                    var (style, found) = StyleReader.Read(new Source("x.style", text));
                     Assert.Equal(style is null, found.Count > 0);
                 }
             );

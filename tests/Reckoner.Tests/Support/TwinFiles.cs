@@ -2,7 +2,6 @@ using System.Numerics;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Xunit;
 
 namespace Reckoner.Tests;

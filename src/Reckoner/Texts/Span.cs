@@ -1,4 +1,4 @@
-namespace Reckoner.Notation;
+namespace Reckoner.Texts;
 
 /// <summary>A half-open stretch of characters of one <see cref="Source"/>.</summary>
 public readonly record struct Span(int Start, int End)

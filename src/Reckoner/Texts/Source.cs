@@ -1,4 +1,4 @@
-namespace Reckoner.Notation;
+namespace Reckoner.Texts;
 
 /// <summary>The text of one description and the name its reader knows it by (a file or a catalogue name).</summary>
 public sealed class Source
