@@ -51,11 +51,11 @@ internal static class AddUpVerb
             {
                 return session.Refuse(request);
             }
-            sums.Add(PartResult.Sum([.. here.Select(p => p.Result)]));
+            sums.Add(PartSum.Of([.. here.Select(p => p.Result)]));
         }
         var text = request.IsJson
-            ? PartResult.Json(sums, sums.Count > 1)
-            : string.Join('\n', sums.Select(s => s.Text(session.Words, session.Columns)));
+            ? PartJson.Of(sums, sums.Count > 1)
+            : DocumentText.Of(sums.Select(s => PartDocument.Of(s, session.Words)), session.Columns);
         return session.Write(request, text, sums.TrueForAll(s => s.Holds) ? Exit.Done : Exit.DoesNotHold);
     }
 
@@ -71,18 +71,18 @@ internal static class AddUpVerb
         try
         {
             using var document = JsonDocument.Parse(text);
-            if (PartResult.OtherFormat(document.RootElement) is { } format)
+            if (PartReader.OtherFormat(document.RootElement) is { } format)
             {
                 request.Report.Add(
                     Id.ResultsFormat,
                     file.Span,
                     ("file", file.Text),
                     ("format", format),
-                    ("known", PartResult.Format)
+                    ("known", PartReader.Format)
                 );
                 return null;
             }
-            if (PartResult.Read(document.RootElement) is { } results)
+            if (PartReader.Read(document.RootElement) is { } results)
             {
                 return results;
             }

@@ -24,7 +24,8 @@ internal static class CheckVerb
             return Exit.Wrong;
         }
         var text =
-            !request.IsJson ? CheckText.Of(asked.Checks, asked.Left, session.Words, session.Columns)
+            !request.IsJson
+                ? DocumentText.Of(CheckDocument.Of(asked.Checks, asked.Left, session.Words), session.Columns)
             : asked.IsRange ? CheckJson.Of(asked.Checks)
             : CheckJson.Of(asked.Checks[0]);
         return session.Write(request, text, asked.Status);

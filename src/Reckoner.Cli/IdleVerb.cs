@@ -17,7 +17,9 @@ internal static class IdleVerb
         {
             return status;
         }
-        var text = request.IsJson ? IdleJson.Of(study) : IdleText.Of(study, session.Words, session.Columns);
+        var text = request.IsJson
+            ? IdleJson.Of(study)
+            : DocumentText.Of(IdleDocument.Of(study, session.Words), session.Columns);
         return session.Write(request, text);
     }
 

@@ -12,8 +12,8 @@ internal static class ListVerb
             .Entries.Select(e => (e, Machine.Read(e.Source, MachineCatalogue.Find)))
             .ToList();
         var text = request.IsJson
-            ? CatalogueText.Json(machines, session.Words)
-            : CatalogueText.Of(machines, session.Words, session.Columns);
+            ? CatalogueJson.Of(machines, session.Words)
+            : DocumentText.Body(CatalogueDocument.Of(machines, session.Words), session.Columns) + "\n";
         return session.Write(request, text);
     }
 }

@@ -62,10 +62,10 @@ internal static class OperandsVerb
     {
         var slips = new SlipSets(candidates);
         var shown = apart ? slips.TellingApart() : slips.ExposingAll();
-        var report = new OperandsReport(candidates, null, choice.Seed);
+        var subject = new OperandsSubject(candidates, null, choice.Seed);
         var text = request.IsJson
-            ? report.FewestJson(shown, session.Words)
-            : report.Fewest(shown, apart, session.Words, session.Columns);
+            ? OperandsJson.Fewest(subject, shown, session.Words)
+            : DocumentText.Of(FewestDocument.Of(subject, shown, apart, session.Words), session.Columns);
         return session.Write(request, text, shown.Chosen.Count > 0 ? Exit.Done : Exit.DoesNotHold);
     }
 
@@ -78,10 +78,10 @@ internal static class OperandsVerb
         {
             return session.Refuse(request);
         }
-        var report = new OperandsReport(candidates, condition, choice.Seed);
+        var subject = new OperandsSubject(candidates, condition, choice.Seed);
         return choice.Count is { } count
-            ? Equal(session, request, choice, candidates, report, count)
-            : Best(session, request, choice, candidates, report, slips);
+            ? Equal(session, request, choice, candidates, subject, count)
+            : Best(session, request, choice, candidates, subject, slips);
     }
 
     private static int Best(
@@ -89,15 +89,15 @@ internal static class OperandsVerb
         Request request,
         OperandsChoice choice,
         Candidates candidates,
-        OperandsReport report,
+        OperandsSubject subject,
         SlipSets? slips
     )
     {
         var best = BestFew.Of(candidates, choice.Best ?? DefaultBest);
         var shown = slips?.Beside(request[Option.Exposing]!.Value.Text, best);
         var text = request.IsJson
-            ? report.BestJson(best, shown, session.Words)
-            : report.Best(best, shown, session.Words, session.Columns);
+            ? OperandsJson.Best(subject, best, shown, session.Words)
+            : DocumentText.Of(BestDocument.Of(subject, best, shown, session.Words), session.Columns);
         return session.Write(request, text, best.Count > 0 ? Exit.Done : Exit.DoesNotHold);
     }
 
@@ -106,7 +106,7 @@ internal static class OperandsVerb
         Request request,
         OperandsChoice choice,
         Candidates candidates,
-        OperandsReport report,
+        OperandsSubject subject,
         int count
     )
     {
@@ -114,8 +114,8 @@ internal static class OperandsVerb
         var draw = classes.Draw(count, (ulong)choice.Seed, request.Has(Option.Repeats));
         EqualWays Ways() => classes.Ways(count);
         var text = request.IsJson
-            ? report.EqualJson(draw, Ways, count)
-            : report.Equal(draw, Ways, count, session.Words, session.Columns);
+            ? OperandsJson.Equal(subject, draw, Ways, count)
+            : DocumentText.Of(EqualDocument.Of(subject, draw, Ways, count, session.Words), session.Columns);
         return session.Write(request, text, draw is { Drawn.Count: > 0 } ? Exit.Done : Exit.DoesNotHold);
     }
 

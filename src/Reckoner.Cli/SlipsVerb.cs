@@ -18,7 +18,7 @@ internal static class SlipsVerb
         }
         var text = request.IsJson
             ? SlipJson.Of(study, session.Words)
-            : SlipText.Of(study, session.Words, session.Columns);
+            : DocumentText.Of(SlipsDocument.Of(study, session.Words), session.Columns);
         return session.Write(request, text);
     }
 

@@ -113,9 +113,9 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
             }
         }
         Line("</tbody>\n</table>\n</div>");
-        foreach (var note in answer.Document.Blocks.OfType<SignNote>())
+        foreach (var note in answer.Document.Signs)
         {
-            Line($"<p>{Escaped(note.Text.ToString())}</p>");
+            Line($"<p>{Escaped(note.ToString())}</p>");
         }
         Line($"<div data-cycle=\"{walk.Cycles}\" class=\"end\">");
         Line($"<p>{Escaped(words.Say("lesson.results"))} {Escaped(WalkBlocks.ResultsSaid(walk, words))}</p>");

@@ -26,9 +26,9 @@ internal static class WalkBlocks
     {
         var walk = answer.Walk;
         yield return Table(answer, words, edition);
-        foreach (var note in answer.Document.Blocks.OfType<SignNote>())
+        foreach (var note in answer.Document.Signs)
         {
-            yield return Paragraph.Of(note.Text.ToString());
+            yield return Paragraph.Of(note.ToString());
         }
         yield return new Paragraph([new Run(words.Say("lesson.results") + " "), .. Results(walk, words, edition)]);
         if (edition == Edition.Full)

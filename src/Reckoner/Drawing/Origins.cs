@@ -31,7 +31,7 @@ public sealed record Origin(SourceKind Kind, object? Thing)
             SourceKind.Register or SourceKind.Constant => throw new InvalidOperationException(Kind.ToString()),
         };
 
-    private static string Name(Unit unit, Vocabulary words) => unit.Name ?? HardwareText.KindOf(unit, words);
+    private static string Name(Unit unit, Vocabulary words) => unit.Name ?? UnitText.KindOf(unit, words);
 }
 
 /// <summary>

@@ -28,7 +28,7 @@ public sealed class TableView
         this.figure = figure;
         this.style = style;
         grid = document.Grids.First();
-        notes = [.. document.Blocks.OfType<SignNote>().Select(n => n.Text.ToString())];
+        notes = [.. document.Signs.Select(s => s.ToString())];
         lefts = new double[grid.Columns.Count];
         var at = WeaveGrid.Margin;
         for (var i = 0; i < lefts.Length; i++)

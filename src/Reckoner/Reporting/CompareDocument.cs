@@ -46,7 +46,9 @@ public sealed class CompareDocument
     {
         var blocks = new List<Block>
         {
-            new Pairs([.. Versions.Select((v, i) => (Content.Phrase(Letter(i)), Content.Phrase(Heading(v.Datapath))))]),
+            new Pairs([
+                .. Versions.Select((v, i) => new Pair(Content.Phrase(Letter(i)), Content.Phrase(Heading(v.Datapath)))),
+            ]),
             Built(),
         };
         var saved = Versions
@@ -62,7 +64,7 @@ public sealed class CompareDocument
         {
             blocks.Add(Results());
             blocks.Add(WalksAligned.Of(walks, style, words));
-            blocks.Add(new SignNote(words.Spell("compare.sign", ("sign", Marks.Differs))));
+            blocks.Add(new Paragraph(words.Spell("compare.sign", ("sign", Marks.Differs)), ParagraphRole.Signs));
         }
         return new Document("comparison", words.Language, words.Say("compare.title"), null, blocks)
         {
@@ -100,10 +102,7 @@ public sealed class CompareDocument
         foreach (var kind in comparison.Kinds)
         {
             rows.Add(
-                Row(
-                    HardwareText.KindOf(kind, words),
-                    v => [.. v.Units.Where(u => u.Kind == kind).Select(HardwareText.WidthOf)]
-                )
+                Row(UnitText.KindOf(kind, words), v => [.. v.Units.Where(u => u.Kind == kind).Select(UnitText.WidthOf)])
             );
         }
         return new Grid(
@@ -138,7 +137,7 @@ public sealed class CompareDocument
 
     // ---- what each saved
 
-    private (Content Name, Content Said) Saved(Hardware version, Hardware before)
+    private Pair Saved(Hardware version, Hardware before)
     {
         List<Content> changes =
         [
@@ -147,14 +146,14 @@ public sealed class CompareDocument
                 .Kinds.Where(k => Comparison.BitsOf(version, k).Count + Comparison.BitsOf(before, k).Count > 0)
                 .Select(k =>
                     Change(
-                        words.Say("compare.unit-bits", ("unit", HardwareText.KindOf(k, words))),
+                        words.Say("compare.unit-bits", ("unit", UnitText.KindOf(k, words))),
                         Comparison.BitsOf(before, k),
                         Comparison.BitsOf(version, k)
                     )
                 ),
             Change(words.Say("hardware.cycles"), Size.Of(before.Cycles.Most), Size.Of(version.Cycles.Most)),
         ];
-        return (
+        return new Pair(
             words.Spell("compare.follows", ("version", Letter(version)), ("before", Letter(before))),
             Content.Join(words.Say("walk.between-effects"), changes)
         );

@@ -1,67 +1,77 @@
 using System.Text;
 using Reckoner.Tables;
+using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
 /// <summary>A document as text for a page of so many columns.</summary>
 public static class DocumentText
 {
-    private const string Indent = "   ";
+    internal const string Indent = "   ";
 
-    public static string Of(Document document, int columns)
+    public static string Of(Document document, int columns) =>
+        Head(document, columns) + string.Concat(Blocks(document, columns).Select(b => "\n" + b));
+
+    /// <summary>Documents under each other.</summary>
+    public static string Of(IEnumerable<Document> documents, int columns) =>
+        string.Join('\n', documents.Select(d => Of(d, columns)));
+
+    /// <summary>Without its title.</summary>
+    public static string Body(Document document, int columns) => string.Join('\n', Blocks(document, columns));
+
+    private static string Head(Document document, int columns)
+    {
+        IEnumerable<Content> subtitle = document.Subtitle is { } text ? [Content.Phrase(text)] : [];
+        return string.Concat(
+            subtitle.Prepend(Content.Phrase(document.Title)).Concat(document.Leads).Select(l => Filled(l, columns))
+        );
+    }
+
+    private static IEnumerable<string> Blocks(Document document, int columns)
+    {
+        // What a single table shows, the title says.
+        var captions = document.Grids.Count() > 1;
+        return document.Blocks.Select(block =>
+            block.Match(
+                paragraph => Of(paragraph, columns),
+                pairs => PairsText.Of(pairs, columns),
+                items => string.Concat(items.Each.Select(i => Filled(i, columns, Indent, Indent + Indent))),
+                grid => Of(grid, columns, captions)
+            )
+        );
+    }
+
+    private static string Of(Paragraph paragraph, int columns)
+    {
+        var indent = paragraph.Role switch
+        {
+            ParagraphRole.Plain or ParagraphRole.Signs => "",
+            ParagraphRole.Note => Indent,
+        };
+        return string.Concat(paragraph.Sentences.Select(s => Filled(s, columns, indent, indent)));
+    }
+
+    private static string Of(Grid grid, int columns, bool captions) =>
+        grid.Role switch
+        {
+            GridRole.Table => (captions ? Caption(grid, columns) : "") + GridText.Of(grid, columns),
+            GridRole.Inventory => InventoryText.Of(grid, columns),
+            GridRole.BitMarks => BitMarksText.Of(grid, columns),
+            GridRole.Examples => ExamplesText.Of(grid, columns),
+            GridRole.Crossing => Caption(grid, columns) + CrossingText.Of(grid, columns),
+        };
+
+    private static string Caption(Grid grid, int columns) => Filled(Content.Phrase(grid.Caption), columns);
+
+    /// <summary>A sentence in lines, the first behind a lead, the others behind another.</summary>
+    internal static string Filled(Content said, int columns, string lead = "", string rest = "")
     {
         var text = new StringBuilder();
-        Filled(text, document.Title, "", "", columns);
-        if (document.Subtitle is { } subtitle)
-        {
-            Filled(text, subtitle, "", "", columns);
-        }
-        var several = document.Grids.Count() > 1;
-        foreach (var block in document.Blocks)
-        {
-            text.Append('\n');
-            switch (block)
-            {
-                case Paragraph b:
-                    Filled(text, b.Text.ToString(), "", "", columns);
-                    break;
-                case SignNote b:
-                    Filled(text, b.Text.ToString(), "", "", columns);
-                    break;
-                case Pairs b:
-                    Rows(text, b, columns);
-                    break;
-                case Grid b:
-                    if (several)
-                    {
-                        Filled(text, b.Caption, "", "", columns);
-                    }
-                    text.Append(GridText.Of(b, columns));
-                    break;
-                default:
-                    throw new InvalidOperationException(block.GetType().Name);
-            }
-        }
-        return text.ToString();
-    }
-
-    private static void Rows(StringBuilder text, Pairs pairs, int columns)
-    {
-        var width = pairs.Rows.Select(r => Wrapping.Columns(r.Name.ToString())).DefaultIfEmpty(0).Max();
-        var rest = new string(' ', Indent.Length + width + 2);
-        foreach (var (name, said) in pairs.Rows)
-        {
-            Filled(text, said.ToString(), Indent + Wrapping.Padded(name.ToString(), width + 2), rest, columns);
-        }
-    }
-
-    /// <summary>Words in lines, the first behind a lead, the others behind as many blanks.</summary>
-    private static void Filled(StringBuilder text, string words, string lead, string rest, int columns)
-    {
-        foreach (var line in Wrapping.Folded(words, columns - lead.Length).DefaultIfEmpty(""))
+        foreach (var line in Wrapping.Lines(said, columns - rest.Length).DefaultIfEmpty(""))
         {
             text.Append((lead + line).TrimEnd()).Append('\n');
             lead = rest;
         }
+        return text.ToString();
     }
 }

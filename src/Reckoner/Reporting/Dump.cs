@@ -32,7 +32,7 @@ public static class Dump
         foreach (var unit in datapath.Units)
         {
             text.Append(
-                $"unit #{unit.Number} {unit.Name ?? "-"} : {unit.Kind} {HardwareText.WidthOf(unit)}, used {unit.Uses.Count} times\n"
+                $"unit #{unit.Number} {unit.Name ?? "-"} : {unit.Kind} {UnitText.WidthOf(unit)}, used {unit.Uses.Count} times\n"
             );
         }
         foreach (var segment in datapath.Schedule)

@@ -40,9 +40,20 @@ public static class Html
         {
             text.Append($"<p>{Escaped(subtitle)}</p>\n");
         }
+        foreach (var lead in document.Leads)
+        {
+            text.Append($"<p>{Inline(lead)}</p>\n");
+        }
         foreach (var block in document.Blocks)
         {
-            Write(text, block);
+            text.Append(
+                block.Match(
+                    paragraph => $"<p>{Inline(paragraph.Text)}</p>\n",
+                    Of,
+                    items => $"<ul>\n{string.Concat(items.Each.Select(i => $"<li>{Inline(i)}</li>\n"))}</ul>\n",
+                    Of
+                )
+            );
         }
         return text.Append("</section>\n</main>\n</body>\n</html>\n").ToString();
     }
@@ -53,34 +64,18 @@ public static class Html
         : paper.IsLandscape ? $"{paper.Size} landscape"
         : $"{paper.Size} portrait";
 
-    private static void Write(StringBuilder text, Block block)
+    private static string Of(Pairs pairs)
     {
-        switch (block)
-        {
-            case Paragraph b:
-                text.Append($"<p>{Inline(b.Text)}</p>\n");
-                break;
-            case SignNote b:
-                text.Append($"<p>{Inline(b.Text)}</p>\n");
-                break;
-            case Pairs b:
-                text.Append("<dl>\n");
-                foreach (var (name, said) in b.Rows)
-                {
-                    text.Append($"<dt>{Inline(name)}</dt><dd>{Inline(said)}</dd>\n");
-                }
-                text.Append("</dl>\n");
-                break;
-            case Grid b:
-                Table(text, b);
-                break;
-            default:
-                throw new InvalidOperationException(block.GetType().Name);
-        }
+        var rows = pairs.Rows.Select(r =>
+            $"<dt>{Inline(r.Name)}</dt>{string.Concat(r.Said.Select(s => $"<dd>{Inline(s)}</dd>"))}\n"
+        );
+        var caption = pairs.Caption is { } said ? $"<p>{Inline(said)}</p>\n" : "";
+        return $"{caption}<dl>\n{string.Concat(rows)}</dl>\n";
     }
 
-    private static void Table(StringBuilder text, Grid grid)
+    private static string Of(Grid grid)
     {
+        var text = new StringBuilder();
         text.Append($"<table>\n<caption>{Escaped(grid.Caption)}</caption>\n<thead>\n<tr>");
         foreach (var column in grid.Columns)
         {
@@ -97,7 +92,7 @@ public static class Html
             }
             text.Append("</tr>\n");
         }
-        text.Append("</tbody>\n</table>\n");
+        return text.Append("</tbody>\n</table>\n").ToString();
     }
 
     private static string Lines(Cell cell) =>
@@ -109,7 +104,7 @@ public static class Html
                 r.Kind switch
                 {
                     RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
-                    RunKind.Formula => $"<code>{Escaped(r.Text)}</code>",
+                    RunKind.Formula or RunKind.Marks => $"<code>{Escaped(r.Text)}</code>",
                     RunKind.Digits => $"<code>{Breakable(r.Text)}</code>",
                 }
             )

@@ -28,7 +28,7 @@ public static class IdleJson
                         {
                             foreach (var register in study.Datapath.Registers)
                             {
-                                json.WriteString(register.Name, IdleText.Marks(row, register));
+                                json.WriteString(register.Name, IdleMarks.Of(row, register));
                             }
                         }
                     );

@@ -32,10 +32,13 @@ public static class Latex
         {
             text.Append(Escaped(subtitle)).Append("\n\n");
         }
+        foreach (var lead in document.Leads)
+        {
+            text.Append(Inline(lead)).Append("\n\n");
+        }
         foreach (var block in document.Blocks)
         {
-            text.Append("\\par\\medskip\\noindent\n");
-            Write(text, block);
+            text.Append("\\par\\medskip\\noindent\n").Append(block.Match(p => Inline(p.Text) + "\n", Of, Of, Of));
         }
         text.Append("\\reckonerend\n");
         return text.ToString();
@@ -71,34 +74,28 @@ public static class Latex
         );
     }
 
-    private static void Write(StringBuilder text, Block block)
+    private static string Of(Pairs pairs)
     {
-        switch (block)
+        var rows = pairs.Rows.Select(r =>
+            $"{(r.IsPart ? "\\quad " : "")}{Inline(r.Name)} & {Inline(r.SaidTogether)} \\\\\n"
+        );
+        var caption = pairs.Caption is { } said ? $"{Inline(said)}\\nopagebreak\n\n\\smallskip\\noindent\n" : "";
+        // Names that may be long have half of the line, and what is said the other.
+        var columns = pairs.Form switch
         {
-            case Paragraph b:
-                text.Append(Inline(b.Text)).Append('\n');
-                break;
-            case SignNote b:
-                text.Append(Inline(b.Text)).Append('\n');
-                break;
-            case Pairs b:
-                text.Append("\\begin{tabular}{@{}l>{\\raggedright\\arraybackslash}p{0.7\\linewidth}@{}}\n");
-                foreach (var (name, said) in b.Rows)
-                {
-                    text.Append($"{Inline(name)} & {Inline(said)} \\\\\n");
-                }
-                text.Append("\\end{tabular}\n");
-                break;
-            case Grid b:
-                Table(text, b);
-                break;
-            default:
-                throw new InvalidOperationException(block.GetType().Name);
-        }
+            PairsForm.Beside => "l>{\\raggedright\\arraybackslash}p{0.7\\linewidth}",
+            PairsForm.Under =>
+                ">{\\raggedright\\arraybackslash}p{0.3\\linewidth}>{\\raggedright\\arraybackslash}p{0.65\\linewidth}",
+        };
+        return $"{caption}\\begin{{tabular}}{{@{{}}{columns}@{{}}}}\n{string.Concat(rows)}\\end{{tabular}}\n";
     }
 
-    private static void Table(StringBuilder text, Grid grid)
+    private static string Of(Items items) =>
+        $"\\begin{{itemize}}\n{string.Concat(items.Each.Select(i => $"\\item {Inline(i)}\n"))}\\end{{itemize}}\n";
+
+    private static string Of(Grid grid)
     {
+        var text = new StringBuilder();
         var cells = Marks.Seen(grid).ToList();
         var letters = grid
             .Columns.Select((c, i) => cells.Select(r => Letters(r[i])).Append(Marks.Head(c).Length).Max() + 2)
@@ -131,7 +128,7 @@ public static class Latex
                 );
             }
         }
-        text.Append($"\\bottomrule\n\\end{{{environment}}}}}\n");
+        return text.Append($"\\bottomrule\n\\end{{{environment}}}}}\n").ToString();
     }
 
     private static string Width(double share) =>
@@ -148,14 +145,17 @@ public static class Latex
                 {
                     RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
                     RunKind.Formula => $"\\texttt{{{Escaped(r.Text)}}}",
-                    RunKind.Digits => $"\\texttt{{{Breakable(r.Text)}}}",
+                    RunKind.Digits or RunKind.Marks => $"\\texttt{{{Breakable(r.Text)}}}",
                 }
             )
         );
 
-    /// <summary>Digits of more than a word may break behind every eighth.</summary>
+    /// <summary>Digits and marks of more than a word may break behind every eighth.</summary>
     private static string Breakable(string digits) =>
-        string.Join(' ', digits.Split(' ').Select(g => string.Join("\\allowbreak{}", Wrapping.Folds(g, 8))));
+        string.Join(
+            ' ',
+            digits.Split(' ').Select(g => string.Join("\\allowbreak{}", Wrapping.Folds(g, 8).Select(Escaped)))
+        );
 
     private static string Escaped(string text) =>
         string.Concat(
@@ -164,6 +164,7 @@ public static class Latex
                     c switch
                     {
                         '\\' => "\\textbackslash{}",
+                        '\u00A0' => "~",
                         '~' => "\\textasciitilde{}",
                         '^' => "\\textasciicircum{}",
                         '"' => "\\textquotedbl{}",

@@ -21,41 +21,34 @@ public static partial class Markdown
         {
             text.Append('\n').Append(Line(subtitle)).Append('\n');
         }
+        foreach (var lead in document.Leads)
+        {
+            text.Append('\n').Append(Inline(lead)).Append('\n');
+        }
         foreach (var block in document.Blocks)
         {
             text.Append('\n');
-            Write(text, block);
+            text.Append(
+                block.Match(
+                    paragraph => Inline(paragraph.Text) + "\n",
+                    Of,
+                    items => string.Concat(items.Each.Select(i => $"- {Inline(i)}\n")),
+                    grid => $"**{Escaped(grid.Caption)}**\n\n{Table(grid)}"
+                )
+            );
         }
         return text.ToString();
     }
 
-    private static void Write(StringBuilder text, Block block)
+    private static string Of(Pairs pairs)
     {
-        switch (block)
-        {
-            case Paragraph b:
-                text.Append(Inline(b.Text)).Append('\n');
-                break;
-            case SignNote b:
-                text.Append(Inline(b.Text)).Append('\n');
-                break;
-            case Pairs b:
-                foreach (var (name, said) in b.Rows)
-                {
-                    text.Append($"- {Inline(name)}: {Inline(said)}\n");
-                }
-                break;
-            case Grid b:
-                text.Append($"**{Escaped(b.Caption)}**\n\n");
-                Table(text, b);
-                break;
-            default:
-                throw new InvalidOperationException(block.GetType().Name);
-        }
+        var rows = pairs.Rows.Select(r => $"{(r.IsPart ? "  " : "")}- {Inline(r.Name)}: {Inline(r.SaidTogether)}\n");
+        return (pairs.Caption is { } said ? $"{Inline(said)}\n\n" : "") + string.Concat(rows);
     }
 
-    private static void Table(StringBuilder text, Grid grid)
+    private static string Table(Grid grid)
     {
+        var text = new StringBuilder();
         List<string[]> rows =
         [
             [.. grid.Columns.Select(c => Escaped(Marks.Head(c)))],
@@ -72,6 +65,7 @@ public static partial class Markdown
                 text.Append("| ").AppendJoin(" | ", widths.Select(w => new string('-', Math.Max(3, w)))).Append(" |\n");
             }
         }
+        return text.ToString();
     }
 
     private static string Cell(Cell cell) => string.Join("<br>", cell.Lines.Select(Inline));
@@ -82,7 +76,7 @@ public static partial class Markdown
                 r.Kind switch
                 {
                     RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
-                    RunKind.Formula or RunKind.Digits => Code(r.Text),
+                    RunKind.Formula or RunKind.Digits or RunKind.Marks => Code(r.Text),
                 }
             )
         );

@@ -24,40 +24,49 @@ public sealed partial class Prose
         {
             prose.Sentence(Content.Phrase(subtitle));
         }
+        foreach (var lead in document.Leads)
+        {
+            prose.Sentence(lead);
+        }
         foreach (var block in document.Blocks)
         {
-            prose.Write(block);
+            block.Match(prose.Write, prose.Write, prose.Write, prose.Write);
         }
         return prose.text.ToString();
     }
 
-    private void Write(Block block)
+    /// <summary>Signs are of use only to those who see them.</summary>
+    private Prose Write(Paragraph paragraph) => paragraph.Role == ParagraphRole.Signs ? this : Say(paragraph.Sentences);
+
+    private Prose Write(Items items) => Say(items.Each);
+
+    private Prose Say(IEnumerable<Content> sentences)
     {
-        switch (block)
+        text.Append('\n');
+        foreach (var sentence in sentences)
         {
-            case SignNote:
-                break;
-            case Paragraph b:
-                text.Append('\n');
-                Sentence(b.Text);
-                break;
-            case Pairs b:
-                text.Append('\n');
-                foreach (var (name, said) in b.Rows)
-                {
-                    Sentence(words.Spell("aloud.said", ("name", name), ("what", said)));
-                }
-                break;
-            case Grid b:
-                Table(b);
-                break;
-            default:
-                throw new InvalidOperationException(block.GetType().Name);
+            Sentence(sentence);
         }
+        return this;
+    }
+
+    private Prose Write(Pairs pairs)
+    {
+        text.Append('\n');
+        Sentence(pairs.Caption ?? Content.Empty);
+        foreach (var row in pairs.Rows)
+        {
+            Sentence(words.Spell("aloud.said", ("name", row.Name), ("what", row.Said[0])));
+            foreach (var more in row.Said.Skip(1))
+            {
+                Sentence(more);
+            }
+        }
+        return this;
     }
 
     /// <summary>The label first, then what happened, then what the cells show.</summary>
-    private void Table(Grid grid)
+    private Prose Write(Grid grid)
     {
         var label = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Label);
         foreach (var row in grid.Rows)
@@ -80,6 +89,7 @@ public sealed partial class Prose
                 }
             }
         }
+        return this;
     }
 
     private static int Order(GridColumn column) => column.Role == ColumnRole.Sentences ? 0 : 1;
@@ -120,10 +130,11 @@ public sealed partial class Prose
         run.Kind switch
         {
             RunKind.Text => Signs(run.Text),
-            RunKind.Phrase => run.Text,
+            RunKind.Phrase => run.Text.Replace('\u00A0', ' '),
             RunKind.Formula => Signs(Places(run.Text)),
             RunKind.Number => run.Text.StartsWith('-') ? $"{words.Say("aloud.minus")} {run.Text[1..]}" : run.Text,
             RunKind.Digits => Digits(run),
+            RunKind.Marks => string.Join(' ', run.Text.ToCharArray()),
         };
 
     /// <summary>Each digit alone, a short pause between groups; the base where it is not 2.</summary>

@@ -31,7 +31,7 @@ public static class WalkDocument
         blocks.AddRange(Before(walk, words));
         if (legend.Count > 0)
         {
-            blocks.Add(new Pairs(legend));
+            blocks.Add(new Pairs([.. legend.Select(l => new Pair(l.Name, l.Said))]));
         }
         blocks.Add(grid);
         blocks.AddRange(NotStored(grid, words));
@@ -61,7 +61,7 @@ public static class WalkDocument
             .. walk.Datapath.Operands.Select(o =>
             {
                 var bits = walk.Operands[o.Index];
-                return (Content.Phrase(o.Name), Number(Evaluator.Number(o, bits), bits, o.Width));
+                return new Pair(Content.Phrase(o.Name), Number(Evaluator.Number(o, bits), bits, o.Width));
             }),
         ]);
         if (!walk.IsGiven)
@@ -78,7 +78,7 @@ public static class WalkDocument
     {
         if (grid.Columns.Any(c => c.OnWires) || grid.Rows.Any(r => !r.Stored))
         {
-            yield return new SignNote(words.Spell("table.not-stored", ("sign", Marks.OnWires)));
+            yield return new Paragraph(words.Spell("table.not-stored", ("sign", Marks.OnWires)), ParagraphRole.Signs);
         }
     }
 
@@ -94,9 +94,10 @@ public static class WalkDocument
         );
         var results = datapath.Results.Zip(walk.Results).ToList();
         yield return new Pairs([
-            .. results.Select(r =>
-                (Content.Phrase(r.First.Name), Number(r.First.Number(r.Second), r.Second, r.First.Width))
-            ),
+            .. results.Select(r => new Pair(
+                Content.Phrase(r.First.Name),
+                Number(r.First.Number(r.Second), r.Second, r.First.Width)
+            )),
         ]);
         if (walk.Claims.Count == 0)
         {
@@ -116,7 +117,9 @@ public static class WalkDocument
         {
             numbers[result.Name] = result.Number(bits);
         }
-        yield return new Pairs([.. walk.Claims.Select(c => (words.Spell(WalkText.VerdictKey(c)), Claim(c, numbers)))]);
+        yield return new Pairs([
+            .. walk.Claims.Select(c => new Pair(words.Spell(WalkText.VerdictKey(c)), Claim(c, numbers))),
+        ]);
     }
 
     private static Content Claim(JudgedClaim claim, Dictionary<string, BigInteger> numbers)

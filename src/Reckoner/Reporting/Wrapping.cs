@@ -1,4 +1,5 @@
 using System.Globalization;
+using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
@@ -35,6 +36,12 @@ public static class Wrapping
             yield return line;
         }
     }
+
+    /// <summary>The same; digits and formulas go on in the next line where one has no room for them, words are cut nowhere.</summary>
+    public static IEnumerable<string> Lines(Content content, int width) =>
+        content.Runs.Any(r => r.Kind is RunKind.Digits or RunKind.Number or RunKind.Formula)
+            ? Folded(content.ToString(), width)
+            : Lines(content.ToString(), width);
 
     /// <summary>The same, with a longer word folded from the right, so that places stand under places.</summary>
     public static IEnumerable<string> Folded(string text, int width) =>

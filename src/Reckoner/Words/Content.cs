@@ -17,6 +17,9 @@ public enum RunKind
 
     /// <summary>A whole number in decimal.</summary>
     Number,
+
+    /// <summary>A sign for each bit or each cycle, in groups with a blank between.</summary>
+    Marks,
 }
 
 /// <param name="Base">Of digits and numbers: 2, 8, 10 or 16; else 0.</param>

@@ -144,7 +144,7 @@ public class IdleTests
     private static string Picture(IdleStudy study)
     {
         var rows = study.Rows.Select(row =>
-            string.Join(", ", study.Datapath.Registers.Select(r => $"{r.Name} {Reporting.IdleText.Marks(row, r)}"))
+            string.Join(", ", study.Datapath.Registers.Select(r => $"{r.Name} {Reporting.IdleMarks.Of(row, r)}"))
         );
         return string.Join("; ", rows);
     }

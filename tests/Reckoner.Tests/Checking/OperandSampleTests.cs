@@ -133,5 +133,5 @@ public class OperandSampleTests
     }
 
     private static string[] Said(CheckReport check, params Datapath[] notBegun) =>
-        CheckText.Of([check], notBegun, Vocabulary.English, 80).Split('\n');
+        DocumentText.Of(CheckDocument.Of([check], notBegun, Vocabulary.English), 80).Split('\n');
 }

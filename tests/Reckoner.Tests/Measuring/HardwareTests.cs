@@ -29,7 +29,7 @@ public class HardwareTests
         Line("registers", List(at.Registers.Select(Register)), $"= {hardware.RegisterBits.Count}");
         foreach (var unit in hardware.Units)
         {
-            Line("unit", $"{unit.Name ?? "-"}: {unit.Kind} {HardwareText.WidthOf(unit)}:", List(Uses(unit)));
+            Line("unit", $"{unit.Name ?? "-"}: {unit.Kind} {UnitText.WidthOf(unit)}:", List(Uses(unit)));
         }
         Line("choices", $"{hardware.ChoiceBits} bits:", List(Choices(hardware)));
         Line("control", $"{Cycles(hardware)} cycles, counter {hardware.CounterBits} bits,", List(Control(hardware)));

@@ -172,7 +172,13 @@ public class DocumentTests
             [new(Odd, ColumnRole.Label)],
             [new([new([Content.Phrase(Odd), Run.Formula(Odd)])])]
         );
-        var document = new Document("d", "en", Odd, Odd, [grid, new Pairs([(Content.Phrase(Odd), Run.Formula(Odd))])]);
+        var document = new Document(
+            "d",
+            "en",
+            Odd,
+            Odd,
+            [grid, new Pairs([new Pair(Content.Phrase(Odd), (Content)Run.Formula(Odd))])]
+        );
         Snapshot.Match(
             nameof(Signs_that_mean_something_in_a_format_are_taken_literally),
             string.Join("\n", Markdown.Of(document), Html.Of(document), Latex.Of(document))

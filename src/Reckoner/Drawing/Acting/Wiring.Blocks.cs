@@ -178,7 +178,7 @@ internal sealed partial class Wiring
         : new BitSource(v.Width == 1 ? SourceKind.Decision : SourceKind.Gates, 0, Value: v);
 
     private string KindOf(Value v) =>
-        v.Unit is { } unit ? unit.Name ?? HardwareText.KindOf(unit, words)
+        v.Unit is { } unit ? unit.Name ?? UnitText.KindOf(unit, words)
         : v.Table is { } table ? table.Name
         : v.Operation is Operation.Choose or Operation.Select ? words.Say("figure.choice")
         : v.Width == 1 ? words.Say("figure.decision")

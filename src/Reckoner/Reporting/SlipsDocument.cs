@@ -1,0 +1,97 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Slips;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>The slips of a machine: what each is, how many operands show it, the smallest, and when it bites.</summary>
+public static class SlipsDocument
+{
+    public static Document Of(SlipStudy study, Vocabulary words)
+    {
+        var exposable = study.Slips.Where(s => s.Smallest is not null).ToList();
+        var harmless = study.Slips.Where(s => s.Smallest is null).ToList();
+        var blocks = new List<Block>
+        {
+            new Pairs([.. exposable.Select(s => Exposable(s, study, words))], PairsForm.Under),
+        };
+        if (harmless.Count > 0)
+        {
+            blocks.Add(new Paragraph(words.Spell(study.IsExhaustive ? "slips.harmless" : "slips.hidden")));
+            blocks.Add(new Pairs([.. harmless.Select(s => Harmless(s, words))], PairsForm.Under));
+        }
+        return new Document(
+            study.Datapath.Machine.Name,
+            words.Language,
+            Names.Of(study.Datapath, words),
+            Subtitle: null,
+            blocks
+        )
+        {
+            Leads =
+            [
+                Tried(study, words),
+                .. exposable.Exists(s => s.When is not null) ? [Next(study, words)] : Nothing,
+            ],
+        };
+    }
+
+    private static readonly Content[] Nothing = [];
+
+    private static Content Tried(SlipStudy study, Vocabulary words) =>
+        words.Spell(
+            study.IsExhaustive ? "slips.head" : "slips.head-sampled",
+            ("count", study.Slips.Count),
+            ("cases", study.Cases),
+            ("what", OperandsText.What(study.Datapath)),
+            ("sample", study.Drawn)
+        );
+
+    /// <summary>At which other width conditions were compared.</summary>
+    private static Content Next(SlipStudy study, Vocabulary words) =>
+        study.Next is { } next
+            ? words.Spell("slips.next-width", ("widths", WidthText.Of(next)))
+            : words.Spell("slips.next-none");
+
+    private static Pair Exposable(StudiedSlip slip, SlipStudy study, Vocabulary words) =>
+        new(
+            Content.Phrase(slip.Slip.Name),
+            [
+                Content.Phrase(SlipText.Sentence(slip.Slip, words)),
+                SlipShare.Of(slip, study, words),
+                Example(slip, study, words) + Content.Text(" ") + Parting(slip, words),
+            ]
+        );
+
+    private static Pair Harmless(StudiedSlip slip, Vocabulary words)
+    {
+        var sentence = Content.Phrase(SlipText.Sentence(slip.Slip, words));
+        return new Pair(
+            Content.Phrase(slip.Slip.Name),
+            slip.SameGates ? sentence + Content.Text(" ") + words.Spell("slips.same-gates") : sentence
+        );
+    }
+
+    private static Content Example(StudiedSlip slip, SlipStudy study, Vocabulary words)
+    {
+        var datapath = study.Datapath;
+        return words.Spell(
+            study.IsExhaustive ? "slips.smallest" : "slips.smallest-tried",
+            ("operands", OperandsText.Operands(datapath, slip.Smallest!)),
+            ("results", OperandsText.Results(datapath, slip.Results!)),
+            ("right", OperandsText.Results(datapath, slip.Right!))
+        );
+    }
+
+    /// <summary>Where the walks part.</summary>
+    private static Content Parting(StudiedSlip slip, Vocabulary words) =>
+        slip.PartsAt switch
+        {
+            null => words.Spell("slips.parts-results"),
+            0 => words.Spell("slips.parts-load"),
+            { } cycle => words.Spell("slips.parts", ("cycle", cycle)),
+        };
+}
