@@ -1,5 +1,6 @@
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Execution;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 
@@ -114,11 +115,11 @@ internal sealed partial class Binder
         var fed = core.symbols.Values.OfType<OperandSymbol>().ToList();
         foreach (var operands in formulas.Count == 0 ? [] : inside)
         {
-            var evaluator = new Evaluator(datapath, operands);
+            var execution = new Execution<System.Numerics.BigInteger>(new NumberWords(operands));
             var names = new Dictionary<string, Rational>(core.numbers, StringComparer.Ordinal);
             foreach (var symbol in fed)
             {
-                names[symbol.Name] = Evaluator.Number(symbol.Value, evaluator.Bits(symbol.Value));
+                names[symbol.Name] = symbol.Value.Number(execution.Word(symbol.Value));
             }
             if (formulas.Find(f => new Formulas(names).Truth(f) == false) is { } broken)
             {

@@ -52,6 +52,23 @@ public sealed record LetAct(Source Source, int Line, Wire Wire, Wire? Second) : 
 public sealed record TransferAct(Source Source, int Line, IReadOnlyList<Place> Places, Value Value) : Act(Source, Line)
 {
     public override ActKind Kind => ActKind.Transfer;
+
+    /// <summary>What enters, where it shifts the very places it writes; else null.</summary>
+    public Value? Entering
+    {
+        get
+        {
+            if (Value.Operation is not (Operation.ShiftLeft or Operation.ShiftRight))
+            {
+                return null;
+            }
+            var shifted = Value.Inputs[0];
+            var parts = shifted.Operation == Operation.Join ? shifted.Inputs : [shifted];
+            var isSame =
+                parts.Count == Places.Count && parts.Zip(Places, (part, place) => place.IsReadBy(part)).All(x => x);
+            return isSame ? Value.Inputs[1] : null;
+        }
+    }
 }
 
 /// <summary>A branch. <see cref="HasElse"/> tells an empty else from none.</summary>

@@ -21,27 +21,18 @@ public sealed record Meaning(string Name, Phrase? Phrase, string Text, Value Val
     /// <summary>Whether registers stand for it behind a step; null is the load.</summary>
     public bool IsSoAfter(Step? step) => Until is null || step is null || step.Number < Until;
 
-    /// <summary>A reader of registers as they stand in a row of a walk.</summary>
-    public static Evaluator Over(Datapath datapath, IReadOnlyList<BigInteger> registers)
+    /// <param name="bits">Reads the registers' values.</param>
+    public Rational Number(Func<Value, BigInteger> bits)
     {
-        var evaluator = new Evaluator(datapath, []);
-        for (var i = 0; i < registers.Count; i++)
-        {
-            evaluator.Registers[i] = registers[i];
-        }
-        return evaluator;
-    }
-
-    public Rational Number(Evaluator evaluator)
-    {
-        var number = Evaluator.Number(Value, evaluator.Bits(Value));
-        var less = Less is null ? 0 : Evaluator.Number(Less, evaluator.Bits(Less));
+        var number = Value.Number(bits(Value));
+        var less = Less is null ? 0 : Less.Number(bits(Less));
         return Rational.Ratio(number - less, BigInteger.One << (Point ?? 0));
     }
 
     /// <summary>The number in decimal, or signed digits by their places, the most significant first.</summary>
-    public string Say(Evaluator evaluator) =>
-        Less is null ? Decimal(Number(evaluator)) : Digits(evaluator.Bits(Value), evaluator.Bits(Less));
+    /// <param name="bits">Reads the registers' values.</param>
+    public string Say(Func<Value, BigInteger> bits) =>
+        Less is null ? Decimal(Number(bits)) : Digits(bits(Value), bits(Less));
 
     private string Digits(BigInteger ones, BigInteger lessOnes)
     {

@@ -10,6 +10,9 @@ public sealed record Operand(string Name, Phrase? Phrase, Size Size, bool IsSign
     public int Width => Size.Count;
 
     public Reading Reading => IsSigned ? Reading.Signed : Reading.Unsigned;
+
+    /// <summary>The number that bits of its width stand for.</summary>
+    public BigInteger Number(BigInteger bits) => IsSigned ? Bits.AsSigned(bits, Width) : bits;
 }
 
 /// <summary>A register: bits kept from one clock edge to the next.</summary>
@@ -66,7 +69,11 @@ public sealed record Table(
     public int Width => Size.Count;
 }
 
-public sealed record TableIndexAt(string Name, Size Size, bool IsSigned);
+public sealed record TableIndexAt(string Name, Size Size, bool IsSigned)
+{
+    /// <summary>The number that bits of its width stand for.</summary>
+    public BigInteger Number(BigInteger bits) => IsSigned ? Bits.AsSigned(bits, Size.Count) : bits;
+}
 
 /// <summary>A unit of hardware and the operations it serves. Units that no line names have no name.</summary>
 public sealed class Unit(string? name, UnitKind kind, Size size, Size by, int number)
@@ -99,4 +106,13 @@ public sealed record Place(Register Register, int High, int Low, Part? Part, Exp
     public bool IsWhole => Width == Register.Width;
 
     public BigInteger Mask => Bits.Mask(Width) << Low;
+
+    /// <summary>Whether a value is the bits of this place.</summary>
+    public bool IsReadBy(Value value) =>
+        value.Operation == Operation.Register
+            ? Register == value.Register && IsWhole
+            : value.Operation == Operation.Slice
+                && value.Inputs[0].Register == Register
+                && value.Low == Low
+                && value.Width == Width;
 }

@@ -50,6 +50,18 @@ public sealed class Value(Operation operation, Size size, Reading reading, param
 
     public bool IsUnknown => Operation == Operation.Unknown;
 
+    /// <summary>Whether it is another output of the unit that computes its only input.</summary>
+    public bool IsSecondOutput => Operations.Row(Operation).Cost == Cost.SecondOutput;
+
+    /// <summary>The choices between words that are made for it, an outer one before those it stands upon.</summary>
+    public IEnumerable<Value> Choices =>
+        Operation is Operation.Choose or Operation.Select
+            ? Inputs.SelectMany(i => i.Choices).Prepend(this)
+            : Inputs.SelectMany(i => i.Choices);
+
+    /// <summary>The number that bits of its width stand for by its reading; bare bits count as unsigned.</summary>
+    public BigInteger Number(BigInteger bits) => Reading == Reading.Signed ? Numbers.Bits.AsSigned(bits, Width) : bits;
+
     public bool IsConstant(int number) => Operation == Operation.Constant && Bits == number;
 
     /// <summary>A signed word against zero asks for its top bit only and costs nothing.</summary>
@@ -78,4 +90,15 @@ public sealed record ArmPatterns(IReadOnlyList<Pattern> Patterns, string Written
     public bool IsElse => Patterns.Count == 0;
 
     public bool Matches(BigInteger word) => IsElse || Patterns.Any(p => p.Matches(word));
+
+    /// <summary>Which arm acts for a word: the first that matches. The binder checks that one does.</summary>
+    public static int Acting(IReadOnlyList<ArmPatterns> arms, BigInteger word)
+    {
+        var arm = 0;
+        while (!arms[arm].Matches(word))
+        {
+            arm++;
+        }
+        return arm;
+    }
 }

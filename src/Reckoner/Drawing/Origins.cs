@@ -91,7 +91,9 @@ public sealed class Origins
 
     private int Find(Origin origin) => hues.Find(h => h.Origin == origin).Hue;
 
-    private static object? Thing(BitSource source) => source.Value ?? (object?)source.Operand;
+    /// <summary>Whatever was decided counts as one.</summary>
+    private static object? Thing(BitSource source) =>
+        source.Kind == SourceKind.Decision ? nameof(SourceKind.Decision) : source.Value ?? (object?)source.Operand;
 
     private int Hue(Origin origin)
     {

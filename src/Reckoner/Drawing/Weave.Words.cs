@@ -1,4 +1,5 @@
 using Reckoner.Datapaths;
+using Reckoner.Execution;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Running;
@@ -74,7 +75,7 @@ public sealed partial class Weave
             {
                 var middle = grid.RowTop(Place(row)) + grid.CellHeight / 2;
                 var baseline = middle + Typeface.Of(Face.Plain).CapitalHeight * LabelSize / 2;
-                var said = meaning.Say(Meaning.Over(Walk.Datapath, row.Registers));
+                var said = meaning.Say(NumberWords.Over(row.Registers));
                 var from = shapes.Count;
                 Beside(said, left, baseline, Face.Plain, LabelSize, Role.Ink);
                 // Who shows the figure cycle by cycle shows it with its row.

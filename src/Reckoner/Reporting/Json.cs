@@ -4,6 +4,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using Reckoner.Binding;
 using Reckoner.Datapaths;
+using Reckoner.Execution;
 using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
@@ -161,7 +162,7 @@ internal static class Json
 
     private static void Meanings(Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits, Step? step)
     {
-        var registers = Meaning.Over(datapath, bits);
+        var registers = NumberWords.Over(bits);
         foreach (var meaning in datapath.Meanings.Where(m => m.IsSoAfter(step)))
         {
             json.Object(

@@ -1,4 +1,5 @@
 using Reckoner.Datapaths;
+using Reckoner.Execution;
 using Reckoner.Notation;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -97,7 +98,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
             new GridColumn(heading, ColumnRole.Short) { IsMeaning = true },
             row =>
                 meaning.IsSoAfter(row.Row.Step)
-                    ? Tables.Cell.Of(meaning.Say(Meaning.Over(datapath, row.Registers)))
+                    ? Tables.Cell.Of(meaning.Say(NumberWords.Over(row.Registers)))
                     : Tables.Cell.Empty
         )
         {
@@ -144,9 +145,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
     {
         var transfers = Acts(datapath).OfType<TransferAct>().ToList();
         bool Any(Register register, bool moves) =>
-            transfers.Exists(t =>
-                (Walker.ShiftOf(t) is not null) == moves && t.Places.Any(p => p.Register == register)
-            );
+            transfers.Exists(t => (t.Entering is not null) == moves && t.Places.Any(p => p.Register == register));
         foreach (var register in datapath.Registers)
         {
             if (Any(register, moves: false))

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Numerics;
 using System.Text;
 using Reckoner.Datapaths;
+using Reckoner.Execution;
 using Reckoner.Numbers;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -227,7 +228,7 @@ public sealed class WalkText
     /// <summary>What the registers of a row stand for.</summary>
     private List<string> Said(Row row)
     {
-        var registers = Meaning.Over(Datapath, row.Registers);
+        var registers = NumberWords.Over(row.Registers);
         return [.. Datapath.Meanings.Select(m => m.IsSoAfter(row.Step) ? m.Say(registers) : "")];
     }
 

@@ -39,10 +39,15 @@ public sealed record JudgedClaim(Claim Claim, bool Holds, bool Applies);
 /// <summary>The walk of one set of operands through a machine, cycle by cycle, computed with whole numbers.</summary>
 public sealed class Walk
 {
-    private Walk(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    private readonly Lazy<BitTrace> trace;
+
+    private Walk(Datapath datapath, IReadOnlyList<BigInteger> operands, BitTrace? trace)
     {
         Datapath = datapath;
         Operands = operands;
+        this.trace = trace is null
+            ? new Lazy<BitTrace>(() => WalkRun.Traced(datapath, operands).Trace)
+            : new Lazy<BitTrace>(trace);
     }
 
     public Datapath Datapath { get; }
@@ -65,21 +70,42 @@ public sealed class Walk
 
     public int Cycles => Rows.Count - 1;
 
-    /// <param name="operands">Bits of each operand's width, in the order of the text.</param>
+    /// <summary>Where the bits of its rows come from; run for it when first asked, unless the walk was traced.</summary>
+    internal BitTrace Trace => trace.Value;
+
+    /// <param name="operands">Bits of each operand's width, from 0 to 2^width - 1, in the order of the text.</param>
+    /// <exception cref="ArgumentException">Another number of operands, or bits beyond an operand's width.</exception>
     public static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
-        var (rows, results) = new Walker(datapath, operands).Run();
+        Check(datapath, operands);
+        return Of(datapath, operands, WalkRun.Of(datapath, operands), null);
+    }
+
+    /// <summary>The same, with the places that its bits come from found in the same run: for figures.</summary>
+    /// <inheritdoc cref="Of(Datapath, IReadOnlyList{BigInteger})"/>
+    public static Walk Traced(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    {
+        Check(datapath, operands);
+        var (run, trace) = WalkRun.Traced(datapath, operands);
+        return Of(datapath, operands, run, trace);
+    }
+
+    private static void Check(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
+        WordRange.Check(operands, [.. datapath.Operands.Select(o => (o.Name, o.Width))], nameof(operands));
+
+    private static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands, WalkRun run, BitTrace? trace)
+    {
         var judge = new ClaimJudge(datapath);
         var given = judge.IsGiven(operands);
         var claims = (given ? datapath.Laws : datapath.Outside).Select(c => new JudgedClaim(
             c,
-            judge.Holds(c, operands, results),
-            judge.Applies(c, operands, results)
+            judge.Holds(c, operands, run.Results),
+            judge.Applies(c, operands, run.Results)
         ));
-        return new Walk(datapath, operands)
+        return new Walk(datapath, operands, trace)
         {
-            Rows = rows,
-            Results = results,
+            Rows = run.Rows,
+            Results = run.Results,
             IsGiven = given,
             Claims = [.. claims],
         };

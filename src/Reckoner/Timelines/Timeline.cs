@@ -48,18 +48,9 @@ public sealed class Timeline
     {
         var graph = new WordGraph();
         var unrolling = new Unrolling(graph, graph.Operand);
-        foreach (var register in datapath.Registers)
-        {
-            graph.Origin = new Origin(
-                0,
-                register.Loads.Source,
-                register.Loads.Source!.LineOf(register.Loads.Written!.Span.Start),
-                null
-            );
-            unrolling.Begin([.. unrolling.Registers, unrolling.Word(register.Loads)]);
-        }
-        var load = unrolling.Registers;
-        var edges = Unroll(graph, unrolling, datapath, after: 0);
+        unrolling.Load(datapath);
+        int[] load = [.. unrolling.Registers];
+        var edges = unrolling.Run(datapath, after: 0);
         graph.Origin = default;
         var results = datapath.Results.Select(r => unrolling.Word(r.Value)).ToArray();
         return new Timeline(datapath, graph, load, edges, results);
@@ -77,64 +68,7 @@ public sealed class Timeline
             _ => throw new InvalidOperationException("operands are gone after the load")
         );
         unrolling.Begin([.. datapath.Registers.Select(graph.Register)]);
-        Unroll(graph, unrolling, datapath, edge);
+        unrolling.Run(datapath, edge);
         return (graph, [.. datapath.Results.Select(r => unrolling.Word(r.Value))]);
-    }
-
-    /// <summary>Takes every edge after one, which itself is known to take place.</summary>
-    private static List<Edge> Unroll(WordGraph graph, Unrolling unrolling, Datapath datapath, int after)
-    {
-        var edges = new List<Edge>();
-        var cycle = 0;
-        foreach (var segment in datapath.Schedule)
-        {
-            var active = graph.Constant(1, 1);
-            for (var round = 1; round <= segment.Count; round++)
-            {
-                if (segment.While is not null && cycle >= after)
-                {
-                    unrolling.Begin(unrolling.Registers);
-                    var first = segment.Steps[0];
-                    graph.Origin = new Origin(first.Number, first.Source, segment.Line, null);
-                    active = graph.And(active, unrolling.Word(segment.While));
-                }
-                unrolling.Last = graph.Constant(round == segment.Count ? 1 : 0, 1);
-                foreach (var step in segment.Steps)
-                {
-                    if (++cycle > after)
-                    {
-                        var number = segment.IsLoop ? round : 0;
-                        edges.Add(Take(graph, unrolling, step, active, segment.Repeat, number, cycle));
-                    }
-                }
-            }
-        }
-        return edges;
-    }
-
-    private static Edge Take(
-        WordGraph graph,
-        Unrolling unrolling,
-        Step step,
-        int active,
-        int repeat,
-        int round,
-        int cycle
-    )
-    {
-        var before = unrolling.Registers;
-        unrolling.Step = step.Number;
-        unrolling.Begin(before);
-        var moments = new List<int[]>();
-        foreach (var moment in step.Moments)
-        {
-            unrolling.Moment(moment);
-            moments.Add([.. unrolling.Registers]);
-        }
-        graph.Origin = new Origin(step.Number, step.Source, step.Line, null);
-        var after = unrolling.Registers.Zip(before, (now, held) => graph.Choose(active, now, held)).ToArray();
-        var (outcomes, named) = (unrolling.Outcomes, unrolling.Named);
-        unrolling.Begin(after);
-        return new Edge(cycle, repeat, round, step, active, moments, after, outcomes, named);
     }
 }

@@ -1,5 +1,5 @@
-using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Execution;
 using Reckoner.Notation;
 
 namespace Reckoner.Timelines;
@@ -18,305 +18,174 @@ public sealed record Outcome(Source Source, int Line, string Text, int Word)
 public sealed record NamedWord(Wire Wire, int Word, int Path);
 
 /// <summary>
-/// Executes acts on words instead of numbers: every branch is taken and the results are chosen between. Needs a graph and the
-/// words the registers hold; leaves the words they hold then.
+/// Executes acts on the words of a graph: every way is taken and the results are chosen between. Leaves the words that the
+/// registers hold then, and tells what was decided and named.
 /// </summary>
-public sealed class Unrolling(WordGraph graph, Func<Operand, int> operandWord)
+public sealed class Unrolling : Observer<int>
 {
-    private readonly Dictionary<Wire, int> wires = [];
+    private readonly WordGraph graph;
+    private readonly GraphWords domain;
+    private readonly Execution<int> execution;
     private readonly List<Outcome> outcomes = [];
     private readonly List<NamedWord> named = [];
-    private int path;
 
-    /// <summary>The word of "last" in the round being executed.</summary>
-    public int Last { get; set; }
+    public Unrolling(WordGraph graph, Func<Operand, int> operandWord)
+    {
+        this.graph = graph;
+        domain = new GraphWords(graph, operandWord);
+        execution = new Execution<int>(domain, this);
+    }
+
+    /// <summary>The word of "last" in what is executed next.</summary>
+    public int Last
+    {
+        get => execution.Last;
+        set => execution.Last = value;
+    }
 
     /// <summary>The step being executed, for origins; 0 is the load.</summary>
     public int Step { get; set; }
 
     /// <summary>What the registers hold, by index.</summary>
-    public int[] Registers { get; private set; } = [];
+    public int[] Registers => execution.Registers;
 
-    /// <summary>What was decided since the last <see cref="Begin"/>.</summary>
+    /// <summary>What was decided since the last <see cref="Begin"/> or the begin of a cycle.</summary>
     public IReadOnlyList<Outcome> Outcomes => [.. outcomes];
 
     /// <summary>What was named since then.</summary>
     public IReadOnlyList<NamedWord> Named => [.. named];
 
-    public void Begin(int[] registers)
+    /// <summary>Begins anew with these registers.</summary>
+    public void Begin(IReadOnlyList<int> registers)
     {
-        Registers = [.. registers];
-        wires.Clear();
+        execution.Begin(registers);
         outcomes.Clear();
         named.Clear();
-        path = graph.Constant(1, 1);
     }
 
-    /// <summary>Notes an outcome of a decision: the bit that is 1 when this path is taken and the outcome comes about.</summary>
-    private int Decided(Source source, int line, string text, int bit, (string, string)? arm = null)
-    {
-        var word = graph.And(path, bit);
-        outcomes.Add(new Outcome(source, line, text, word) { Path = path, Arm = arm });
-        return word;
-    }
-
-    private void Decide(Source source, int line, Value value, Func<Value, int> word)
-    {
-        if (value.Operation == Operation.Choose)
-        {
-            Decided(source, line, Printer.Text(value.Inputs[0].Written!), word(value.Inputs[0]));
-        }
-        else if (value.Operation == Operation.Select)
-        {
-            DecideArms(source, line, word(value.Inputs[0]), Printer.Text(value.Inputs[0].Written!), value.Arms);
-        }
-        foreach (var input in value.Inputs)
-        {
-            Decide(source, line, input, word);
-        }
-    }
-
-    /// <summary>The bit of every arm, in order; the last acts when no other does.</summary>
-    private List<int> DecideArms(Source source, int line, int subject, string text, IReadOnlyList<ArmPatterns> arms)
-    {
-        var bits = new List<int>();
-        var none = graph.Constant(1, 1);
-        foreach (var arm in arms)
-        {
-            var bit = arm.IsElse ? none : Match(subject, arm);
-            none = graph.And(none, graph.Not(bit));
-            bits.Add(bit);
-            Decided(source, line, $"{text} = {arm.Written}", bit, (text, arm.Written));
-        }
-        return bits;
-    }
+    public void Load(Datapath datapath) => execution.Load(datapath);
 
     /// <summary>Executes one moment: its acts in order. The binder has made sure that order does not matter.</summary>
-    public void Moment(IReadOnlyList<Act> acts)
-    {
-        foreach (var act in acts)
-        {
-            Execute(act);
-        }
-    }
-
-    private void Execute(Act act)
-    {
-        var origin = new Origin(Step, act.Source, act.Line, null);
-        graph.Origin = origin;
-        switch (act)
-        {
-            case LetAct a:
-                Decide(a.Source, a.Line, a.Wire.Value, Word);
-                Name(a.Wire);
-                if (a.Second is not null)
-                {
-                    Name(a.Second);
-                }
-                break;
-            case TransferAct a:
-                Transfer(a);
-                break;
-            case BranchAct a:
-                var condition = Word(a.Condition);
-                Decided(a.Source, a.Line, Printer.Text(a.Condition.Written!), condition);
-                var (then, otherwise) = (After(a.Then, condition), After(a.Otherwise, graph.Not(condition)));
-                graph.Origin = origin;
-                Registers = Merged(condition, then, otherwise);
-                break;
-            case CaseAct a:
-                Case(a);
-                break;
-            case HoldAct or RemarkAct:
-                break;
-            default:
-                throw new InvalidOperationException(act.GetType().Name);
-        }
-    }
-
-    private void Name(Wire wire)
-    {
-        wires[wire] = Word(wire.Value);
-        named.Add(new NamedWord(wire, wires[wire], path));
-    }
-
-    private void Transfer(TransferAct act)
-    {
-        Decide(act.Source, act.Line, act.Value, Word);
-        var value = Word(act.Value);
-        var top = graph.Width(value) - 1;
-        foreach (var place in act.Places)
-        {
-            var bits = graph.Slice(value, top, top - place.Width + 1);
-            top -= place.Width;
-            Registers[place.Register.Index] = Replaced(Registers[place.Register.Index], place, bits);
-        }
-    }
-
-    private int Replaced(int register, Place place, int bits)
-    {
-        var parts = new List<int>();
-        if (place.High < graph.Width(register) - 1)
-        {
-            parts.Add(graph.Slice(register, graph.Width(register) - 1, place.High + 1));
-        }
-        parts.Add(bits);
-        if (place.Low > 0)
-        {
-            parts.Add(graph.Slice(register, place.Low - 1, 0));
-        }
-        return graph.Join(parts);
-    }
-
-    /// <summary>The registers after acts, the registers here left as they are.</summary>
-    private int[] After(IReadOnlyList<Act> acts, int condition)
-    {
-        var (before, outer) = (Registers, path);
-        path = graph.And(path, condition);
-        Registers = [.. before];
-        Moment(acts);
-        var after = Registers;
-        (Registers, path) = (before, outer);
-        return after;
-    }
-
-    private int[] Merged(int condition, int[] then, int[] otherwise) =>
-        [.. then.Zip(otherwise, (a, b) => graph.Choose(condition, a, b))];
-
-    private void Case(CaseAct act)
-    {
-        var subject = Word(act.Subject);
-        var text = Printer.Text(act.Subject.Written!);
-        var taken = DecideArms(act.Source, act.Line, subject, text, [.. act.Arms.Select(a => a.Patterns)]);
-        var after = act.Arms.Zip(taken, (a, bit) => After(a.Acts, bit)).ToList();
-        graph.Origin = new Origin(Step, act.Source, act.Line, null);
-        var merged = after[^1];
-        for (var i = after.Count - 2; i >= 0; i--)
-        {
-            merged = Merged(taken[i], after[i], merged);
-        }
-        Registers = merged;
-    }
-
-    /// <summary>One bit: whether a word matches one of the patterns.</summary>
-    private int Match(int subject, ArmPatterns arm)
-    {
-        var any = graph.Constant(0, 1);
-        foreach (var pattern in arm.Patterns)
-        {
-            var cared = new List<int>();
-            var bits = BigInteger.Zero;
-            var count = 0;
-            for (var place = graph.Width(subject) - 1; place >= 0; place--)
-            {
-                if (!(pattern.Mask >> place).IsEven)
-                {
-                    cared.Add(graph.Slice(subject, place, place));
-                    bits = (bits << 1) | ((pattern.Bits >> place) & 1);
-                    count++;
-                }
-            }
-            any = graph.Or(
-                any,
-                count == 0 ? graph.Constant(1, 1) : graph.Equal(graph.Join(cared), graph.Constant(bits, count))
-            );
-        }
-        return any;
-    }
+    public void Moment(IReadOnlyList<Act> acts) => execution.Execute(acts);
 
     /// <summary>The word of a value in the present state.</summary>
-    public int Word(Value v)
+    public int Word(Value value) => execution.Word(value);
+
+    // ---- every edge
+
+    private readonly List<Edge> edges = [];
+    private readonly List<int[]> moments = [];
+    private int active;
+
+    /// <summary>Executes every cycle behind one that is known to take place; 0 is the load.</summary>
+    public IReadOnlyList<Edge> Run(Datapath datapath, int after)
     {
-        var inputs = v.Operation is Operation.Carry or Operation.Borrow or Operation.CarrySaveCarry
-            ? [.. v.Inputs[0].Inputs.Select(Word)]
-            : v.Inputs.Select(Word).ToArray();
-        var outer = graph.Origin;
-        graph.Origin = outer with { Value = v };
-        var word = Word(v, inputs);
-        graph.Origin = outer;
-        return word;
+        execution.Run(datapath, after);
+        return edges;
     }
 
-    private int Word(Value v, int[] x) =>
-        v.Operation switch
-        {
-            Operation.Unknown => throw new InvalidOperationException("a datapath has no unknown values"),
-            Operation.Constant => graph.Constant(v.Bits, v.Width),
-            Operation.Operand => operandWord(v.Operand!),
-            Operation.Register => Registers[v.Register!.Index],
-            Operation.Wire => wires[v.Wire!],
-            Operation.Last => Last,
-            Operation.Slice => graph.Slice(x[0], v.Low + v.Width - 1, v.Low),
-            Operation.Join => graph.Join(x),
-            Operation.Copies => graph.Copies(x[0], v.Width),
-            Operation.Reread => x[0],
-            Operation.Extend => Extended(v, x[0]),
-            Operation.ShiftLeft => graph.Slice(graph.Join(x), v.Width - 1, 0),
-            Operation.ShiftRight => ShiftedRight(v, x[0], x[1]),
-            Operation.Add => graph.Add(x[0], x[1]),
-            Operation.Subtract => graph.Subtract(x[0], x[1]),
-            Operation.Negate => graph.Subtract(graph.Constant(0, v.Width), x[0]),
-            Operation.Magnitude => graph.Choose(
-                graph.Slice(x[0], v.Width - 1, v.Width - 1),
-                graph.Subtract(graph.Constant(0, v.Width), x[0]),
-                x[0]
-            ),
-            Operation.Multiply => graph.Multiply(x[0], x[1], v.Reading == Reading.Signed),
-            Operation.CarrySaveSum => graph.CarrySaveSum(x[0], x[1], x[2]),
-            Operation.CarrySaveCarry => graph.CarrySaveCarry(x[0], x[1], x[2]),
-            Operation.Carry => graph.Carry(x[0], x[1]),
-            Operation.Borrow => graph.Less(x[0], x[1]),
-            Operation.And => graph.And(x[0], x[1]),
-            Operation.Or => graph.Or(x[0], x[1]),
-            Operation.Xor => graph.Xor(x[0], x[1]),
-            Operation.Not => graph.Not(x[0]),
-            Operation.Equal => graph.Equal(x[0], x[1]),
-            Operation.Unequal => graph.Not(graph.Equal(x[0], x[1])),
-            Operation.Less => Less(v, x[0], x[1]),
-            Operation.LessOrEqual => graph.Not(Less(v, x[1], x[0])),
-            Operation.Greater => Less(v, x[1], x[0]),
-            Operation.GreaterOrEqual => graph.Not(Less(v, x[0], x[1])),
-            Operation.Choose => graph.Choose(x[0], x[1], x[2]),
-            Operation.Select => Selected(v, x),
-            Operation.Lookup => graph.Lookup(v.Table!, graph.Join(x)),
-        };
+    public override void Loads(Register register) =>
+        graph.Origin = new Origin(
+            0,
+            register.Loads.Source,
+            register.Loads.Source!.LineOf(register.Loads.Written!.Span.Start),
+            null
+        );
 
-    private int Extended(Value v, int word)
+    public override void AsksToGoOn(Cycle cycle) =>
+        graph.Origin = new Origin(cycle.Step.Number, cycle.Step.Source, cycle.Segment.Line, null);
+
+    public override void Begins(Cycle cycle, int active)
     {
-        var more = v.Width - graph.Width(word);
-        if (more == 0)
+        Step = cycle.Step.Number;
+        this.active = active;
+        outcomes.Clear();
+        named.Clear();
+        moments.Clear();
+    }
+
+    public override void EndsMoment(Cycle cycle, int moment) => moments.Add([.. Registers]);
+
+    public override void Stores(Cycle cycle) =>
+        graph.Origin = new Origin(cycle.Step.Number, cycle.Step.Source, cycle.Step.Line, null);
+
+    public override void Ends(Cycle cycle)
+    {
+        var at = cycle.Address;
+        edges.Add(
+            new Edge(
+                cycle.Number,
+                at.Repeat,
+                at.Round,
+                cycle.Step,
+                active,
+                [.. moments],
+                [.. Registers],
+                Outcomes,
+                Named
+            )
+        );
+    }
+
+    // ---- acts
+
+    public override void Begins(Act act)
+    {
+        graph.Origin = new Origin(Step, act.Source, act.Line, null);
+        foreach (var choice in Chosen(act).SelectMany(v => v.Choices))
         {
-            return word;
+            Decided(act, choice, Word(choice.Inputs[0]));
         }
-        var top = graph.Width(word) - 1;
-        var above =
-            v.Reading == Reading.Signed ? graph.Copies(graph.Slice(word, top, top), more) : graph.Constant(0, more);
-        return graph.Join([above, word]);
     }
 
-    private int ShiftedRight(Value v, int word, int entering)
-    {
-        var joined = graph.Join([entering, word]);
-        return graph.Slice(joined, graph.Width(joined) - 1, graph.Width(joined) - v.Width);
-    }
+    /// <summary>The values in which words are chosen between; a question asked by an act is a decision of its own.</summary>
+    private static IEnumerable<Value> Chosen(Act act) =>
+        act.Match<IEnumerable<Value>>(
+            let: a => [a.Wire.Value],
+            transfer: a => [a.Value],
+            branch: _ => [],
+            arms: _ => [],
+            hold: _ => [],
+            remark: _ => []
+        );
 
-    /// <summary>A bare side takes the other's reading. A sign test is the top bit.</summary>
-    private int Less(Value v, int a, int b)
+    private void Decided(Act act, Value choice, int asked)
     {
-        if (v.IsSignTest)
+        var text = Printer.Text(choice.Inputs[0].Written!);
+        if (choice.Operation == Operation.Choose)
         {
-            return graph.Slice(a, graph.Width(a) - 1, graph.Width(a) - 1);
+            Decided(act, text, asked, null);
+            return;
         }
-        return v.Inputs.Any(i => i.Reading == Reading.Signed) ? graph.LessSigned(a, b) : graph.Less(a, b);
+        var none = domain.Bit(isOne: true);
+        foreach (var arm in choice.Arms)
+        {
+            var bit = arm.IsElse ? none : domain.Matches(choice.Inputs[0], asked, arm);
+            none = graph.And(none, graph.Not(bit));
+            Decided(act, text, arm, bit);
+        }
     }
 
-    private int Selected(Value v, int[] x)
-    {
-        var chosen = x[^1];
-        for (var i = v.Arms.Count - 2; i >= 0; i--)
-        {
-            chosen = graph.Choose(Match(x[0], v.Arms[i]), x[i + 1], chosen);
-        }
-        return chosen;
-    }
+    private void Decided(Act act, string subject, ArmPatterns arm, int bit) =>
+        Decided(act, $"{subject} = {arm.Written}", bit, (subject, arm.Written));
+
+    /// <summary>Notes an outcome: the bit that is 1 when this path is taken and it comes about.</summary>
+    private void Decided(Act act, string text, int bit, (string, string)? arm) =>
+        outcomes.Add(
+            new Outcome(act.Source, act.Line, text, graph.And(execution.Path, bit)) { Path = execution.Path, Arm = arm }
+        );
+
+    public override void Tells(Act act, int way, int bit) =>
+        act.Switch(
+            let: _ => { },
+            transfer: _ => { },
+            branch: a => Decided(a, Printer.Text(a.Condition.Written!), bit, null),
+            arms: a => Decided(a, Printer.Text(a.Subject.Written!), a.Arms[way].Patterns, bit),
+            hold: _ => { },
+            remark: _ => { }
+        );
+
+    public override void Names(Wire wire, int word) => named.Add(new NamedWord(wire, word, execution.Path));
+
+    public override void Joins(Act act) => graph.Origin = new Origin(Step, act.Source, act.Line, null);
 }

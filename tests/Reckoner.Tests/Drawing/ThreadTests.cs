@@ -1,6 +1,7 @@
 using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Drawing;
+using Reckoner.Execution;
 using Reckoner.Running;
 using Reckoner.Words;
 using Xunit;
@@ -57,7 +58,7 @@ public class ThreadTests
     {
         private readonly Walk walk;
         private readonly Running.Row row;
-        private readonly Evaluator right;
+        private readonly Execution<BigInteger> right;
         private readonly BigInteger[] registers;
         private readonly Dictionary<Wire, BigInteger> wires = [];
 
@@ -65,8 +66,8 @@ public class ThreadTests
         {
             this.walk = walk;
             this.row = row;
-            right = new Evaluator(walk.Datapath, walk.Operands) { IsLast = row.Last ?? false };
-            row.Before.ToArray().CopyTo(right.Registers, 0);
+            right = new Execution<BigInteger>(new NumberWords(walk.Operands)) { Last = row.Last == true ? 1 : 0 };
+            right.Begin(row.Before);
             registers = [.. row.Before];
             registers[register.Index] ^= BigInteger.One << bit;
         }
@@ -96,11 +97,11 @@ public class ThreadTests
                     foreach (var wire in new[] { a.Wire, a.Second }.OfType<Wire>())
                     {
                         wires[wire] = Bits(wire.Value);
-                        right.Wires[wire] = right.Bits(wire.Value);
+                        right.Wires[wire] = right.Word(wire.Value);
                     }
                     break;
                 case TransferAct a:
-                    var (mine, its) = (Bits(a.Value), right.Bits(a.Value));
+                    var (mine, its) = (Bits(a.Value), right.Word(a.Value));
                     var low = a.Value.Width;
                     foreach (var place in a.Places)
                     {
@@ -110,13 +111,13 @@ public class ThreadTests
                     }
                     break;
                 case BranchAct a:
-                    foreach (var inner in right.IsOne(a.Condition) ? a.Then : a.Otherwise)
+                    foreach (var inner in right.Word(a.Condition).IsOne ? a.Then : a.Otherwise)
                     {
                         Execute(inner);
                     }
                     break;
                 case CaseAct a:
-                    var arm = Evaluator.Arm([.. a.Arms.Select(x => x.Patterns)], right.Bits(a.Subject));
+                    var arm = ArmPatterns.Acting([.. a.Arms.Select(x => x.Patterns)], right.Word(a.Subject));
                     foreach (var inner in a.Arms[arm].Acts)
                     {
                         Execute(inner);
@@ -151,10 +152,10 @@ public class ThreadTests
                     : In(0),
                 Operation.ShiftLeft => Numbers.Bits.Wrap((In(0) << v.Inputs[1].Width) | In(1), v.Width),
                 Operation.ShiftRight => (In(0) >> v.Inputs[1].Width) | (In(1) << (v.Width - v.Inputs[1].Width)),
-                Operation.Choose => In(right.IsOne(v.Inputs[0]) ? 1 : 2),
-                Operation.Select => In(1 + Evaluator.Arm(v.Arms, right.Bits(v.Inputs[0]))),
+                Operation.Choose => In(right.Word(v.Inputs[0]).IsOne ? 1 : 2),
+                Operation.Select => In(1 + ArmPatterns.Acting(v.Arms, right.Word(v.Inputs[0]))),
                 Operation.Less when v.IsSignTest => In(0) >> (v.Inputs[0].Width - 1),
-                _ => right.Bits(v),
+                _ => right.Word(v),
             };
         }
     }

@@ -55,7 +55,7 @@ public class CatalogueHandbookTests
         [
             .. run.Selections.Zip(
                 rows,
-                (s, row) => $"{s.Row} {s.Digit} {partial.Say(Datapaths.Meaning.Over(run.Walk.Datapath, row.Registers))}"
+                (s, row) => $"{s.Row} {s.Digit} {partial.Say(Execution.NumberWords.Over(row.Registers))}"
             ),
         ];
     }

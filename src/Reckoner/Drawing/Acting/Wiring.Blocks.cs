@@ -131,8 +131,8 @@ internal sealed partial class Wiring
         {
             var chosen =
                 !isTaken ? -1
-                : v.Operation == Operation.Choose ? (evaluator!.IsOne(v.Inputs[0]) ? 1 : 2)
-                : 1 + Evaluator.Arm(v.Arms, evaluator!.Bits(v.Inputs[0]));
+                : v.Operation == Operation.Choose ? (evaluator!.Word(v.Inputs[0]).IsOne ? 1 : 2)
+                : 1 + ArmPatterns.Acting(v.Arms, evaluator!.Word(v.Inputs[0]));
             var steering = v.Operation == Operation.Choose ? Plain(v.Inputs[0]) : v.Inputs[0];
             return Tap.Of(Bits(steering, isTaken), steers: true, isTaken)
                 .Concat(
@@ -155,13 +155,13 @@ internal sealed partial class Wiring
         {
             return;
         }
-        lane.Bits = evaluator!.Bits(v);
+        lane.Bits = evaluator!.Word(v);
         if (v.Operation is Operation.Choose or Operation.Select)
         {
             var chosen =
                 v.Operation == Operation.Choose
-                    ? (evaluator.IsOne(v.Inputs[0]) ? 1 : 2)
-                    : 1 + Evaluator.Arm(v.Arms, evaluator.Bits(v.Inputs[0]));
+                    ? (evaluator.Word(v.Inputs[0]).IsOne ? 1 : 2)
+                    : 1 + ArmPatterns.Acting(v.Arms, evaluator.Word(v.Inputs[0]));
             var bits = Bits(v.Inputs[chosen], isTaken);
             lane.Hues = [.. bits.Select(b => b.Lane?.Hues[b.Index] ?? Role.Neutral)];
             return;

@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Execution;
 using Reckoner.Notation;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -15,7 +16,7 @@ internal sealed partial class Wiring
     private readonly Datapath datapath;
     private readonly Vocabulary words;
     private readonly Origins? origins;
-    private readonly Evaluator? evaluator;
+    private readonly Execution<BigInteger>? evaluator;
     private readonly Lane?[] held;
     private readonly List<Lane> operands = [];
     private readonly Lane last;
@@ -35,7 +36,8 @@ internal sealed partial class Wiring
         held = new Lane?[datapath.Registers.Count];
         if (walk is not null)
         {
-            evaluator = new Evaluator(datapath, walk.Operands) { IsLast = last.Bits is { IsOne: true } };
+            evaluator = new Execution<BigInteger>(new NumberWords(walk.Operands)) { Last = last.Bits ?? 0 };
+            evaluator.Begin(datapath.Registers.Select(_ => BigInteger.Zero));
         }
     }
 
@@ -109,7 +111,7 @@ internal sealed partial class Wiring
         var writes = datapath.Registers.Select(r => new Write(
             new Place(r, r.Width - 1, 0, null, r.Loads.Written!),
             Bits(r.Loads, walk is not null),
-            evaluator?.Bits(r.Loads),
+            evaluator?.Word(r.Loads),
             [],
             walk is not null,
             words.Say("figure.loads", ("register", r.Name), ("value", Printer.Text(r.Loads.Written!))),
@@ -164,39 +166,36 @@ internal sealed partial class Wiring
     {
         foreach (var act in acts)
         {
-            switch (act)
-            {
-                case LetAct a:
-                    Name(a.Wire, isTaken);
-                    if (a.Second is not null)
+            act.Switch(
+                let: a =>
+                {
+                    foreach (var wire in a.Names)
                     {
-                        Name(a.Second, isTaken);
+                        Name(wire, isTaken);
                     }
-                    break;
-                case TransferAct a:
-                    Transfer(a, isTaken, steers, writes);
-                    break;
-                case BranchAct a:
+                },
+                transfer: a => Transfer(a, isTaken, steers, writes),
+                branch: a =>
+                {
                     LaneBit[][] under = [.. steers, Bits(Plain(a.Condition), isTaken)];
-                    var holds = isTaken && evaluator!.IsOne(a.Condition);
+                    var holds = isTaken && evaluator!.Word(a.Condition).IsOne;
                     Take(a.Then, holds, under, writes);
                     Take(a.Otherwise, isTaken && !holds, under, writes);
-                    break;
-                case CaseAct a:
+                },
+                arms: a =>
+                {
                     LaneBit[][] below = [.. steers, Bits(a.Subject, isTaken)];
                     var chosen = isTaken
-                        ? Evaluator.Arm([.. a.Arms.Select(x => x.Patterns)], evaluator!.Bits(a.Subject))
+                        ? ArmPatterns.Acting([.. a.Arms.Select(x => x.Patterns)], evaluator!.Word(a.Subject))
                         : -1;
                     for (var i = 0; i < a.Arms.Count; i++)
                     {
                         Take(a.Arms[i].Acts, i == chosen, below, writes);
                     }
-                    break;
-                case HoldAct or RemarkAct:
-                    break;
-                default:
-                    throw new InvalidOperationException(act.GetType().Name);
-            }
+                },
+                hold: _ => { },
+                remark: _ => { }
+            );
         }
     }
 
@@ -209,7 +208,7 @@ internal sealed partial class Wiring
         var bits = Bits(wire.Value, isTaken);
         if (isTaken)
         {
-            evaluator!.Wires[wire] = evaluator.Bits(wire.Value);
+            evaluator!.Wires[wire] = evaluator.Word(wire.Value);
         }
         wires[wire] = Renamed(bits, wire.Name);
     }
@@ -227,7 +226,7 @@ internal sealed partial class Wiring
     private void Transfer(TransferAct act, bool isTaken, IReadOnlyList<LaneBit[]> steers, List<Write> writes)
     {
         var bits = Bits(act.Value, isTaken);
-        var value = isTaken ? evaluator!.Bits(act.Value) : (BigInteger?)null;
+        var value = isTaken ? evaluator!.Word(act.Value) : (BigInteger?)null;
         var low = act.Value.Width;
         foreach (var place in act.Places)
         {

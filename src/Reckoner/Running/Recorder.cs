@@ -1,0 +1,277 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Execution;
+using Reckoner.Numbers;
+
+namespace Reckoner.Running;
+
+/// <summary>Hears an execution and notes what happens, row by row. What is executed and not taken is not noted.</summary>
+/// <param name="number">The number that a word is.</param>
+internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
+{
+    private readonly List<Row> rows = [];
+    private readonly List<MomentOfWalk> moments = [];
+    private readonly List<WireValue> values = [];
+    private readonly HashSet<Wire> saying = [];
+    private readonly Stack<int> taken = new();
+    private List<Happening> happenings = [];
+    private BigInteger[] before = [];
+
+    private (Source Source, int Line) at;
+    private LetAct? let;
+
+    /// <summary>How many ways deep, and how many more inside one that is not taken.</summary>
+    private int taking;
+    private int passing;
+    private bool isAsking;
+
+    public IReadOnlyList<Row> Rows => rows;
+
+    protected bool IsTaken => passing == 0;
+
+    private BigInteger[] Held() => [.. Heard.Registers.Select(number)];
+
+    private void Add(Happening happening) => happenings.Add(happening);
+
+    // ---- rows
+
+    public override void Loads(Register register)
+    {
+        var source = register.Loads.Source!;
+        at = (source, source.LineOf(register.Loads.Written!.Span.Start));
+    }
+
+    /// <summary>Ends the row of the load.</summary>
+    public virtual void EndsLoad()
+    {
+        var held = Held();
+        rows.Add(new Row(0, 0, 0, null, null, new BigInteger[held.Length], held, [Moment(1, stored: true)]));
+    }
+
+    private MomentOfWalk Moment(int number, bool stored)
+    {
+        var moment = new MomentOfWalk(number, stored, Held(), [.. values], happenings);
+        happenings = [];
+        return moment;
+    }
+
+    public override void Begins(Cycle cycle, TWord active)
+    {
+        before = Held();
+        values.Clear();
+        saying.Clear();
+        moments.Clear();
+    }
+
+    public override void EndsMoment(Cycle cycle, int moment) =>
+        moments.Add(Moment(moment, stored: moment == cycle.Step.Moments.Count));
+
+    public override void Ends(Cycle cycle)
+    {
+        var at = cycle.Address;
+        var count = rows.Count > 0 ? rows.Count : cycle.Number;
+        rows.Add(new Row(count, at.Repeat, at.Round, cycle.Step, cycle.Last, before, Held(), [.. moments]));
+    }
+
+    // ---- acts
+
+    public override void Begins(Act act)
+    {
+        if (IsTaken)
+        {
+            at = (act.Source, act.Line);
+            let = act as LetAct;
+            if (act is RemarkAct remark)
+            {
+                Add(new Remarked(act.Source, act.Line, remark.Text));
+            }
+        }
+    }
+
+    public override void Names(Wire wire, TWord word)
+    {
+        if (IsTaken)
+        {
+            var bits = number(word);
+            values.Add(new WireValue(wire, bits));
+            if (wire.Says is not null)
+            {
+                saying.Add(wire);
+                Add(new Said(at.Source, at.Line, wire, bits));
+            }
+        }
+    }
+
+    public override void Asks(Act act, Value question) => isAsking = true;
+
+    public override void Asked(Act act, Value question, TWord word)
+    {
+        isAsking = false;
+        if (IsTaken)
+        {
+            Look(question, number(word), isCondition: act.Kind == ActKind.Branch);
+        }
+    }
+
+    public override void Enters(Act act, int way, TWord bit)
+    {
+        if (!IsTaken || !number(bit).IsOne)
+        {
+            passing++;
+            return;
+        }
+        taking++;
+        taken.Push(way);
+    }
+
+    public override void Leaves(Act act, int way)
+    {
+        if (IsTaken)
+        {
+            taking--;
+        }
+        else
+        {
+            passing--;
+        }
+    }
+
+    public override void Joins(Act act)
+    {
+        if (IsTaken)
+        {
+            var way = taken.Pop();
+            act.Switch(
+                let: _ => { },
+                transfer: _ => { },
+                branch: a => Stay(a, way == 0 ? a.Then : a.Otherwise),
+                arms: a => Stay(a, a.Arms[way].Acts),
+                hold: _ => { },
+                remark: _ => { }
+            );
+        }
+    }
+
+    private void Stay(BranchAct act, IReadOnlyList<Act> acts)
+    {
+        if (!act.HasElse || acts.All(a => a.Kind is ActKind.Hold or ActKind.Remark))
+        {
+            Stay((Act)act, acts);
+        }
+    }
+
+    /// <summary>Notes what keeps its bits because the acts that would write it are not taken.</summary>
+    private void Stay(Act act, IReadOnlyList<Act> acts)
+    {
+        var written = acts.SelectMany(a => a.All).SelectMany(a => a.Writes).ToList();
+        var places = act.All.SelectMany(a => a.Writes).DistinctBy(p => (p.Register, p.High, p.Low));
+        foreach (var place in places)
+        {
+            if (!written.Exists(w => w.Register == place.Register && w.High >= place.Low && w.Low <= place.High))
+            {
+                Add(new Stayed(act.Source, act.Line, place) { Follows = true });
+            }
+        }
+    }
+
+    public override void Wrote(TransferAct act, TWord word)
+    {
+        if (!IsTaken)
+        {
+            return;
+        }
+        var bits = number(word);
+        var follows = taking > 0 || Mentions(act.Value);
+        Add(
+            act.Entering is { } entering
+                ? new Shifted(
+                    act.Source,
+                    act.Line,
+                    act.Places,
+                    act.Value.Operation == Operation.ShiftLeft,
+                    act.Value.Operation == Operation.ShiftLeft
+                        ? Bits.Wrap(bits, entering.Width)
+                        : bits >> (act.Value.Width - entering.Width),
+                    entering.Width
+                )
+                {
+                    Follows = follows,
+                }
+                : new Became(act.Source, act.Line, act.Places, act.Value, bits) { Follows = follows }
+        );
+    }
+
+    private static bool Mentions(Value value) =>
+        value.Operation is Operation.Wire or Operation.Choose or Operation.Select or Operation.Lookup
+        || value.Inputs.Any(Mentions);
+
+    // ---- values
+
+    /// <summary>Notes what choices look at and the work of units and tables.</summary>
+    public override void Computed(Value value, ReadOnlySpan<TWord> inputs, TWord word)
+    {
+        if (!IsTaken || isAsking)
+        {
+            return;
+        }
+        var name = let?.Wire.Value == value ? let.Wire : null;
+        switch (value.Operation)
+        {
+            case Operation.Add or Operation.Subtract:
+                Sum(value, number(inputs[0]), number(inputs[1]), number(word), name);
+                break;
+            case Operation.Negate:
+                Sum(value, BigInteger.Zero, number(inputs[0]), number(word), name);
+                break;
+            case Operation.Magnitude when value.Inputs[0].Number(number(inputs[0])).Sign < 0:
+                Sum(value, BigInteger.Zero, number(inputs[0]), number(word), name);
+                break;
+            case Operation.CarrySaveSum:
+                BigInteger[] three = [number(inputs[0]), number(inputs[1]), number(inputs[2])];
+                var carries = (three[0] & three[1]) | (three[0] & three[2]) | (three[1] & three[2]);
+                Add(new CarrySaved(at.Source, at.Line, value, three, number(word), carries));
+                break;
+            case Operation.Lookup when name?.Says is null:
+                var indices = new BigInteger[inputs.Length];
+                for (var i = 0; i < indices.Length; i++)
+                {
+                    indices[i] = value.Table!.Indices[i].Number(number(inputs[i]));
+                }
+                Add(new LookedUp(at.Source, at.Line, value, indices, number(word)));
+                break;
+            case Operation.Choose or Operation.Select:
+                Look(value.Inputs[0], number(inputs[0]), isCondition: value.Operation == Operation.Choose);
+                break;
+            case Operation.Multiply:
+                var (left, right) = (number(inputs[0]), number(inputs[1]));
+                Add(new Multiplied(at.Source, at.Line, value, left, right, number(word), name));
+                break;
+        }
+    }
+
+    private void Sum(Value value, BigInteger left, BigInteger right, BigInteger bits, Wire? name) =>
+        Add(new Summed(at.Source, at.Line, value, left, right, bits, name, name is null ? null : let!.Second));
+
+    /// <summary>
+    /// Notes what was looked at, unless it is a wire that has said it already, or a carry or borrow whose sum has been told.
+    /// </summary>
+    private void Look(Value value, BigInteger bits, bool isCondition)
+    {
+        var inner = value;
+        while (inner.Operation == Operation.Not)
+        {
+            inner = inner.Inputs[0];
+        }
+        var told =
+            inner.Operation == Operation.Wire
+            && (saying.Contains(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow);
+        if (!told)
+        {
+            var sides =
+                inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
+                    ? inner.Inputs.Select(i => number(Heard.Word(i))).ToList()
+                    : [];
+            Add(new Tested(at.Source, at.Line, value, bits, isCondition, sides));
+        }
+    }
+}

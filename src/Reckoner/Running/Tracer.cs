@@ -1,0 +1,93 @@
+using Reckoner.Datapaths;
+using Reckoner.Execution;
+
+namespace Reckoner.Running;
+
+/// <summary>Notes what happens, and beside it where the bits come from that each edge stores.</summary>
+internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bits)
+{
+    private readonly List<ProvenanceRow> rows = [];
+    private readonly List<Landing> landings = [];
+
+    public IReadOnlyList<ProvenanceRow> Provenance => rows;
+
+    private List<BitSource[]> Sources() => [.. datapath.Registers.Select(r => Heard.Registers[r.Index].Sources)];
+
+    public override void EndsLoad()
+    {
+        base.EndsLoad();
+        var loads = Sources();
+        rows.Add(new ProvenanceRow(0, loads, loads, []));
+    }
+
+    public override void Begins(Cycle cycle, TracedWord active)
+    {
+        base.Begins(cycle, active);
+        landings.Clear();
+    }
+
+    public override void Ends(Cycle cycle)
+    {
+        base.Ends(cycle);
+        var sources = Sources();
+        var before = rows[^1].Origins;
+        var origins = sources.Select(s =>
+            (IReadOnlyList<BitSource>)
+                [.. s.Select(b => b.Kind == SourceKind.Register ? before[b.Register!.Index][b.Bit] : b)]
+        );
+        var kept = sources.SelectMany(s => s).Where(s => s.Value is not null).Select(s => s.Value).ToHashSet();
+        rows.Add(
+            new ProvenanceRow(rows.Count, sources, [.. origins], [.. landings.Where(l => kept.Contains(l.Value))])
+        );
+    }
+
+    public override void Wrote(TransferAct act, TracedWord word)
+    {
+        base.Wrote(act, word);
+        var low = act.Value.Width;
+        foreach (var place in IsTaken ? act.Places : [])
+        {
+            low -= place.Width;
+            landings.AddRange(Landings(place, word.Sources.AsSpan(low, place.Width), act.Line));
+        }
+    }
+
+    /// <summary>Where a decision chose between 1 and 0, the output that decided comes down, if it has not before.</summary>
+    public override void Joined(Act act)
+    {
+        foreach (var inner in IsTaken ? act.All : [])
+        {
+            foreach (var place in inner.Writes)
+            {
+                var held = Heard.Registers[place.Register.Index].Sources;
+                var found = Landings(place, held.AsSpan(place.Low, place.Width), inner.Line);
+                landings.AddRange(found.Where(f => !landings.Exists(l => l.Holds(f))));
+            }
+        }
+    }
+
+    /// <summary>Runs of bits that come out of one and the same thing.</summary>
+    private static List<Landing> Landings(Place place, ReadOnlySpan<BitSource> sources, int line)
+    {
+        var found = new List<Landing>();
+        for (var from = 0; from < sources.Length; )
+        {
+            var to = from + 1;
+            while (
+                to < sources.Length
+                && sources[to].IsOfSame(sources[from])
+                && sources[to].Bit == sources[from].Bit + to - from
+            )
+            {
+                to++;
+            }
+            if (sources[from] is { Value: { } value, Kind: not SourceKind.Decision })
+            {
+                var (high, low) = (place.Low + to - 1, place.Low + from);
+                found.Add(new Landing(value, sources[from].Bit, place.Register, high, low, line));
+            }
+            from = to;
+        }
+        return found;
+    }
+}
