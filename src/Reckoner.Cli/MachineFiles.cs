@@ -250,7 +250,7 @@ internal static class MachineFiles
         {
             return false;
         }
-        request.Report.Add(Id.GivenBeyondGates, request.Machine!.Value.Span, ("formula", Printer.Text(given)));
+        request.Report.Add(Id.GivenBeyondGates, request.Machine!.Value.Span, ("formula", $"{given}"));
         return true;
     }
 

@@ -22,7 +22,7 @@ internal static class RequestedWalk
         {
             return (null, session.Refuse(request));
         }
-        if (!request.Has(Option.Anyway) && new ClaimJudge(datapath).NotGiven(operands) is { } given)
+        if (!request.Has(Option.Anyway) && datapath.NotGiven(operands) is { } given)
         {
             var place = Span.Covering(request.Operands[0].Span, request.Operands[^1].Span);
             var spoken = datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {Evaluator.Number(o, bits)}");
@@ -30,7 +30,7 @@ internal static class RequestedWalk
                 Id.OperandsOutsideGiven,
                 place,
                 ("machine", datapath.Machine.Name),
-                ("given", Printer.Text(given)),
+                ("given", given.Text),
                 ("operands", string.Join(", ", spoken))
             );
             return (null, session.Refuse(request));

@@ -1,6 +1,6 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Checking;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Timelines;
 
@@ -15,7 +15,6 @@ internal sealed class CaseByCase
     private readonly Datapath datapath;
     private readonly GateGraph graph;
     private readonly IReadOnlyList<int[]> results;
-    private readonly ClaimJudge judge;
     private readonly (BigInteger[] Operands, Rank Rank, bool IsGiven)[] cases;
     private readonly bool?[] verdicts;
     private readonly int resultBits;
@@ -23,7 +22,6 @@ internal sealed class CaseByCase
     public CaseByCase(Datapath datapath)
     {
         this.datapath = datapath;
-        judge = new ClaimJudge(datapath);
         var space = new CaseSpace(datapath.Operands);
         graph = new GateGraph(space.Bits);
         var timeline = Timeline.Of(datapath);
@@ -35,7 +33,7 @@ internal sealed class CaseByCase
             .. Enumerable
                 .Range(0, space.Lanes)
                 .Select(lane => space.At(0, lane))
-                .Select(operands => (operands, Rank.Of(datapath.Operands, operands), judge.IsGiven(operands)))
+                .Select(operands => (operands, Rank.Of(datapath.Operands, operands), datapath.IsGiven(operands)))
                 .OrderBy(c => c.Item2)
                 .ThenBy(c => c.operands[^1])
                 .ThenBy(c => c.operands[0]),
@@ -104,6 +102,6 @@ internal sealed class CaseByCase
             numbers[r] = bits & ((1 << results[r].Length) - 1);
             bits >>= results[r].Length;
         }
-        return (isGiven ? datapath.Laws : datapath.Outside).All(claim => judge.Holds(claim, operands, numbers));
+        return (isGiven ? datapath.Laws : datapath.Outside).All(claim => ClaimJudge.Holds(claim, operands, numbers));
     }
 }

@@ -1,6 +1,7 @@
 using System.Numerics;
 using Reckoner.Binding;
 using Reckoner.Checking;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Timelines;
@@ -94,15 +95,14 @@ public sealed class OnePairTests
     {
         var datapath = At(6);
         var timeline = Timeline.Of(datapath);
-        var judge = new ClaimJudge(datapath);
         var space = new CaseSpace(datapath.Operands);
         var failing =
             from step in Enumerable.Range(0, (int)space.Steps)
             from lane in Enumerable.Range(0, space.Lanes)
             let operands = space.At(step, lane)
-            where judge.IsGiven(operands)
+            where datapath.IsGiven(operands)
             let results = new TimelineRun(timeline, operands).At(timeline.Results)
-            where !datapath.Laws.All(law => judge.Holds(law, operands, results))
+            where !datapath.Laws.All(law => ClaimJudge.Holds(law, operands, results))
             select string.Join(" ", operands);
         Assert.Equal(["45 23"], failing);
     }

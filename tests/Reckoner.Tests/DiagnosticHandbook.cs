@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Diagnostics;
+
 namespace Reckoner.Tests;
 
 /// <summary>

@@ -1,6 +1,7 @@
 using System.Text;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
+
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>What the bundled letters cannot write: the papers would show boxes, and their reader would not know why.</summary>

@@ -16,15 +16,14 @@ public static class DefaultOperands
     /// <summary>Numbers as one would type them, in the order of the text.</summary>
     public static IReadOnlyList<string> Of(Datapath datapath)
     {
-        var judge = new ClaimJudge(datapath);
         var chosen = Tried(datapath, 0);
-        for (var i = 0; i < MostTries && !judge.IsGiven(chosen); i++)
+        for (var i = 0; i < MostTries && !datapath.IsGiven(chosen); i++)
         {
             chosen = Tried(datapath, i + 1);
         }
-        if (!judge.IsGiven(chosen))
+        if (!datapath.IsGiven(chosen))
         {
-            chosen = OperandCorners.Crossed(datapath).LastOrDefault(judge.IsGiven)?.ToList() ?? chosen;
+            chosen = OperandCorners.Crossed(datapath).LastOrDefault(datapath.IsGiven)?.ToList() ?? chosen;
         }
         return [.. datapath.Operands.Zip(chosen, (o, bits) => Bits.Text(Evaluator.Number(o, bits)))];
     }

@@ -14,9 +14,9 @@ public static class DrawnOperands
     /// <summary>In decimal, in the order of the text; null where none that was tried is given.</summary>
     public static IReadOnlyList<string>? Of(Datapath datapath, int seed)
     {
-        var judge = new ClaimJudge(datapath);
         return
-            new OperandSample(datapath, Tries, seed, []).Operands().FirstOrDefault(o => judge.IsGiven(o)) is { } drawn
+            new OperandSample(datapath, Tries, seed, []).Operands().FirstOrDefault(o => datapath.IsGiven(o))
+                is { } drawn
             ? [.. datapath.Operands.Zip(drawn, (o, bits) => Bits.Text(Evaluator.Number(o, bits)))]
             : null;
     }

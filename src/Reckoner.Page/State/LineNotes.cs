@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
@@ -131,8 +132,8 @@ public static class LineNotes
                     _ => "walk.broken",
                 }
             );
-            var said = claim.Applies ? $"{verdict}: {ClaimText.WithNumbers(claim.Claim.Line, numbers)}" : verdict;
-            notes.Add(Note(source.LineOf(claim.Claim.Line.Span.Start), said));
+            var said = claim.Applies ? $"{verdict}: {FormulaText.WithNumbers(claim.Claim, numbers)}" : verdict;
+            notes.Add(Note(source.LineOf(claim.Claim.Place.Start), said));
         }
         return notes;
     }

@@ -17,8 +17,11 @@ public static class OperandWidths
         {
             return null;
         }
-        var none = new Formulas(new Dictionary<string, Rational>());
-        if (none.Number(main.Low) is not { IsWhole: true } low || none.Number(main.High) is not { IsWhole: true } high)
+        var none = new Dictionary<string, Rational>();
+        if (
+            FormulaBinding.Number(main.Low, none) is not { IsWhole: true } low
+            || FormulaBinding.Number(main.High, none) is not { IsWhole: true } high
+        )
         {
             return null;
         }
@@ -48,7 +51,7 @@ public static class OperandWidths
             {
                 numbers[line.Name.Text] = set;
             }
-            else if (new Formulas(numbers).Number(line.Default) is { } usual)
+            else if (FormulaBinding.Number(line.Default, numbers) is { } usual)
             {
                 numbers[line.Name.Text] = usual;
             }
@@ -56,7 +59,7 @@ public static class OperandWidths
         Rational sum = 0;
         foreach (var operand in machine.Description.Declarations.OfType<OperandLine>())
         {
-            if (new Formulas(numbers).Number(operand.Type.Width) is not { } bits)
+            if (FormulaBinding.Number(operand.Type.Width, numbers) is not { } bits)
             {
                 return null;
             }

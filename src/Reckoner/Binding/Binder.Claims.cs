@@ -1,69 +1,76 @@
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Execution;
 using Reckoner.Notation;
 using Reckoner.Numbers;
+using BoundTerm = Reckoner.Claims.Term;
+using Term = Reckoner.Diagnostics.Term;
 
 namespace Reckoner.Binding;
 
 internal sealed partial class Binder
 {
-    private (List<Expression> Given, List<Claim> Laws, List<Claim> Outside) Claims()
+    private List<Claim> Claims()
     {
-        var aboutOperands = new FormulaCheck(report, name => MayBeClaimed(name, withResults: false));
-        var aboutAll = new FormulaCheck(report, name => MayBeClaimed(name, withResults: true));
-        var given = new List<Expression>();
-        var laws = new List<Claim>();
-        var outside = new List<Claim>();
+        var aboutOperands = new FormulaBinding(report, name => Claimed(name, withResults: false));
+        var aboutAll = new FormulaBinding(report, name => Claimed(name, withResults: true));
+        var claims = new List<Claim>();
         foreach (var line in Lines)
         {
-            if (line is GivenLine g && aboutOperands.Truth(g.Formula))
+            if (line is GivenLine given && aboutOperands.Truth(given.Formula) is { } always)
             {
-                given.Add(g.Formula);
+                claims.Add(new Claim(ClaimSection.Given, ClaimMode.Always, always, null, line.Span));
             }
-            else if (
-                line is ClaimLine claim
-                && (aboutAll.Truth(claim.Formula) & (claim.Condition is null || aboutAll.Truth(claim.Condition)))
-            )
+            else if (line is ClaimLine claim)
             {
-                (claim.IsOutside ? outside : laws).Add(new Claim(claim, Text(claim)));
+                var formula = aboutAll.Truth(claim.Formula);
+                var condition = claim.Condition is null ? null : aboutAll.Truth(claim.Condition);
+                if (formula is not null && (condition is null) == (claim.Condition is null))
+                {
+                    var section = claim.IsOutside ? ClaimSection.Outside : ClaimSection.Law;
+                    claims.Add(new Claim(section, ModeOf(claim.Kind), formula, condition, line.Span));
+                }
             }
         }
-        return (given, laws, outside);
+        return claims;
     }
 
-    /// <summary>A claim as it is written, without its first word.</summary>
-    private static string Text(ClaimLine claim) =>
-        claim.Kind switch
+    private static ClaimMode ModeOf(ClaimCondition kind) =>
+        kind switch
         {
-            ClaimCondition.Always => Printer.Text(claim.Formula),
-            ClaimCondition.When => $"{Printer.Text(claim.Formula)} when {Printer.Text(claim.Condition!)}",
-            ClaimCondition.ExactlyWhen =>
-                $"{Printer.Text(claim.Formula)} exactly when {Printer.Text(claim.Condition!)}",
+            ClaimCondition.Always => ClaimMode.Always,
+            ClaimCondition.When => ClaimMode.When,
+            ClaimCondition.ExactlyWhen => ClaimMode.ExactlyWhen,
         };
 
-    private bool MayBeClaimed(NameReference name, bool withResults)
+    private BoundTerm? Claimed(NameReference name, bool withResults)
     {
-        if (operands.Exists(o => o.Name == name.Name) || (withResults && results.Exists(r => r.Name == name.Name)))
+        if (operands.Find(o => o.Name == name.Name) is { } operand)
         {
-            return true;
+            return BoundTerm.Of(name.Span, operand.Variable);
+        }
+        var place = withResults ? results.FindIndex(r => r.Name == name.Name) : -1;
+        if (place >= 0)
+        {
+            return BoundTerm.Of(name.Span, results[place].Variable(place));
         }
         switch (symbols.GetValueOrDefault(name.Name))
         {
             case NumberSymbol or BitsSymbol:
-                return IsKnownNumber(name);
+                return KnownNumber(name);
             case OperandSymbol:
-                return false;
+                return null;
             case MeaningSymbol:
                 report.Add(Id.MeaningAsValue, name.Span, ("value", name.Name));
-                return false;
+                return null;
             case RegisterSymbol or PartSymbol:
                 report.Add(Id.RegisterInLaw, name.Span, ("name", name.Name));
-                return false;
+                return null;
         }
         var known = operands.Select(o => o.Name).Concat(numbers.Keys);
         ReportUnknown(name, withResults ? known.Concat(results.Select(r => r.Name)) : known);
-        return false;
+        return null;
     }
 
     /// <summary>
@@ -78,12 +85,11 @@ internal sealed partial class Binder
             return;
         }
         var samples = OperandCorners.Of(datapath);
-        var claims = new ClaimJudge(datapath);
-        var inside = samples.Where(claims.IsGiven).ToList();
+        var inside = samples.Where(datapath.IsGiven).ToList();
         if (
             inside.Count == 0
             && Lines.OfType<GivenLine>().FirstOrDefault() is { } given
-            && OperandCorners.Everybody(datapath)?.Any(claims.IsGiven) == false
+            && OperandCorners.Everybody(datapath)?.Any(datapath.IsGiven) == false
         )
         {
             report.Add(Id.GivenNobody, given.Formula.Span, ("widths", Spoken(datapath)));
@@ -91,7 +97,7 @@ internal sealed partial class Binder
         else if (
             inside.Count == samples.Count
             && Lines.OfType<ClaimLine>().FirstOrDefault(c => c.IsOutside) is { } outside
-            && (datapath.Given.Count == 0 || OperandCorners.Everybody(datapath)?.All(claims.IsGiven) == true)
+            && (datapath.Given.Count == 0 || OperandCorners.Everybody(datapath)?.All(datapath.IsGiven) == true)
         )
         {
             report.Add(Id.OutsideNobody, outside.Formula.Span, ("widths", Spoken(datapath)));
@@ -111,23 +117,20 @@ internal sealed partial class Binder
         {
             return;
         }
-        var formulas = core.Lines.OfType<GivenLine>().Select(g => g.Formula).ToList();
         var fed = core.symbols.Values.OfType<OperandSymbol>().ToList();
-        foreach (var operands in formulas.Count == 0 ? [] : inside)
+        var given = core.GivenOver([.. fed.Select(s => s.Name)]);
+        foreach (var operands in given.Count == 0 ? [] : inside)
         {
             var execution = new Execution<System.Numerics.BigInteger>(new NumberWords(operands));
-            var names = new Dictionary<string, Rational>(core.numbers, StringComparer.Ordinal);
-            foreach (var symbol in fed)
-            {
-                names[symbol.Name] = symbol.Value.Number(execution.Word(symbol.Value));
-            }
-            if (formulas.Find(f => new Formulas(names).Truth(f) == false) is { } broken)
+            var numbers = fed.ConvertAll(s => s.Value.Number(execution.Word(s.Value)));
+            var exact = new Exact(v => numbers[v.Index]);
+            if (given.Find(g => exact.Truth(g) is false) is { } broken)
             {
                 report.Add(
                     Id.CoreGiven,
                     block.Machine.Span,
                     ("machine", block.Machine.Text),
-                    ("given", Printer.Text(broken)),
+                    ("given", broken.ToString()),
                     (
                         "operands",
                         string.Join(
@@ -140,6 +143,22 @@ internal sealed partial class Binder
             }
         }
     }
+
+    /// <summary>What "given" says about values that are fed to a core; what is wrong in it is said where it is bound alone.</summary>
+    private List<Truth> GivenOver(List<string> fed)
+    {
+        var binding = new FormulaBinding(
+            new Report(source),
+            name =>
+                fed.IndexOf(name.Name) is >= 0 and var at ? BoundTerm.Of(name.Span, FedAs(name.Name, at))
+                : numbers.TryGetValue(name.Name, out var number) ? BoundTerm.Named(name.Span, name.Name, number)
+                : null
+        );
+        return [.. Lines.OfType<GivenLine>().Select(g => binding.Truth(g.Formula)).OfType<Truth>()];
+    }
+
+    /// <summary>A value is fed as a number, so that its width does not matter.</summary>
+    private static Variable FedAs(string name, int index) => new(VariableKind.Operand, name, index, 0, IsSigned: false);
 
     // ---- never used
 

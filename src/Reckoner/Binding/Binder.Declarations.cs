@@ -236,7 +236,9 @@ internal sealed partial class Binder
             return null;
         }
         var width = (int)(high.Value - low.Value) + 1;
-        var symbol = slice.HasLow ? LinearFormula.Of(slice.High) - LinearFormula.Of(slice.Low) + Linear.Of(1) : Linear.Of(1);
+        var symbol = slice.HasLow
+            ? LinearFormula.Of(slice.High) - LinearFormula.Of(slice.Low) + Linear.Of(1)
+            : Linear.Of(1);
         return ((int)high.Value, (int)low.Value, new Size(width, symbol));
     }
 

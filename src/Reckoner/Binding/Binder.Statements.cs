@@ -254,7 +254,10 @@ internal sealed partial class Binder
 
     private static Size SizeOf(Place place) =>
         place.Written is Sliced s
-            ? new Size(place.Width, s.HasLow ? LinearFormula.Of(s.High) - LinearFormula.Of(s.Low) + Linear.Of(1) : Linear.Of(1))
+            ? new Size(
+                place.Width,
+                s.HasLow ? LinearFormula.Of(s.High) - LinearFormula.Of(s.Low) + Linear.Of(1) : Linear.Of(1)
+            )
             : place.Part?.Size ?? place.Register.Size;
 
     private static Reading ReadingOf(Place place) =>

@@ -1,8 +1,10 @@
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
+using Term = Reckoner.Claims.Term;
 
 namespace Reckoner.Binding;
 
@@ -52,7 +54,8 @@ internal sealed partial class Binder
             );
             return null;
         }
-        return RowsAreFormulas(line) && IndicesDiffer(line) ? Fill(line, indices, size, 1 << (int)bits) : null;
+        var rows = RowsOf(line, indices);
+        return rows is not null && IndicesDiffer(line) ? Fill(line, rows, indices, size, 1 << (int)bits) : null;
     }
 
     private bool IndicesDiffer(TableBlock line)
@@ -67,44 +70,55 @@ internal sealed partial class Binder
         return differ;
     }
 
-    private bool RowsAreFormulas(TableBlock line)
+    /// <summary>A row of a table, bound. Without a condition it always applies.</summary>
+    private sealed record Row(Truth? Condition, Term Value);
+
+    /// <summary>Null when something is wrong with one of them.</summary>
+    private List<Row>? RowsOf(TableBlock line, List<TableIndexAt> indices)
     {
-        var names = line.Indices.Select(i => i.Name.Text).ToHashSet();
-        var check = new FormulaCheck(report, reference => names.Contains(reference.Name) || IsKnownNumber(reference));
-        var all = true;
+        var binding = new FormulaBinding(
+            report,
+            name =>
+                indices.FindLastIndex(i => i.Name == name.Name) is >= 0 and var at
+                    ? Term.Of(name.Span, indices[at].Variable(at))
+                    : KnownNumber(name)
+        );
+        var rows = new List<Row>();
         foreach (var row in line.Rows)
         {
-            all &= row.Condition is null || check.Truth(row.Condition);
-            all &= check.Number(row.Value);
+            var condition = row.Condition is null ? null : binding.Truth(row.Condition);
+            if (binding.Number(row.Value) is { } value && (condition is null) == (row.Condition is null))
+            {
+                rows.Add(new Row(condition, value));
+            }
         }
-        return all;
+        return rows.Count == line.Rows.Count ? rows : null;
     }
 
     /// <summary>Tries the rows from above for every combination of the indices; the first that applies gives the cell.</summary>
-    private Table? Fill(TableBlock line, List<TableIndexAt> indices, Size size, int count)
+    private Table? Fill(TableBlock line, List<Row> bound, List<TableIndexAt> indices, Size size, int count)
     {
-        var names = new Dictionary<string, Rational>(numbers, StringComparer.Ordinal);
-        var formulas = new IndexFormulas(names, indices, report);
+        var formulas = new IndexedExact(indices, report);
         var cells = new BigInteger[count];
         var rows = new int[count];
         var used = new bool[line.Rows.Count];
         for (var cell = 0; cell < count; cell++)
         {
             formulas.At(cell);
-            if (RowFor(line.Rows, formulas) is not { } row)
+            if (RowFor(bound, formulas) is not { } row)
             {
                 return null;
             }
-            if (row == line.Rows.Count && !IsWhole)
+            if (row == bound.Count && !IsWhole)
             {
                 return null;
             }
-            if (row == line.Rows.Count)
+            if (row == bound.Count)
             {
-                report.Add(Id.TableHole, line.Name.Span, ("name", line.Name.Text), ("indices", Spoken(names, indices)));
+                report.Add(Id.TableHole, line.Name.Span, ("name", line.Name.Text), ("indices", formulas.Spoken));
                 return null;
             }
-            if (formulas.Number(line.Rows[row].Value) is not { } value)
+            if (formulas.Number(bound[row].Value) is not { } value)
             {
                 return null;
             }
@@ -112,11 +126,11 @@ internal sealed partial class Binder
             {
                 report.Add(
                     value.IsWhole ? Id.TableValueTooWide : Id.NotWhole,
-                    line.Rows[row].Value.Span,
-                    ("formula", Printer.Text(line.Rows[row].Value)),
+                    bound[row].Value.Place,
+                    ("formula", bound[row].Value.ToString()),
                     ("value", value.ToString()),
                     ("size", size),
-                    ("at", $" ({Spoken(names, indices)})")
+                    ("at", $" ({formulas.Spoken})")
                 );
                 return null;
             }
@@ -130,7 +144,7 @@ internal sealed partial class Binder
     }
 
     /// <summary>The first row that applies; their number when none does, null when a condition has no value.</summary>
-    private static int? RowFor(IReadOnlyList<TableRow> rows, Formulas formulas)
+    private static int? RowFor(List<Row> rows, Exact formulas)
     {
         for (var row = 0; row < rows.Count; row++)
         {
@@ -142,9 +156,6 @@ internal sealed partial class Binder
         }
         return rows.Count;
     }
-
-    private static string Spoken(Dictionary<string, Rational> names, List<TableIndexAt> indices) =>
-        string.Join(", ", indices.Select(i => $"{i.Name} = {names[i.Name]}"));
 
     private bool DeadRows(TableBlock line, bool[] used)
     {

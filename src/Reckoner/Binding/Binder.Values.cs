@@ -139,7 +139,7 @@ internal sealed partial class Binder
         }
         return new Value(Operation.Constant, Size.Of(e.Digits.Length), Reading.Bare)
         {
-            Bits = BigInteger.Parse("0" + e.Digits, System.Globalization.NumberStyles.BinaryNumber, null),
+            Bits = e.Number,
             Written = e,
             Source = source,
         };

@@ -1,9 +1,11 @@
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Words;
+using Term = Reckoner.Claims.Term;
 
 namespace Reckoner.Binding;
 
@@ -28,8 +30,8 @@ internal sealed partial class Binder
     private readonly Dictionary<string, Rational> numbers = new(StringComparer.Ordinal);
     private readonly List<Operand> operands = [];
     private readonly List<Result> results = [];
-    private readonly Formulas formulas;
-    private readonly FormulaCheck sizes;
+    private readonly Exact exact;
+    private readonly FormulaBinding sizes;
 
     private Binder(Machine machine, Report report, Build build)
     {
@@ -37,8 +39,8 @@ internal sealed partial class Binder
         this.report = report;
         this.build = build;
         source = machine.Description.Source;
-        formulas = new Formulas(numbers, report);
-        sizes = new FormulaCheck(report, IsKnownNumber);
+        exact = new Exact(_ => null, report);
+        sizes = new FormulaBinding(report, KnownNumber);
     }
 
     private IReadOnlyList<Declaration> Lines => machine.Description.Declarations;
@@ -66,7 +68,7 @@ internal sealed partial class Binder
         binder.Results();
         binder.Meanings();
         core?.Meanings();
-        var (given, laws, outside) = binder.Claims();
+        var claims = binder.Claims();
         Sharing.Assign(binder.build);
         binder.CheckCore(core);
         binder.Unused();
@@ -86,15 +88,17 @@ internal sealed partial class Binder
             Tables = binder.build.Tables,
             Schedule = binder.build.Schedule,
             Results = binder.results,
-            Given = given,
-            Laws = laws,
-            Outside = outside,
+            Given = Section(ClaimSection.Given),
+            Laws = Section(ClaimSection.Law),
+            Outside = Section(ClaimSection.Outside),
         };
         if (examine)
         {
             binder.CheckGiven(datapath, core);
         }
         return datapath;
+
+        List<Claim> Section(ClaimSection section) => claims.FindAll(c => c.Section == section);
     }
 
     /// <summary>The sentences that stand once: the machine's name, title, what it follows, a width at least.</summary>
@@ -173,28 +177,28 @@ internal sealed partial class Binder
         }
     }
 
-    /// <summary>For widths, counts and places: the name of a number.</summary>
-    private bool IsKnownNumber(NameReference reference)
+    /// <summary>For widths, counts and places: the number with this name.</summary>
+    private Term? KnownNumber(NameReference reference)
     {
         if (symbols.TryGetValue(reference.Name, out var symbol))
         {
             symbol.IsUsed = true;
-            if (numbers.ContainsKey(reference.Name))
+            if (numbers.TryGetValue(reference.Name, out var number))
             {
-                return true;
+                return Term.Named(reference.Span, reference.Name, number);
             }
             if (symbol is not (NumberSymbol or BitsSymbol))
             {
                 report.Add(Id.HardwareInFormula, reference.Span, ("value", reference.Name));
             }
-            return false;
+            return null;
         }
         ReportUnknown(reference, numbers.Keys);
-        return false;
+        return null;
     }
 
     /// <summary>A width, count or place: a whole number, or null when something is wrong with it.</summary>
-    private BigInteger? Whole(Expression formula) => sizes.Number(formula) ? formulas.Whole(formula) : null;
+    private BigInteger? Whole(Expression formula) => sizes.Number(formula) is { } bound ? exact.Whole(bound) : null;
 
     /// <summary>A number of bits from 1 to <see cref="WidestWord"/>.</summary>
     private Size? Bits(Expression formula, string name)

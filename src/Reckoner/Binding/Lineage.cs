@@ -100,7 +100,6 @@ internal static class Lineage
 
     private static void CompareGiven(Datapath later, Datapath earlier, FollowsLine line, Report report)
     {
-        var (here, there) = (new ClaimJudge(later), new ClaimJudge(earlier));
         var order = later.Operands.Select(o => earlier.Operands.ToList().FindIndex(e => e.Name == o.Name)).ToArray();
         foreach (var operands in OperandCorners.Of(later))
         {
@@ -109,14 +108,14 @@ internal static class Lineage
             {
                 same[order[i]] = operands[i];
             }
-            if (there.IsGiven(same) && here.NotGiven(operands) is { } narrower)
+            if (earlier.IsGiven(same) && later.NotGiven(operands) is { } narrower)
             {
                 var spoken = later.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, operands[o.Index])}");
                 report.Add(
                     Id.FollowsNarrower,
                     line.Machine.Span,
                     ("machine", line.Machine.Text),
-                    ("given", Printer.Text(narrower)),
+                    ("given", narrower.Text),
                     ("operands", string.Join(", ", spoken))
                 );
                 return;

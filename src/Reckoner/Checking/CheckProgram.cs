@@ -1,5 +1,5 @@
+using Reckoner.Claims;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Timelines;
 
 namespace Reckoner.Checking;
@@ -107,7 +107,7 @@ public sealed class CheckProgram
         computed = fault?.In(graph, computed) ?? computed;
         var results = datapath.Results.Zip(computed).ToDictionary(r => r.First, r => r.Second);
         var words = Words(datapath, operands, results);
-        var formulas = new FormulaPlanes(graph, datapath.Numbers, words);
+        var formulas = new FormulaPlanes(graph, words);
         var given = All(graph, datapath.Given.Select(formulas.Holds));
         var next = (IReadOnlyList<int>)[];
         var holds = GateGraph.One;
@@ -115,15 +115,15 @@ public sealed class CheckProgram
         {
             (holds, next) = oracle.Build(graph, state, operands, r => results[r]);
         }
-        var others = datapath
-            .Laws.Where(l => oracle is null || !oracle.Laws.Contains(l))
-            .Select(l => formulas.Holds(l.Line));
+        var others = datapath.Laws.SelectMany(l =>
+            oracle?.LeftOf(l) is { } left ? left.Select(formulas.Holds) : [formulas.Holds(l)]
+        );
         holds = All(graph, others.Prepend(holds));
         var sections = new List<SectionProgram> { new("laws", given, graph.And(given, GateGraph.Not(holds))) };
         if (datapath.Outside.Count > 0)
         {
             var outside = GateGraph.Not(given);
-            var stated = All(graph, datapath.Outside.Select(o => formulas.Holds(o.Line)));
+            var stated = All(graph, datapath.Outside.Select(o => formulas.Holds(o)));
             sections.Add(new("outside", outside, graph.And(outside, GateGraph.Not(stated))));
         }
         if (followed is not null)
@@ -138,7 +138,7 @@ public sealed class CheckProgram
     }
 
     /// <summary>What of "given" cannot become gates; null where every operand can be asked whether it lies inside.</summary>
-    public static Expression? GivenBeyondGates(Datapath datapath)
+    public static Formula? GivenBeyondGates(Datapath datapath)
     {
         try
         {
@@ -161,7 +161,7 @@ public sealed class CheckProgram
         var operands = OperandLiterals(datapath.Operands);
         var timeline = Timeline.Of(datapath);
         var planes = new Planes(graph, timeline.Graph, operands);
-        var formulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, operands, []));
+        var formulas = new FormulaPlanes(graph, Words(datapath, operands, []));
         return (graph, space, timeline, planes, All(graph, datapath.Given.Select(formulas.Holds)));
     }
 
@@ -186,12 +186,12 @@ public sealed class CheckProgram
         var claimed = datapath
             .Results.Select((r, i) => (r, literals[datapath.Operands.Count + i]))
             .ToDictionary(r => r.r, r => r.Item2);
-        var formulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, literals, claimed));
+        var formulas = new FormulaPlanes(graph, Words(datapath, literals, claimed));
         var given = All(graph, datapath.Given.Select(formulas.Holds));
-        var laws = All(graph, datapath.Laws.Select(l => formulas.Holds(l.Line)));
+        var laws = All(graph, datapath.Laws.Select(l => formulas.Holds(l)));
         var own = datapath.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
-        var ownFormulas = new FormulaPlanes(graph, datapath.Numbers, Words(datapath, literals, own));
-        var machine = All(graph, datapath.Laws.Select(l => ownFormulas.Holds(l.Line)));
+        var ownFormulas = new FormulaPlanes(graph, Words(datapath, literals, own));
+        var machine = All(graph, datapath.Laws.Select(l => ownFormulas.Holds(l)));
         var differs = GateGraph.Zero;
         foreach (var (result, place) in datapath.Results.Zip(timeline.Results))
         {
@@ -249,7 +249,7 @@ public sealed class CheckProgram
         ];
         var timeline = Timeline.Of(followed);
         var planes = new Planes(graph, timeline.Graph, same);
-        var formulas = new FormulaPlanes(graph, followed.Numbers, Words(followed, same, []));
+        var formulas = new FormulaPlanes(graph, Words(followed, same, []));
         var both = graph.And(given, All(graph, followed.Given.Select(formulas.Holds)));
         var differ = GateGraph.Zero;
         foreach (var (result, bits) in results)

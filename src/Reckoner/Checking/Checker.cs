@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Checking;
@@ -16,7 +17,7 @@ public sealed record SectionResult(
 
 /// <summary>What a check found.</summary>
 /// <param name="Method">How it was found: an engine's name, or <see cref="WordCheck.Method"/>.</param>
-/// <param name="Gates">How many gates decide a case, and the laws whose expectation is stepped along; null word by word.</param>
+/// <param name="Gates">How many gates decide a case, and what of the laws it is whose expectation is stepped along; null word by word.</param>
 /// <param name="Steps">The stretch of steps covered, to not included; null for chosen operands.</param>
 /// <param name="Complete">Whether all of what was asked is covered.</param>
 public sealed record CheckResult(
@@ -24,7 +25,7 @@ public sealed record CheckResult(
     CaseSpace Space,
     IReadOnlyList<SectionResult> Sections,
     string Method,
-    (int Count, IReadOnlyList<Claim> Stepped)? Gates,
+    (int Count, IReadOnlyList<Assertion> Stepped)? Gates,
     (long From, long To)? Steps,
     bool Complete
 )
@@ -134,7 +135,7 @@ public static class Checker
             program.Space,
             [.. counts.Select(c => Judged(program.Datapath, c))],
             method,
-            (program.Program.Instructions.Count, program.Oracle?.Laws ?? []),
+            (program.Program.Instructions.Count, program.Oracle?.Stepped ?? []),
             steps,
             isComplete
         );

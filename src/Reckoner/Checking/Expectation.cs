@@ -1,7 +1,6 @@
 using System.Numerics;
-using Reckoner.Binding;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Numbers;
 
 namespace Reckoner.Checking;
@@ -25,7 +24,6 @@ public static class Expectation
         {
             return null;
         }
-        var judge = new ClaimJudge(datapath);
         IReadOnlyList<BigInteger>? found = null;
         for (var word = 0; word < 1 << bits; word++)
         {
@@ -43,7 +41,7 @@ public static class Expectation
                     left >>= result.Width;
                 }
             }
-            if (datapath.Laws.All(l => judge.Holds(l, operands, results)))
+            if (datapath.Laws.All(l => ClaimJudge.Holds(l, operands, results)))
             {
                 if (found is not null)
                 {
@@ -59,30 +57,28 @@ public static class Expectation
     /// number does not fit.</summary>
     private static Dictionary<string, BigInteger?> Solved(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
-        var names = new Dictionary<string, Rational>(datapath.Numbers, StringComparer.Ordinal);
-        foreach (var operand in datapath.Operands)
-        {
-            names[operand.Name] = Evaluator.Number(operand, operands[operand.Index]);
-        }
-        var formulas = new Formulas(names);
+        var known = datapath.Operands.ToDictionary(
+            o => o.Variable,
+            o => (Rational)Evaluator.Number(o, operands[o.Index])
+        );
+        var exact = new Exact(v => known[v]);
+        var definitions = Assertion.Of(datapath.Laws).SelectMany(a => Definitions(a.Truth)).ToList();
         var solved = new Dictionary<string, BigInteger?>();
         for (var more = true; more; )
         {
             more = false;
-            foreach (var (name, formula) in datapath.Laws.SelectMany(Definitions))
+            foreach (var (result, term) in definitions)
             {
-                var result = datapath.Results.FirstOrDefault(r => r.Name == name);
-                if (result is null || solved.ContainsKey(name) || !Formulas.Mentioned(formula).All(names.ContainsKey))
+                if (solved.ContainsKey(result.Name) || !term.Variables.All(known.ContainsKey))
                 {
                     continue;
                 }
-                var number = formulas.Number(formula);
-                var isSigned = result.Value.Reading == Reading.Signed;
-                var fits = number is { IsWhole: true } n && Bits.Fits(n.Numerator, result.Width, isSigned);
-                solved[name] = fits ? Bits.Wrap(number!.Value.Numerator, result.Width) : null;
+                var number = exact.Number(term);
+                var fits = number is { IsWhole: true } n && Bits.Fits(n.Numerator, result.Width, result.IsSigned);
+                solved[result.Name] = fits ? Bits.Wrap(number!.Value.Numerator, result.Width) : null;
                 if (fits)
                 {
-                    names[name] = number!.Value;
+                    known[result] = number!.Value;
                 }
                 more = true;
             }
@@ -90,23 +86,20 @@ public static class Expectation
         return solved;
     }
 
-    /// <summary>name = formula, also as part of a conjunction.</summary>
-    private static IEnumerable<(string Name, Expression Formula)> Definitions(Claim law) =>
-        law.Line.Kind == ClaimCondition.Always ? Definitions(law.Line.Formula) : [];
-
-    private static IEnumerable<(string Name, Expression Formula)> Definitions(Expression e)
+    /// <summary>result = term, in both orders.</summary>
+    private static IEnumerable<(Variable Result, Term Term)> Definitions(Truth truth)
     {
-        switch (e)
+        var sides = truth is { Relations: [Relation.Equal], Terms: [var left, var right] }
+            ? new[] { (left, right), (right, left) }
+            : [];
+        foreach (var (side, term) in sides)
         {
-            case Bracketed b:
-                return Definitions(b.Inner);
-            case Binary { Operator: BinaryOperator.And } and:
-                return Definitions(and.Left).Concat(Definitions(and.Right));
-            case Comparison { Relations: [Relation.Equal], Terms: [var left, var right] }:
-                var both = new[] { (left, right), (right, left) };
-                return both.Where(x => x.Item1 is NameReference).Select(x => (((NameReference)x.Item1).Name, x.Item2));
-            default:
-                return [];
+            if (Bare(side).Variable is { Kind: VariableKind.Result } result)
+            {
+                yield return (result, term);
+            }
         }
     }
+
+    private static Term Bare(Term term) => term.Kind == TermKind.Bracketed ? Bare(term.Inputs[0]) : term;
 }

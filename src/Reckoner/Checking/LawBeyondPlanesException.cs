@@ -1,4 +1,4 @@
-using Reckoner.Notation;
+using Reckoner.Claims;
 
 namespace Reckoner.Checking;
 
@@ -6,8 +6,8 @@ namespace Reckoner.Checking;
 /// A formula that cannot be turned into gates: a power or logarithm that depends on the case in too many ways, or numbers so
 /// long that they would need too many gates.
 /// </summary>
-public sealed class LawBeyondPlanesException(Expression formula)
-    : NotSupportedException($"{Printer.Text(formula)} cannot be turned into gates")
+public sealed class LawBeyondPlanesException(Formula formula)
+    : NotSupportedException($"{formula} cannot be turned into gates")
 {
-    public Expression Formula { get; } = formula;
+    public Formula Formula { get; } = formula;
 }

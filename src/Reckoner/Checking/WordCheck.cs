@@ -1,5 +1,5 @@
 using System.Numerics;
-using Reckoner.Binding;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Timelines;
 
@@ -19,10 +19,10 @@ public sealed class WordCheck
     /// <summary>For every result that both machines have, its index here and there.</summary>
     private readonly IReadOnlyList<(int Here, int There)> common = [];
 
-    /// <summary>A machine with what runs and judges it.</summary>
-    private sealed record Side(Datapath Datapath, Timeline Timeline, ClaimJudge Judge)
+    /// <summary>A machine with what runs it.</summary>
+    private sealed record Side(Datapath Datapath, Timeline Timeline)
     {
-        public static Side Of(Datapath datapath) => new(datapath, Timeline.Of(datapath), new ClaimJudge(datapath));
+        public static Side Of(Datapath datapath) => new(datapath, Timeline.Of(datapath));
 
         public BigInteger[] Results(BigInteger[] operands) => new TimelineRun(Timeline, operands).At(Timeline.Results);
     }
@@ -80,7 +80,7 @@ public sealed class WordCheck
         foreach (var operands in cases)
         {
             var results = own.Results(operands);
-            var isGiven = own.Judge.IsGiven(operands);
+            var isGiven = Datapath.IsGiven(operands);
             for (var s = 0; s < counts.Length; s++)
             {
                 if (Holds(counts[s].Name, operands, results, isGiven) is { } holds)
@@ -96,8 +96,8 @@ public sealed class WordCheck
     private bool? Holds(string section, BigInteger[] operands, BigInteger[] results, bool isGiven) =>
         section switch
         {
-            "laws" => isGiven ? Datapath.Laws.All(l => own.Judge.Holds(l, operands, results)) : null,
-            "outside" => isGiven ? null : Datapath.Outside.All(l => own.Judge.Holds(l, operands, results)),
+            "laws" => isGiven ? Datapath.Laws.All(l => ClaimJudge.Holds(l, operands, results)) : null,
+            "outside" => isGiven ? null : Datapath.Outside.All(l => ClaimJudge.Holds(l, operands, results)),
             _ => isGiven ? Follows(operands, results) : null,
         };
 
@@ -109,7 +109,7 @@ public sealed class WordCheck
                 operands[Datapath.Operands.First(here => here.Name == o.Name).Index]
             ),
         ];
-        if (!followed.Judge.IsGiven(same))
+        if (!followed.Datapath.IsGiven(same))
         {
             return null;
         }

@@ -61,7 +61,7 @@ public sealed class Candidates
         {
             report.Add(
                 Id.ConditionTooLarge,
-                e.Formula.Span,
+                e.Formula.Place,
                 ("formula", $"{e.Formula}"),
                 ("limit", ConditionFormulas.MostBits)
             );

@@ -1,9 +1,11 @@
 using System.Numerics;
 using Reckoner.Binding;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
+using Term = Reckoner.Claims.Term;
 
 namespace Reckoner.Choosing;
 
@@ -16,28 +18,29 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
     private static readonly Span Nowhere = new(0, 0);
 
     /// <summary>What formulas may name besides numbers.</summary>
-    public IEnumerable<string> Names =>
-        datapath.Operands.Select(o => o.Name).Concat(datapath.Results.Select(r => r.Name));
+    public IEnumerable<string> Names => datapath.Variables.Select(v => v.Name);
 
     public bool Knows(string name) => Names.Contains(name);
 
     /// <summary>A formula of this machine, for who wrote none.</summary>
     public string Example => $"{Names.LastOrDefault()} = 0";
 
-    public Expression? Truth(Span place) => Checked(place, (check, formula) => check.Truth(formula));
+    public Truth? Truth(Span place) => Read(place, (binding, formula) => binding.Truth(formula));
 
-    public Expression? Number(Span place) => Checked(place, (check, formula) => check.Number(formula));
+    public Term? Number(Span place) => Read(place, (binding, formula) => binding.Number(formula));
 
-    private Expression? Checked(Span place, Func<FormulaCheck, Expression, bool> isRight)
+    private T? Read<T>(Span place, Func<FormulaBinding, Expression, T?> bind)
+        where T : Formula
     {
         // Blanks before it let its spans count in the whole text.
         var padded = new string(' ', place.Start) + text[place.Start..place.End];
         var found = new Report(new Source("", padded));
-        var formula = Parser.FormulaAlone(new Source("", padded), found);
-        var check = new FormulaCheck(found, name => IsNumber(name, found));
-        if (formula is not null && isRight(check, formula) && Width(formula, found) is { } width && width > MostBits)
+        var written = Parser.FormulaAlone(new Source("", padded), found);
+        var binding = new FormulaBinding(found, name => Named(name, found));
+        var formula = written is null ? null : bind(binding, written);
+        if (formula is not null && Width(formula, found) is { } width && width > MostBits)
         {
-            found.Add(Id.ConditionTooLarge, formula.Span, ("formula", Printer.Text(formula)), ("limit", MostBits));
+            found.Add(Id.ConditionTooLarge, formula.Place, ("formula", $"{formula}"), ("limit", MostBits));
         }
         if (found.InOrder() is [var first, ..])
         {
@@ -47,14 +50,18 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
         return formula;
     }
 
-    private bool IsNumber(NameReference name, Report found)
+    private Term? Named(NameReference name, Report found)
     {
-        if (Knows(name.Name) || datapath.Numbers.ContainsKey(name.Name))
+        if (datapath.Variables.FirstOrDefault(v => v.Name == name.Name) is { } variable)
         {
-            return true;
+            return Term.Of(name.Span, variable);
+        }
+        if (datapath.Numbers.TryGetValue(name.Name, out var number))
+        {
+            return Term.Named(name.Span, name.Name, number);
         }
         AddUnknown(found, name.Name, name.Span);
-        return false;
+        return null;
     }
 
     public void ReportUnknown(string name, Span place) => AddUnknown(report, name, place);
@@ -70,64 +77,82 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
         );
 
     /// <summary>The most bits that some word needs on the way to the formula's value, roughly; powers are judged too.</summary>
-    private int Width(Expression e, Report found)
+    private static long Width(Formula formula, Report found) =>
+        formula is Truth truth ? Width(truth, found) : Width((Term)formula, found);
+
+    private static long Width(Truth t, Report found)
     {
-        if (!Formulas.Mentioned(e).Any(Knows) && e is not (Comparison or Within))
+        var inner = t.Inputs.Select(i => Width(i, found)).Concat(t.Terms.Select(i => Width(i, found))).ToList();
+        return t.Kind switch
         {
-            return new Formulas(datapath.Numbers, found).Number(e) is { } number
-                ? (int)(number.Numerator.GetBitLength() + number.Denominator.GetBitLength())
-                : 0;
-        }
-        if (e is Binary { Operator: BinaryOperator.Power } power)
-        {
-            return Power(power, found);
-        }
-        var inner = e.Children.Select(c => (long)Width(c, found)).ToList();
-        var bits = e switch
-        {
-            NameReference name => datapath.Operands.FirstOrDefault(o => o.Name == name.Name)?.Width
-                ?? datapath.Results.First(r => r.Name == name.Name).Width,
-            Binary { Operator: BinaryOperator.And or BinaryOperator.Or or BinaryOperator.Xor } => inner.Max(),
-            Binary or Scaled or Comparison => inner.Sum() + 1,
-            _ => inner.DefaultIfEmpty(1).Max() + 2,
+            TruthKind.Comparison => inner.Sum() + 1,
+            TruthKind.Between or TruthKind.Bracketed or TruthKind.Not => inner.Max() + 2,
+            TruthKind.And or TruthKind.Or or TruthKind.Xor => inner.Max(),
         };
-        return (int)Math.Min(bits, int.MaxValue / 4);
     }
 
-    private int Power(Binary f, Report found)
+    private static long Width(Term t, Report found)
     {
-        if (Formulas.Mentioned(f.Right).Any(Knows))
+        if (!t.Variables.Any())
+        {
+            return new Exact(_ => null, found).Number(t) is { } number
+                ? number.Numerator.GetBitLength() + number.Denominator.GetBitLength()
+                : 0;
+        }
+        long Input(int i) => Width(t.Inputs[i], found);
+        var bits = t.Kind switch
+        {
+            TermKind.Literal or TermKind.Named => 1,
+            TermKind.Variable => t.Variable!.Width,
+            TermKind.Bracketed or TermKind.Negation or TermKind.Call => Input(0) + 2,
+            TermKind.Sum or TermKind.Difference or TermKind.Product or TermKind.Multiple or TermKind.Quotient => Input(
+                0
+            )
+                + Input(1)
+                + 1,
+            TermKind.Power => Power(t, found),
+        };
+        return Math.Min(bits, int.MaxValue / 4);
+    }
+
+    private static long Power(Term t, Report found)
+    {
+        var (root, exponent) = (t.Inputs[0], t.Inputs[1]);
+        if (exponent.Variables.Any())
         {
             // Chosen among the few powers that the exponent can be; the widest counts.
-            var most = Width(f.Right, found);
-            return most > 6 ? MostBits + 1 : (1 << most) * (Width(f.Left, found) + 1);
+            var most = Width(exponent, found);
+            return most > 6 ? MostBits + 1 : (1 << (int)most) * (Width(root, found) + 1);
         }
-        return new Formulas(datapath.Numbers, found).Whole(f.Right) is { } times
-            ? (int)BigInteger.Min(MostBits + 1, BigInteger.Abs(times) * (Width(f.Left, found) + 1))
+        return new Exact(_ => null, found).Whole(exponent) is { } times
+            ? (long)BigInteger.Min(MostBits + 1, BigInteger.Abs(times) * (Width(root, found) + 1))
             : 0;
     }
 
     /// <summary>A number of so many decimal digits, its sign not counted.</summary>
-    public static Expression Digits(string name, Amount digits)
+    public Truth Digits(string name, Amount digits)
     {
-        var size = new Call(Nowhere, Nowhere, "abs", [new NameReference(Nowhere, name)]);
-        var floor = Literal(digits.Count <= 1 ? 0 : BigInteger.Pow(10, Math.Min(digits.Count, 400) - 1));
-        var ceiling = Literal(BigInteger.Pow(10, Math.Min(digits.Count, 400)));
+        var number = Term.Of(Nowhere, datapath.Variables.First(v => v.Name == name));
+        var size = Term.Call(Nowhere, Function.Absolute, number);
+        var floor = Term.Literal(digits.Count <= 1 ? 0 : BigInteger.Pow(10, Math.Min(digits.Count, 400) - 1));
+        var ceiling = Term.Literal(BigInteger.Pow(10, Math.Min(digits.Count, 400)));
         return digits.Bound switch
         {
-            Bound.AtLeast => new Comparison(Nowhere, [floor, size], [Relation.LessOrEqual]),
-            Bound.AtMost => new Comparison(Nowhere, [size, ceiling], [Relation.Less]),
-            Bound.Exactly => new Comparison(Nowhere, [floor, size, ceiling], [Relation.LessOrEqual, Relation.Less]),
+            Bound.AtLeast => Claims.Truth.Comparison(Nowhere, floor, Relation.LessOrEqual, size),
+            Bound.AtMost => Claims.Truth.Comparison(Nowhere, size, Relation.Less, ceiling),
+            Bound.Exactly => Claims.Truth.Comparison(
+                Nowhere,
+                [floor, size, ceiling],
+                [Relation.LessOrEqual, Relation.Less]
+            ),
         };
     }
 
     /// <summary>Half of it, or of one less, is whole.</summary>
-    public static Expression Parity(Expression number, bool odd)
+    public static Truth Parity(Term number, bool odd)
     {
-        var even = odd ? new Binary(Nowhere, BinaryOperator.Subtract, number, Literal(1)) : number;
-        var half = new Binary(Nowhere, BinaryOperator.Divide, even, Literal(2));
-        return new Comparison(Nowhere, [half, new Call(Nowhere, Nowhere, "floor", [half])], [Relation.Equal]);
+        var even = odd ? Term.Of(Nowhere, TermKind.Difference, number, Term.Literal(1)) : number;
+        var half = Term.Of(Nowhere, TermKind.Quotient, even, Term.Literal(2));
+        return Claims.Truth.Comparison(Nowhere, half, Relation.Equal, Term.Call(Nowhere, Function.Floor, half));
     }
-
-    private static NumberLiteral Literal(BigInteger number) => new(Nowhere, Bits.Text(number));
 }

@@ -221,7 +221,7 @@ internal sealed partial class ConditionParser
         )
         {
             return AmountOf(has + 1, to - 1) is { } digits && Subjects(from, has) is { } names
-                ? new AllOf([.. names.Select(n => new IsTrue(ConditionFormulas.Digits(n, digits)))])
+                ? new AllOf([.. names.Select(n => new IsTrue(formulas.Digits(n, digits)))])
                 : null;
         }
         if (Ends(from, to, "is", "odd") || Ends(from, to, "is", "even"))

@@ -209,12 +209,12 @@ internal sealed class Decisions
     private static Relation? Relation(Token token) =>
         token.Text switch
         {
-            "=" => Notation.Relation.Equal,
-            "<>" => Notation.Relation.Unequal,
-            "<" => Notation.Relation.Less,
-            "<=" => Notation.Relation.LessOrEqual,
-            ">" => Notation.Relation.Greater,
-            ">=" => Notation.Relation.GreaterOrEqual,
+            "=" => Numbers.Relation.Equal,
+            "<>" => Numbers.Relation.Unequal,
+            "<" => Numbers.Relation.Less,
+            "<=" => Numbers.Relation.LessOrEqual,
+            ">" => Numbers.Relation.Greater,
+            ">=" => Numbers.Relation.GreaterOrEqual,
             _ => null,
         };
 
@@ -246,12 +246,12 @@ internal sealed class Decisions
         var less = Planes.Difference(graph, a, b).Borrow;
         return relation switch
         {
-            Notation.Relation.Equal => GateGraph.Not(differ),
-            Notation.Relation.Unequal => differ,
-            Notation.Relation.Less => less,
-            Notation.Relation.LessOrEqual => graph.Or(less, GateGraph.Not(differ)),
-            Notation.Relation.Greater => graph.And(GateGraph.Not(less), differ),
-            Notation.Relation.GreaterOrEqual => GateGraph.Not(less),
+            Numbers.Relation.Equal => GateGraph.Not(differ),
+            Numbers.Relation.Unequal => differ,
+            Numbers.Relation.Less => less,
+            Numbers.Relation.LessOrEqual => graph.Or(less, GateGraph.Not(differ)),
+            Numbers.Relation.Greater => graph.And(GateGraph.Not(less), differ),
+            Numbers.Relation.GreaterOrEqual => GateGraph.Not(less),
         };
     }
 }

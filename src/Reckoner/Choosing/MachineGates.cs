@@ -32,6 +32,6 @@ internal sealed class MachineGates
     public FormulaPlanes Formulas()
     {
         var results = Datapath.Results.Zip(Results).ToDictionary(r => r.First, r => r.Second);
-        return new FormulaPlanes(Graph, Datapath.Numbers, CheckProgram.Words(Datapath, Operands, results));
+        return new FormulaPlanes(Graph, CheckProgram.Words(Datapath, Operands, results));
     }
 }

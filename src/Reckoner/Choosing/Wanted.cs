@@ -1,5 +1,5 @@
+using Reckoner.Claims;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 
 namespace Reckoner.Choosing;
 
@@ -13,7 +13,7 @@ internal sealed record AnyOf(IReadOnlyList<Wanted> Parts) : Wanted;
 internal sealed record NotSo(Wanted Inner) : Wanted;
 
 /// <summary>A formula over operands and results.</summary>
-internal sealed record IsTrue(Expression Formula) : Wanted;
+internal sealed record IsTrue(Truth Formula) : Wanted;
 
 /// <summary>Something decided comes about in so many cycles.</summary>
 internal sealed record HappensTimes(Occasion What, Amount Times) : Wanted;

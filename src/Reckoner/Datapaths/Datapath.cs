@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Binding;
+using Reckoner.Claims;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
@@ -36,10 +37,12 @@ public sealed record Result(string Name, Value Value)
 
     /// <summary>The number it stands for, by its reading; bare bits count as unsigned.</summary>
     public BigInteger Number(BigInteger bits) => Value.Reading == Reading.Signed ? Bits.AsSigned(bits, Width) : bits;
-}
 
-/// <summary>A law or a statement about operands outside "given", with its formula checked.</summary>
-public sealed record Claim(ClaimLine Line, string Text);
+    /// <summary>What formulas say of it.</summary>
+    /// <param name="index">Its place among the results.</param>
+    public Variable Variable(int index) =>
+        new(VariableKind.Result, Name, index, Width, Value.Reading == Reading.Signed);
+}
 
 /// <summary>
 /// The hardware of a machine at chosen widths, each step once: registers, units and what they are shared by, tables, and the
@@ -68,10 +71,21 @@ public sealed class Datapath
     /// <summary>What was remarked while it was bound, in the order of the text; nothing of it stops anything.</summary>
     public IReadOnlyList<Diagnostic> Remarks { get; internal set; } = [];
 
-    /// <summary>The formulas of "given"; all of them must hold.</summary>
-    public required IReadOnlyList<Expression> Given { get; init; }
+    /// <summary>What "given" says; all of it must hold.</summary>
+    public required IReadOnlyList<Claim> Given { get; init; }
     public required IReadOnlyList<Claim> Laws { get; init; }
     public required IReadOnlyList<Claim> Outside { get; init; }
+
+    /// <summary>Operands and results: what formulas are about.</summary>
+    public IEnumerable<Variable> Variables =>
+        Operands.Select(o => o.Variable).Concat(Results.Select((r, i) => r.Variable(i)));
+
+    /// <summary>Whether operands (bits, in the order of the text) lie inside "given".</summary>
+    public bool IsGiven(IReadOnlyList<BigInteger> operands) => NotGiven(operands) is null;
+
+    /// <summary>The first claim of "given" that operands do not satisfy; null for none.</summary>
+    public Claim? NotGiven(IReadOnlyList<BigInteger> operands) =>
+        Given.FirstOrDefault(g => !ClaimJudge.Holds(g, operands, []));
 
     public IEnumerable<Step> Steps => Schedule.SelectMany(s => s.Steps);
 

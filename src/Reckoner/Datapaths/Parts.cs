@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 
@@ -13,6 +14,9 @@ public sealed record Operand(string Name, Phrase? Phrase, Size Size, bool IsSign
 
     /// <summary>The number that bits of its width stand for.</summary>
     public BigInteger Number(BigInteger bits) => IsSigned ? Bits.AsSigned(bits, Width) : bits;
+
+    /// <summary>What formulas say of it.</summary>
+    public Variable Variable => new(VariableKind.Operand, Name, Index, Width, IsSigned);
 }
 
 /// <summary>A register: bits kept from one clock edge to the next.</summary>
@@ -73,6 +77,10 @@ public sealed record TableIndexAt(string Name, Size Size, bool IsSigned)
 {
     /// <summary>The number that bits of its width stand for.</summary>
     public BigInteger Number(BigInteger bits) => IsSigned ? Bits.AsSigned(bits, Size.Count) : bits;
+
+    /// <summary>What formulas of the rows say of it.</summary>
+    /// <param name="index">Its place among the indices.</param>
+    public Variable Variable(int index) => new(VariableKind.Index, Name, index, Size.Count, IsSigned);
 }
 
 /// <summary>A unit of hardware and the operations it serves. Units that no line names have no name.</summary>

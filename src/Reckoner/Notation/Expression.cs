@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Numbers;
 
 namespace Reckoner.Notation;
 
@@ -46,6 +47,14 @@ public sealed class BitsLiteral(Span span, string text) : Expression(span)
 
     /// <summary>The digits 0, 1 and x, most significant first.</summary>
     public string Digits { get; } = text[2..].Replace("_", "", StringComparison.Ordinal).ToLowerInvariant();
+
+    /// <summary>The number of bits without x.</summary>
+    public BigInteger Number =>
+        BigInteger.Parse(
+            "0" + Digits,
+            System.Globalization.NumberStyles.BinaryNumber,
+            System.Globalization.CultureInfo.InvariantCulture
+        );
 }
 
 public sealed class NameReference(Span span, string name) : Expression(span)
@@ -95,16 +104,6 @@ public sealed class Binary(Span span, BinaryOperator op, Expression left, Expres
     public BinaryOperator Operator { get; } = op;
     public Expression Left => Children[0];
     public Expression Right => Children[1];
-}
-
-public enum Relation
-{
-    Equal,
-    Unequal,
-    Less,
-    LessOrEqual,
-    Greater,
-    GreaterOrEqual,
 }
 
 /// <summary>A comparison; in formulas a chain such as 0 &lt;= r &lt; d, with one relation fewer than terms.</summary>

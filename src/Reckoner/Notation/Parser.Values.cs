@@ -1,4 +1,5 @@
 using Reckoner.Diagnostics;
+using Reckoner.Numbers;
 
 namespace Reckoner.Notation;
 

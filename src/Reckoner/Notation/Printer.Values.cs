@@ -1,3 +1,5 @@
+using Reckoner.Numbers;
+
 namespace Reckoner.Notation;
 
 public static partial class Printer
@@ -16,8 +18,6 @@ public static partial class Printer
         Postfix,
     }
 
-    private static readonly string[] Relations = ["=", "<>", "<", "<=", ">", ">="];
-
     /// <summary>A value or formula as it would be written; brackets are added where the tree needs them to be read back.</summary>
     public static string Text(Expression value) =>
         value switch
@@ -31,7 +31,7 @@ public static partial class Printer
             Unary v => Apart($"-{Text(v.Operand, Binding.Sign)}"),
             Binary v => Text(v),
             Comparison v => Text(v.Terms[0], Binding.Sum)
-                + string.Concat(v.Relations.Select((r, i) => $" {Symbol(r)} {Text(v.Terms[i + 1], Binding.Sum)}")),
+                + string.Concat(v.Relations.Select((r, i) => $" {r.Symbol()} {Text(v.Terms[i + 1], Binding.Sum)}")),
             Within v => $"{Text(v.Value, Binding.Sum)} in {Text(v.Low, Binding.Sum)}..{Text(v.High, Binding.Sum)}",
             Joined v => string.Join(':', v.Parts.Select(p => Text(p, Binding.Postfix))),
             Sliced { HasLow: true } v => $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}..{Place(v.Low)}]",
@@ -60,8 +60,6 @@ public static partial class Printer
         }
         return text.Replace("<-", "< -", StringComparison.Ordinal);
     }
-
-    public static string Symbol(Relation relation) => Relations[(int)relation];
 
     public static string Symbol(BinaryOperator op) =>
         op switch

@@ -53,7 +53,7 @@ public static class CheckJson
         if (result.Gates is var (count, stepped))
         {
             json.WriteNumber("gates", count);
-            json.List("stepped", stepped, law => json.WriteStringValue(law.Text));
+            json.List("stepped", stepped, a => json.WriteStringValue($"{a.Truth}"));
         }
         json.WriteNumber("seconds", Math.Round(check.Seconds, 3));
         json.WriteBoolean("complete", check.IsComplete);

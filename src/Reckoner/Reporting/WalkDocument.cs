@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
@@ -66,8 +67,8 @@ public static class WalkDocument
         ]);
         if (!walk.IsGiven)
         {
-            var given = new Binding.ClaimJudge(walk.Datapath).NotGiven(walk.Operands)!;
-            yield return new Paragraph(words.Spell("walk.outside", ("given", Formula(Notation.Printer.Text(given)))));
+            var given = walk.Datapath.NotGiven(walk.Operands)!;
+            yield return new Paragraph(words.Spell("walk.outside", ("given", Formula(given.Text))));
         }
     }
 
@@ -125,7 +126,7 @@ public static class WalkDocument
     private static Content Claim(JudgedClaim claim, Dictionary<string, BigInteger> numbers)
     {
         Content text = Formula(claim.Claim.Text);
-        var applied = ClaimText.WithNumbers(claim.Claim.Line, numbers);
+        var applied = FormulaText.WithNumbers(claim.Claim, numbers);
         return claim.Applies && applied != claim.Claim.Text ? text + Content.Text(": ") + Formula(applied) : text;
     }
 }

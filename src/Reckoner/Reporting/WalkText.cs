@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Numerics;
 using System.Text;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Numbers;
@@ -108,8 +109,8 @@ public sealed class WalkText
         }
         if (!walk.IsGiven)
         {
-            var given = new Binding.ClaimJudge(Datapath).NotGiven(walk.Operands)!;
-            Filled(words.Say("walk.outside", ("given", Notation.Printer.Text(given))), 3, "   ");
+            var given = Datapath.NotGiven(walk.Operands)!;
+            Filled(words.Say("walk.outside", ("given", given.Text)), 3, "   ");
         }
         Line();
         Legend();
@@ -352,7 +353,7 @@ public sealed class WalkText
         foreach (var claim in walk.Claims)
         {
             Filled($"{claim.Claim.Text}", width, "   " + Verdict(claim));
-            var applied = ClaimText.WithNumbers(claim.Claim.Line, numbers);
+            var applied = FormulaText.WithNumbers(claim.Claim, numbers);
             if (claim.Applies && applied != claim.Claim.Text)
             {
                 Filled(applied, width);

@@ -193,7 +193,7 @@ public static class OperandReader
             names[main.Name] = width;
             var type = datapath.Machine.Description.Declarations.OfType<OperandLine>().ElementAt(operand.Index).Type;
             var numbers = names.ToDictionary(n => n.Key, n => (Rational)n.Value);
-            if (new Formulas(numbers).Number(type.Width) is { } size && size >= needed)
+            if (FormulaBinding.Number(type.Width, numbers) is { } size && size >= needed)
             {
                 var (wider, _) = datapath.Machine.At(names);
                 return wider is null ? new Term("diagnostic.operand-too-wide.machine") : $"--width {width}";

@@ -1,5 +1,5 @@
 using System.Numerics;
-using Reckoner.Binding;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Running;
@@ -95,12 +95,11 @@ public sealed class Walk
 
     private static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands, WalkRun run, BitTrace? trace)
     {
-        var judge = new ClaimJudge(datapath);
-        var given = judge.IsGiven(operands);
+        var given = datapath.IsGiven(operands);
         var claims = (given ? datapath.Laws : datapath.Outside).Select(c => new JudgedClaim(
             c,
-            judge.Holds(c, operands, run.Results),
-            judge.Applies(c, operands, run.Results)
+            ClaimJudge.Holds(c, operands, run.Results),
+            ClaimJudge.Applies(c, operands, run.Results)
         ));
         return new Walk(datapath, operands, trace)
         {

@@ -72,9 +72,9 @@ public sealed record FailureCondition(Datapath Datapath, long Cases, long Failur
         var timeline = Timeline.Of(machine);
         var planes = new Planes(graph, timeline.Graph, operands);
         var results = claims.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
-        var formulas = new FormulaPlanes(graph, claims.Numbers, CheckProgram.Words(claims, operands, results));
+        var formulas = new FormulaPlanes(graph, CheckProgram.Words(claims, operands, results));
         var given = All(graph, claims.Given.Select(formulas.Holds));
-        var holds = All(graph, claims.Laws.Select(l => formulas.Holds(l.Line)));
+        var holds = All(graph, claims.Laws.Select(l => formulas.Holds(l)));
         return (given, graph.And(given, GateGraph.Not(holds)));
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Numerics;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
+using Reckoner.Numbers;
 
 namespace Reckoner.Slips;
 

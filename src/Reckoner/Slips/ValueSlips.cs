@@ -1,5 +1,6 @@
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
+using Reckoner.Numbers;
 
 namespace Reckoner.Slips;
 
@@ -149,7 +150,7 @@ internal static class ValueSlips
             yield return (
                 new Comparison(v.Span, v.Terms, [strictness]),
                 "strictness",
-                [("symbol", Printer.Symbol(strictness))]
+                [("symbol", strictness.Symbol())]
             );
             yield return (new Comparison(v.Span, [v.Terms[1], v.Terms[0]], v.Relations), "sides-exchanged", []);
         }

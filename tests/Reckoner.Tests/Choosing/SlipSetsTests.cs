@@ -105,8 +105,7 @@ public class SlipSetsTests
         public Twin(Datapath right)
         {
             this.right = right;
-            var judge = new Binding.ClaimJudge(right);
-            given = [.. Binding.OperandCorners.Of(right).Where(judge.IsGiven)];
+            given = [.. Binding.OperandCorners.Of(right).Where(right.IsGiven)];
             foreach (var slip in Slip.Of(right.Machine))
             {
                 var built = slip.Machine.Built(right.Widths.ToDictionary(w => w.Name, w => w.Value));

@@ -23,8 +23,7 @@ public class DatapathViewTests
     private static IReadOnlyList<(Scene Scene, PathPage Page)> Moving(string name, int width)
     {
         var datapath = Walks.At(name, width);
-        var judge = new ClaimJudge(datapath);
-        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
+        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => datapath.IsGiven(o)));
         var figure = Figure.Of(walk, Vocabulary.English) with { Idle = IdleByStructure.Of(datapath) };
         return
         [

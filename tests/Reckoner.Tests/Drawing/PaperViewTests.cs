@@ -145,10 +145,9 @@ public class PaperViewTests
     public void No_text_leaves_the_page_or_covers_another(string name, int width)
     {
         var datapath = Walks.At(name, width);
-        var judge = new ClaimJudge(datapath);
         var walk = SampleOperands
             .Of(datapath, new Random(8))
-            .Where(o => judge.IsGiven(o))
+            .Where(o => datapath.IsGiven(o))
             .Select(o => Walk.Of(datapath, o))
             .First(PaperView.Suits);
         var figure = Figure.Of(walk, Vocabulary.English);

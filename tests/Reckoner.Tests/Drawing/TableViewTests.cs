@@ -19,8 +19,7 @@ public class TableViewTests
     public void No_text_leaves_the_page_or_covers_another(string name, int width)
     {
         var datapath = Walks.At(name, width);
-        var judge = new ClaimJudge(datapath);
-        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
+        var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => datapath.IsGiven(o)));
         var scenes = new List<Scene> { TableView.Of(Figure.Of(walk, Vocabulary.English)) };
         if (ComparisonView.Suits(datapath))
         {

@@ -20,11 +20,10 @@ public class WeaveTests
     private static Scene Drawn(string name, int width, params BigInteger[] operands)
     {
         var datapath = Walks.At(name, width);
-        var judge = new ClaimJudge(datapath);
         var chosen =
             operands.Length > 0
                 ? Walks.Of(datapath, operands)
-                : Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => judge.IsGiven(o)));
+                : Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => datapath.IsGiven(o)));
         return Weave.Of(Figure.Of(chosen, Vocabulary.English));
     }
 

@@ -1,4 +1,5 @@
 using Reckoner.Notation;
+using Reckoner.Numbers;
 
 namespace Reckoner.Tests;
 

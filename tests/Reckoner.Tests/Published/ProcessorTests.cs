@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Numerics;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Running;
 using Xunit;
@@ -76,7 +77,7 @@ public class ProcessorTests
         Assert.Equal((BigInteger.One << datapath.Operands[0].Width) - 1, walk.Result("quotient"));
         Assert.Equal(dividend, walk.Result("remainder"));
         Assert.False(walk.IsGiven);
-        Assert.True(Assert.Single(walk.Claims) is { Applies: true, Holds: true, Claim.Line.IsOutside: true });
+        Assert.True(Assert.Single(walk.Claims) is { Applies: true, Holds: true, Claim.Section: ClaimSection.Outside });
     }
 
     [Theory]

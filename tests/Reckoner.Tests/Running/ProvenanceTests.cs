@@ -27,8 +27,7 @@ public class ProvenanceTests
         foreach (var width in Machines.Widths(machine, 5).Take(3))
         {
             var datapath = Machines.Bound(machine, width);
-            var judge = new ClaimJudge(datapath);
-            var operands = SampleOperands.Of(datapath, new Random(seed)).Where(o => judge.IsGiven(o)).Take(Walked);
+            var operands = SampleOperands.Of(datapath, new Random(seed)).Where(o => datapath.IsGiven(o)).Take(Walked);
             foreach (var walk in operands.Select(o => Walk.Of(datapath, o)))
             {
                 var what = $"{name} at {width}: {string.Join(", ", walk.Operands)}";

@@ -68,9 +68,8 @@ public class TwinTests
     {
         var timeline = Timeline.Of(Machines.Bound(machine, width));
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        var judge = new ClaimJudge(timeline.Datapath);
         var count = 0;
-        foreach (var operands in TwinFiles.AllOperands(timeline.Datapath).Where(o => judge.IsGiven(o)))
+        foreach (var operands in TwinFiles.AllOperands(timeline.Datapath).Where(o => timeline.Datapath.IsGiven(o)))
         {
             var walk = Walk.Of(timeline.Datapath, operands);
             hash.AppendData(Encoding.UTF8.GetBytes(WalkBlock.Of(walk)));

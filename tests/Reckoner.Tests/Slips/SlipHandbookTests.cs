@@ -47,7 +47,7 @@ public class SlipHandbookTests
 
         Assert.Equal(kind, slip.Kind);
         Assert.Contains(
-            OperandCorners.Of(right).Where(new ClaimJudge(right).IsGiven),
+            OperandCorners.Of(right).Where(right.IsGiven),
             o => !Walk.Of(right, o).Results.SequenceEqual(Walk.Of(wrong, o).Results)
         );
     }

@@ -1,6 +1,8 @@
 using System.Numerics;
 using Reckoner.Binding;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Running;
@@ -15,8 +17,7 @@ internal sealed class SlipTwin
     public SlipTwin(Datapath right)
     {
         Right = right;
-        var judge = new ClaimJudge(right);
-        Given = [.. OperandCorners.Of(right).Where(judge.IsGiven)];
+        Given = [.. OperandCorners.Of(right).Where(right.IsGiven)];
         Walks = [.. Given.Select(o => Walk.Of(right, o))];
         Assert.Equal(1 << right.Operands.Sum(o => o.Width), OperandCorners.Of(right).Count);
     }
@@ -128,6 +129,11 @@ internal sealed class SlipTwin
     {
         var (description, found) = Parser.Read(new Source("", $"machine m\nlaw {text}\n"));
         Assert.Empty(found);
-        return new Formulas(names).Truth(description.Declarations.OfType<ClaimLine>().Single().Formula)!.Value;
+        var binding = new FormulaBinding(
+            new Report(description.Source),
+            name => Claims.Term.Named(name.Span, name.Name, names[name.Name])
+        );
+        var law = binding.Truth(description.Declarations.OfType<ClaimLine>().Single().Formula)!;
+        return Exact.OfNumbers.Truth(law)!.Value;
     }
 }

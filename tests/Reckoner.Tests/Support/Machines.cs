@@ -47,9 +47,11 @@ internal static class Machines
     /// <summary>The range of the main width, both ends included.</summary>
     public static (int Low, int High) Range(Machine machine)
     {
-        var formulas = new Formulas(new Dictionary<string, Rational>());
+        var none = new Dictionary<string, Rational>();
         var main = machine.Widths.First();
-        return ((int)formulas.Whole(main.Low)!.Value, (int)formulas.Whole(main.High)!.Value);
+        return (Whole(main.Low), Whole(main.High));
+
+        int Whole(Expression formula) => (int)FormulaBinding.Number(formula, none)!.Value.Numerator;
     }
 
     /// <summary>Every width of the range up to a bound, then those others that lie in it.</summary>

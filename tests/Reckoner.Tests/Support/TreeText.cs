@@ -3,6 +3,7 @@ using System.Collections.Concurrent;
 using System.Reflection;
 using System.Text;
 using Reckoner.Notation;
+using Reckoner.Numbers;
 
 namespace Reckoner.Tests;
 

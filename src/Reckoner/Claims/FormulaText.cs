@@ -1,0 +1,157 @@
+using System.Numerics;
+using Reckoner.Numbers;
+
+namespace Reckoner.Claims;
+
+/// <summary>
+/// Formulas as they are written, in canonical form; as the notation's printer writes them. On request some names are replaced
+/// by their numbers: 29 = 4 * 6 + 5 for dividend = quotient * divisor + remainder.
+/// </summary>
+public sealed class FormulaText
+{
+    /// <summary>How tightly a form binds, from the loosest to the tightest, as in the grammar.</summary>
+    private enum Binding
+    {
+        Logic,
+        Negation,
+        Comparison,
+        Sum,
+        Product,
+        Sign,
+        Atom,
+    }
+
+    private static readonly FormulaText AsWritten = new(new Dictionary<string, BigInteger>());
+
+    private readonly IReadOnlyDictionary<string, BigInteger> numbers;
+
+    private FormulaText(IReadOnlyDictionary<string, BigInteger> numbers) => this.numbers = numbers;
+
+    public static string Of(Formula formula) =>
+        formula is Truth truth ? AsWritten.Text(truth) : AsWritten.Text((Term)formula);
+
+    public static string Of(ClaimMode mode, Truth formula, Truth? condition) =>
+        mode switch
+        {
+            ClaimMode.Always => Of(formula),
+            ClaimMode.When => $"{Of(formula)} when {Of(condition!)}",
+            ClaimMode.ExactlyWhen => $"{Of(formula)} exactly when {Of(condition!)}",
+        };
+
+    /// <summary>
+    /// A claim with numbers in the place of names. A condition that applies is left out, but not that of "exactly when": without
+    /// it a formula that is rightly false would stand there as if it were true.
+    /// </summary>
+    public static string WithNumbers(Claim claim, IReadOnlyDictionary<string, BigInteger> numbers)
+    {
+        var text = new FormulaText(numbers);
+        var formula = text.Text(claim.Formula);
+        return claim.Mode switch
+        {
+            ClaimMode.Always or ClaimMode.When => formula,
+            ClaimMode.ExactlyWhen => $"{formula} exactly when {text.Text(claim.Condition!)}",
+        };
+    }
+
+    private string Text(Truth t) =>
+        t.Kind switch
+        {
+            TruthKind.Comparison => Text(t.Terms[0], Binding.Sum)
+                + string.Concat(t.Relations.Select((r, i) => $" {r.Symbol()} {Text(t.Terms[i + 1], Binding.Sum)}")),
+            TruthKind.Between =>
+                $"{Text(t.Terms[0], Binding.Sum)} in {Text(t.Terms[1], Binding.Sum)}..{Text(t.Terms[2], Binding.Sum)}",
+            TruthKind.Bracketed => $"({Text(t.Inputs[0])})",
+            TruthKind.And => Chain(t, "and"),
+            TruthKind.Or => Chain(t, "or"),
+            TruthKind.Xor => Chain(t, "xor"),
+            TruthKind.Not => $"not {Text(t.Inputs[0], Binding.Negation)}",
+        };
+
+    private static Binding BindingOf(Truth t) =>
+        t.Kind switch
+        {
+            TruthKind.Comparison or TruthKind.Between => Binding.Comparison,
+            TruthKind.Bracketed => Binding.Atom,
+            TruthKind.And or TruthKind.Or or TruthKind.Xor => Binding.Logic,
+            TruthKind.Not => Binding.Negation,
+        };
+
+    private string Text(Truth t, Binding atLeast) => BindingOf(t) < atLeast ? $"({Text(t)})" : Text(t);
+
+    /// <summary>Another word on the left needs brackets: "and" and "or" do not mix.</summary>
+    private string Chain(Truth t, string word)
+    {
+        var left = t.Inputs[0];
+        var first = Text(left, left.Kind == t.Kind ? Binding.Logic : Binding.Negation);
+        return $"{first} {word} {Text(t.Inputs[1], Binding.Negation)}";
+    }
+
+    private string Text(Term t) =>
+        t.Kind switch
+        {
+            TermKind.Literal => t.Text,
+            TermKind.Named => Name(t.Text),
+            TermKind.Variable => Name(t.Variable!.Name),
+            TermKind.Bracketed => $"({Text(t.Inputs[0])})",
+            TermKind.Negation => Apart($"-{Text(t.Inputs[0], Binding.Sign)}"),
+            TermKind.Sum => Pair(t, " + ", Binding.Sum),
+            TermKind.Difference => Pair(t, " - ", Binding.Sum),
+            TermKind.Product => Pair(t, " * ", Binding.Product),
+            TermKind.Multiple => NumberOf(t.Inputs[1]) is null
+                ? Text(t.Inputs[0]) + Text(t.Inputs[1])
+                : Pair(t, " * ", Binding.Product),
+            TermKind.Quotient => Pair(t, IsNumeral(t.Inputs[1]) ? "/" : " / ", Binding.Product),
+            TermKind.Power => $"{Root(t.Inputs[0])}^{Close(Text(t.Inputs[1], Binding.Sign))}",
+            TermKind.Call => Called(t),
+        };
+
+    private Binding BindingOf(Term t) =>
+        t.Kind switch
+        {
+            TermKind.Literal or TermKind.Bracketed or TermKind.Call => Binding.Atom,
+            TermKind.Named or TermKind.Variable => NumberOf(t) < 0 ? Binding.Sign : Binding.Atom,
+            TermKind.Negation or TermKind.Power => Binding.Sign,
+            TermKind.Sum or TermKind.Difference => Binding.Sum,
+            TermKind.Product or TermKind.Quotient => Binding.Product,
+            TermKind.Multiple => NumberOf(t.Inputs[1]) is null ? Binding.Atom : Binding.Product,
+        };
+
+    private string Text(Term t, Binding atLeast) => BindingOf(t) < atLeast ? $"({Text(t)})" : Text(t);
+
+    private string Pair(Term t, string sign, Binding binding) =>
+        Text(t.Inputs[0], binding) + sign + Text(t.Inputs[1], binding + 1);
+
+    /// <summary>2n^2 is refused as unclear, so a multiple is bracketed under a power.</summary>
+    private string Root(Term root) => root.Kind == TermKind.Multiple ? $"({Text(root)})" : Text(root, Binding.Atom);
+
+    private string Called(Term t)
+    {
+        var names = Functions.Spelling(t.Function);
+        return string.Concat(names.Select(n => n + "(")) + Text(t.Inputs[0]) + new string(')', names.Count);
+    }
+
+    private string Name(string name) => numbers.TryGetValue(name, out var number) ? Bits.Text(number) : name;
+
+    /// <summary>The number that is written in the place of a name.</summary>
+    private BigInteger? NumberOf(Term name) =>
+        numbers.TryGetValue(name.Variable?.Name ?? name.Text, out var number) ? number : null;
+
+    /// <summary>What makes a fraction of what it divides: decimal digits alone.</summary>
+    private bool IsNumeral(Term t) =>
+        t.Kind == TermKind.Literal
+            ? !t.Text.StartsWith("0b", StringComparison.Ordinal)
+            : t.Inputs.Count == 0 && NumberOf(t) >= 0;
+
+    /// <summary>Powers stand close together: 2^(n-1).</summary>
+    private static string Close(string text) => Apart(text.Replace(" ", "", StringComparison.Ordinal));
+
+    /// <summary>Two hyphens would begin a comment.</summary>
+    private static string Apart(string text)
+    {
+        while (text.Contains("--", StringComparison.Ordinal))
+        {
+            text = text.Replace("--", "- -", StringComparison.Ordinal);
+        }
+        return text;
+    }
+}

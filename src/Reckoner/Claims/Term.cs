@@ -1,0 +1,87 @@
+using System.Numerics;
+using Reckoner.Numbers;
+
+namespace Reckoner.Claims;
+
+public enum TermKind
+{
+    /// <summary>A number as it is written.</summary>
+    Literal,
+
+    /// <summary>A width, parameter or constant: a number with a name.</summary>
+    Named,
+    Variable,
+
+    /// <summary>Its input in brackets. They mean nothing and are kept for the text.</summary>
+    Bracketed,
+    Negation,
+    Sum,
+    Difference,
+    Product,
+
+    /// <summary>2n: a product of a literal and a name, written without a sign.</summary>
+    Multiple,
+    Quotient,
+
+    /// <summary>Only a whole exponent gives a number.</summary>
+    Power,
+    Call,
+}
+
+/// <summary>A number as formulas compute it: exact, and without a value where something is divided by zero.</summary>
+public sealed class Term : Formula
+{
+    private Term(TermKind kind, Span place, IReadOnlyList<Term> inputs)
+        : base(place)
+    {
+        Kind = kind;
+        Inputs = inputs;
+    }
+
+    public TermKind Kind { get; }
+
+    /// <summary>None of a literal, a name or a variable; else left and right, root and exponent, or the one input.</summary>
+    public IReadOnlyList<Term> Inputs { get; }
+
+    /// <summary>
+    /// Its value where it depends on no variable, computed once. Null where it does depend on one, and where it has no value.
+    /// </summary>
+    public Rational? Constant { get; private init; }
+
+    /// <summary>A literal as it is written, or the name of a named number.</summary>
+    public string Text { get; private init; } = "";
+
+    public Variable? Variable { get; private init; }
+
+    /// <summary>Of a call.</summary>
+    public Function Function { get; private init; }
+
+    public override IEnumerable<Term> Leaves => Inputs.Count == 0 ? [this] : Inputs.SelectMany(i => i.Leaves);
+
+    public static Term Literal(Span place, BigInteger number, string text) =>
+        new(TermKind.Literal, place, []) { Constant = number, Text = text };
+
+    /// <summary>A number that stands in no text.</summary>
+    public static Term Literal(BigInteger number) => Literal(default, number, Bits.Text(number));
+
+    public static Term Named(Span place, string name, Rational number) =>
+        new(TermKind.Named, place, []) { Constant = number, Text = name };
+
+    public static Term Of(Span place, Variable variable) => new(TermKind.Variable, place, []) { Variable = variable };
+
+    /// <summary>A term of a kind that is told by its inputs alone.</summary>
+    public static Term Of(Span place, TermKind kind, params IReadOnlyList<Term> inputs) =>
+        WithConstant(new Term(kind, place, inputs));
+
+    public static Term Call(Span place, Function function, Term argument) =>
+        WithConstant(new Term(TermKind.Call, place, [argument]) { Function = function });
+
+    private static Term WithConstant(Term term) =>
+        term.Inputs.All(i => i.Constant is not null)
+            ? new Term(term.Kind, term.Place, term.Inputs)
+            {
+                Function = term.Function,
+                Constant = Exact.OfNumbers.Number(term),
+            }
+            : term;
+}

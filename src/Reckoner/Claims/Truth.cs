@@ -1,0 +1,69 @@
+using Reckoner.Numbers;
+
+namespace Reckoner.Claims;
+
+public enum TruthKind
+{
+    /// <summary>A chain such as 0 &lt;= r &lt; d; it stops at the first relation that fails.</summary>
+    Comparison,
+
+    /// <summary>x in 1..9, both ends included.</summary>
+    Between,
+
+    /// <summary>Its input in brackets. They mean nothing and are kept for the text.</summary>
+    Bracketed,
+
+    /// <summary>Stops at a left side that fails, so that "d &lt;&gt; 0 and ..." guards what follows.</summary>
+    And,
+
+    /// <summary>Stops at a left side that holds.</summary>
+    Or,
+    Xor,
+    Not,
+}
+
+/// <summary>Something that is so or not; without a value where a number in it has none.</summary>
+public sealed class Truth : Formula
+{
+    private Truth(
+        TruthKind kind,
+        Span place,
+        IReadOnlyList<Truth> inputs,
+        IReadOnlyList<Term> terms,
+        IReadOnlyList<Relation> relations
+    )
+        : base(place)
+    {
+        Kind = kind;
+        Inputs = inputs;
+        Terms = terms;
+        Relations = relations;
+    }
+
+    public TruthKind Kind { get; }
+
+    /// <summary>Left and right, or the one input; none of a comparison.</summary>
+    public IReadOnlyList<Truth> Inputs { get; }
+
+    /// <summary>What a comparison compares, from the left; of "between" the number, the low and the high end.</summary>
+    public IReadOnlyList<Term> Terms { get; }
+
+    /// <summary>Of a comparison, one less than its terms.</summary>
+    public IReadOnlyList<Relation> Relations { get; }
+
+    public override IEnumerable<Term> Leaves =>
+        Inputs.SelectMany(i => i.Leaves).Concat(Terms.SelectMany(t => t.Leaves));
+
+    public static Truth Comparison(Span place, IReadOnlyList<Term> terms, IReadOnlyList<Relation> relations) =>
+        new(TruthKind.Comparison, place, [], terms, relations);
+
+    public static Truth Comparison(Span place, Term left, Relation relation, Term right) =>
+        Comparison(place, [left, right], [relation]);
+
+    public static Truth Between(Span place, Term number, Term low, Term high) =>
+        new(TruthKind.Between, place, [], [number, low, high], []);
+
+    /// <summary>A truth of a kind that is told by its inputs alone.</summary>
+    public static Truth Of(Span place, TruthKind kind, params IReadOnlyList<Truth> inputs) =>
+        new(kind, place, inputs, [], []);
+}
