@@ -1,5 +1,5 @@
 using System.Numerics;
-using Reckoner.Binding;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
 
@@ -10,7 +10,7 @@ internal sealed record CheckedWidths(bool IsRange, IReadOnlyList<Dictionary<stri
 {
     private const string To = "..";
 
-    public static CheckedWidths? Read(Request request, Machine machine)
+    public static CheckedWidths? Read(Request request, IMachine machine)
     {
         var items = request[Option.Width]?.Text.Split(',') ?? [];
         var at = Array.FindIndex(items, i => i.Contains(To, StringComparison.Ordinal));

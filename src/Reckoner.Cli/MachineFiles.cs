@@ -22,9 +22,9 @@ internal static class MachineFiles
         || name.Contains('.', StringComparison.Ordinal);
 
     /// <summary>The machine, with the slip that is asked for, or null with the reason in the request's report.</summary>
-    public static Machine? Read(Request request) => Read(request, request.Machine!.Value);
+    public static IMachine? Read(Request request) => Read(request, request.Machine!.Value);
 
-    private static Machine? Read(Request request, RequestWord word)
+    private static IMachine? Read(Request request, RequestWord word)
     {
         if (ReadRight(request, word) is not { } machine)
         {
@@ -53,7 +53,7 @@ internal static class MachineFiles
             ("near", NearNames.Of(asked.Text, names))
         );
 
-    private static Machine? ReadRight(Request request, RequestWord word)
+    private static IMachine? ReadRight(Request request, RequestWord word)
     {
         if (!IsFile(word.Text))
         {
@@ -148,10 +148,10 @@ internal static class MachineFiles
     }
 
     /// <summary>The widths that --width asks for: a number for the main one, or name=number, several joined by commas.</summary>
-    public static Dictionary<string, BigInteger>? Widths(Request request, Machine machine) =>
+    public static Dictionary<string, BigInteger>? Widths(Request request, IMachine machine) =>
         request[Option.Width] is { } asked ? Widths(request, machine, asked) : [];
 
-    public static Dictionary<string, BigInteger>? Widths(Request request, Machine machine, RequestWord asked)
+    public static Dictionary<string, BigInteger>? Widths(Request request, IMachine machine, RequestWord asked)
     {
         var widths = new Dictionary<string, BigInteger>();
         var names = machine.Widths.Select(w => w.Name.Text).ToList();

@@ -12,7 +12,7 @@ public static class Machines
     private const string SlipMark = "slip:";
 
     /// <summary>A machine to compare with.</summary>
-    public sealed record Model(Machine Machine)
+    public sealed record Model(IMachine Machine)
     {
         public Datapath? At(IReadOnlyDictionary<string, BigInteger> widths)
         {
@@ -29,13 +29,13 @@ public static class Machines
         beside.StartsWith(SlipMark, StringComparison.Ordinal) ? beside[SlipMark.Length..] : null;
 
     /// <summary>The machine that a sheet names beside its own: one of the catalogue, or a slip; null where there is none.</summary>
-    public static Machine? Beside(Sheet sheet, Machine machine) =>
+    public static IMachine? Beside(Sheet sheet, IMachine machine) =>
         SlipOf(sheet.Beside) is not null ? Slip.Of(machine).FirstOrDefault(s => NameOf(s) == sheet.Beside)?.Machine
         : MachineCatalogue.Find(sheet.Beside) is { } source ? Machine.Read(source, MachineCatalogue.Find)
         : null;
 
     /// <summary>The machine that a sheet began as, if its text is another by now; else the one that it follows.</summary>
-    public static Model? Before(Sheet sheet, Machine machine) =>
+    public static Model? Before(Sheet sheet, IMachine machine) =>
         !sheet.IsOriginal && MachineCatalogue.Find(sheet.Origin) is { } source
             ? new Model(Machine.Read(source, MachineCatalogue.Find))
         : machine.Followed is { } followed ? new Model(followed)

@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Binding;
+using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 
@@ -11,7 +12,7 @@ public static class OperandWidths
     private const int MostTried = 64;
 
     /// <summary>The largest main width at which all operands together have no more bits; null where there is none.</summary>
-    public static BigInteger? Largest(Machine machine, IReadOnlyDictionary<string, BigInteger> others, int bits)
+    public static BigInteger? Largest(IMachine machine, IReadOnlyDictionary<string, BigInteger> others, int bits)
     {
         if (machine.Widths.FirstOrDefault() is not { } main)
         {
@@ -38,7 +39,7 @@ public static class OperandWidths
     }
 
     private static Rational? Bits(
-        Machine machine,
+        IMachine machine,
         IReadOnlyDictionary<string, BigInteger> others,
         WidthLine main,
         BigInteger width

@@ -15,7 +15,7 @@ public sealed record FieldSlip(string Field, Diagnostic Diagnostic);
 /// <summary>What a sheet gives: as far as it is right, its machine, hardware and walk, and everything that is wrong.</summary>
 public sealed class Reading
 {
-    private Reading(Sheet sheet, Machine machine)
+    private Reading(Sheet sheet, IMachine machine)
     {
         Sheet = sheet;
         Machine = machine;
@@ -23,7 +23,7 @@ public sealed class Reading
     }
 
     public Sheet Sheet { get; }
-    public Machine Machine { get; }
+    public IMachine Machine { get; }
     public Cut Cut { get; }
 
     /// <summary>Widths that were set, as far as they are numbers and the text has them.</summary>
@@ -51,7 +51,7 @@ public sealed class Reading
     }
 
     /// <summary>The same for a machine that was read already, such as a slip of one.</summary>
-    public static Reading Of(Sheet sheet, Machine machine)
+    public static Reading Of(Sheet sheet, IMachine machine)
     {
         var fields = new List<FieldSlip>();
         var widths = Widths(sheet, machine, fields);
@@ -75,7 +75,7 @@ public sealed class Reading
         diagnostic.Facts.First(f => f.Name == "name").Value.ToString()!;
 
     /// <summary>Widths that the text does not have any more are passed over; they come back with it.</summary>
-    private static Dictionary<string, BigInteger> Widths(Sheet sheet, Machine machine, List<FieldSlip> fields)
+    private static Dictionary<string, BigInteger> Widths(Sheet sheet, IMachine machine, List<FieldSlip> fields)
     {
         var widths = new Dictionary<string, BigInteger>();
         foreach (var name in machine.Widths.Select(w => w.Name.Text).Distinct())

@@ -12,9 +12,8 @@ namespace Reckoner.Binding;
 /// </summary>
 internal static class Lineage
 {
-    public static void Check(Datapath datapath, Report report)
+    public static void Check(Machine machine, Datapath datapath, Report report)
     {
-        var machine = datapath.Machine;
         if (machine.Followed is not { } followed)
         {
             return;

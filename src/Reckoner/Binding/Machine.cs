@@ -15,7 +15,7 @@ public delegate Source? Library(string name);
 /// A description with the machines it names (its core, the one it follows), widths still symbols. <see cref="At(int?)"/> checks it at
 /// chosen widths and gives the hardware.
 /// </summary>
-public sealed class Machine
+public sealed class Machine : IMachine
 {
     private Machine(
         Description description,
@@ -42,11 +42,15 @@ public sealed class Machine
     /// <summary>The machine that this one follows, if any and if it can be read.</summary>
     public Machine? Followed { get; }
 
+    IMachine? IMachine.Followed => Followed;
+
     /// <summary>Of a machine in which one thing is done otherwise, the name of that slip; else null.</summary>
     public string? Slip { get; }
 
     /// <summary>Of such a machine the one without the slip; else null.</summary>
     public Machine? Right { get; private init; }
+
+    IMachine? IMachine.Right => Right;
 
     /// <summary>Tables filled before, for this machine or one that shares sentences with it.</summary>
     internal FilledTables Tables { get; }
@@ -151,7 +155,7 @@ public sealed class Machine
         var datapath = Binder.Bind(this, widths, report);
         if (datapath is not null && !report.HasErrors)
         {
-            Lineage.Check(datapath, report);
+            Lineage.Check(this, datapath, report);
         }
         // A line that could not be read has been spoken of; what its remains seem to mean is nobody's slip.
         var broken = Found.Where(d => d.Severity == Severity.Error).Select(d => d.Line).ToHashSet();
@@ -169,8 +173,10 @@ public sealed class Machine
     }
 
     /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
-    internal Machine With(Description description, string slip) =>
-        new(description, Core, Followed, [], Tables, slip) { Right = this };
+    IMachine IMachine.With(Description description, string slip) =>
+        new Machine(description, Core, Followed, [], Tables, slip) { Right = this };
+
+    Datapath? IMachine.Built(IReadOnlyDictionary<string, BigInteger> widths) => Built(widths);
 
     /// <summary>
     /// The hardware without a look at operands: whether anyone satisfies "given", and what "follows" promises, is not asked.

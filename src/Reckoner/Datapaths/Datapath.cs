@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Claims;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
@@ -50,7 +49,7 @@ public sealed record Result(string Name, Value Value)
 /// </summary>
 public sealed class Datapath
 {
-    public required Machine Machine { get; init; }
+    public required IMachine Machine { get; init; }
 
     /// <summary>The chosen widths and parameters, in the order of the text.</summary>
     public required IReadOnlyList<(string Name, BigInteger Value)> Widths { get; init; }

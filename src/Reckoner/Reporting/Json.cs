@@ -2,7 +2,6 @@ using System.Numerics;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Reckoner.Binding;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Numbers;
@@ -42,7 +41,7 @@ internal static class Json
         json.Width(datapath);
     }
 
-    public static void Machine(this Utf8JsonWriter json, Machine machine)
+    public static void Machine(this Utf8JsonWriter json, IMachine machine)
     {
         json.Machine(machine.Name, machine.Hash, machine.Slip);
     }

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Reckoner.Binding;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 
@@ -10,13 +10,13 @@ namespace Reckoner.Slips;
 /// <param name="Name">Kind, what it is done to, and a number where that is not enough; stable when other lines change.</param>
 /// <param name="Kind">Its sentence is "slip.KIND" of the message table.</param>
 /// <param name="Line">The line it happens on.</param>
-public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact> Facts, Machine Machine)
+public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact> Facts, IMachine Machine)
 {
     /// <summary>
     /// Every single slip of a machine's own text that changes it, in the order of the text. Whether one can be built at chosen
     /// widths shows when it is.
     /// </summary>
-    public static IReadOnlyList<Slip> Of(Machine machine)
+    public static IReadOnlyList<Slip> Of(IMachine machine)
     {
         var right = Printer.Text(machine.Description, comments: false);
         var texts = new HashSet<string> { right };

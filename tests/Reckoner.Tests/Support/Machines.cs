@@ -27,7 +27,7 @@ internal static class Machines
         );
 
     /// <summary>The hardware of a machine that must have no errors at these widths.</summary>
-    public static Datapath Bound(Machine machine, params (string Name, BigInteger Value)[] widths)
+    public static Datapath Bound(IMachine machine, params (string Name, BigInteger Value)[] widths)
     {
         var (datapath, found) = machine.At(widths.ToDictionary(w => w.Name, w => w.Value));
         var errors = found.Where(d => d.Severity == Severity.Error).Select(d => $"{d.Id} on line {d.Line}");
@@ -38,14 +38,14 @@ internal static class Machines
         return datapath;
     }
 
-    public static Datapath Bound(Machine machine, int width) => Bound(machine, (MainWidth(machine), width));
+    public static Datapath Bound(IMachine machine, int width) => Bound(machine, (MainWidth(machine), width));
 
     public static Datapath Bound(string text) => Bound(Of(text));
 
-    public static string MainWidth(Machine machine) => machine.Widths.First().Name.Text;
+    public static string MainWidth(IMachine machine) => machine.Widths.First().Name.Text;
 
     /// <summary>The range of the main width, both ends included.</summary>
-    public static (int Low, int High) Range(Machine machine)
+    public static (int Low, int High) Range(IMachine machine)
     {
         var none = new Dictionary<string, Rational>();
         var main = machine.Widths.First();
@@ -55,7 +55,7 @@ internal static class Machines
     }
 
     /// <summary>Every width of the range up to a bound, then those others that lie in it.</summary>
-    public static IEnumerable<int> Widths(Machine machine, int upTo, params int[] others)
+    public static IEnumerable<int> Widths(IMachine machine, int upTo, params int[] others)
     {
         var (low, high) = Range(machine);
         return Enumerable

@@ -1,0 +1,124 @@
+using Mono.Cecil;
+using Mono.Cecil.Cil;
+
+namespace Reckoner.Tests.Layers;
+
+/// <summary>Which namespaces of an assembly use which others of it, read from what was compiled: signatures, bodies, attributes.</summary>
+internal static class NamespaceReferences
+{
+    /// <summary>For each namespace those it refers to, each with one place where it does.</summary>
+    public static SortedDictionary<string, SortedDictionary<string, string>> Of(string assemblyPath)
+    {
+        using var module = ModuleDefinition.ReadModule(assemblyPath);
+        var found = new SortedDictionary<string, SortedDictionary<string, string>>(StringComparer.Ordinal);
+        foreach (var type in module.GetTypes())
+        {
+            var own = Namespace(type);
+            foreach (var (used, member) in References(type))
+            {
+                foreach (var part in Parts(used))
+                {
+                    var other = Namespace(part);
+                    if (other != own && other.StartsWith("Reckoner", StringComparison.Ordinal) && IsOf(module, part))
+                    {
+                        if (!found.TryGetValue(own, out var uses))
+                        {
+                            found[own] = uses = new(StringComparer.Ordinal);
+                        }
+                        uses.TryAdd(other, $"{type.FullName}.{member} uses {part.FullName}");
+                    }
+                }
+            }
+        }
+        return found;
+    }
+
+    private static bool IsOf(ModuleDefinition module, TypeReference type) =>
+        type.Scope == module || type.Scope?.Name == module.Name || type.Scope?.Name == module.Assembly.Name.Name;
+
+    /// <summary>Nested types have none of their own.</summary>
+    private static string Namespace(TypeReference type)
+    {
+        while (type.DeclaringType is not null)
+        {
+            type = type.DeclaringType;
+        }
+        return type.Namespace;
+    }
+
+    /// <summary>A type without arrays and by-references around it, and the types it is made with.</summary>
+    private static IEnumerable<TypeReference> Parts(TypeReference type)
+    {
+        if (type is GenericInstanceType generic)
+        {
+            return generic.GenericArguments.SelectMany(Parts).Append(generic.ElementType);
+        }
+        return type is TypeSpecification specification ? Parts(specification.ElementType)
+            : type is GenericParameter ? []
+            : [type];
+    }
+
+    private static IEnumerable<(TypeReference Type, string Member)> References(TypeDefinition type)
+    {
+        if (type.BaseType is { } parent)
+        {
+            yield return (parent, "base");
+        }
+        foreach (var implemented in type.Interfaces)
+        {
+            yield return (implemented.InterfaceType, "interface");
+        }
+        foreach (var field in type.Fields)
+        {
+            yield return (field.FieldType, field.Name);
+        }
+        foreach (var method in type.Methods)
+        {
+            foreach (var used in References(method))
+            {
+                yield return (used, method.Name);
+            }
+        }
+    }
+
+    private static IEnumerable<TypeReference> References(MethodDefinition method)
+    {
+        yield return method.ReturnType;
+        foreach (var parameter in method.Parameters)
+        {
+            yield return parameter.ParameterType;
+        }
+        if (!method.HasBody)
+        {
+            yield break;
+        }
+        foreach (var local in method.Body.Variables)
+        {
+            yield return local.VariableType;
+        }
+        foreach (var used in method.Body.Instructions.SelectMany(References))
+        {
+            yield return used;
+        }
+    }
+
+    private static IEnumerable<TypeReference> References(Instruction instruction) =>
+        instruction.Operand switch
+        {
+            TypeReference type => [type],
+            MethodReference method => Called(method),
+            FieldReference field => [field.DeclaringType, field.FieldType],
+            _ => [],
+        };
+
+    private static IEnumerable<TypeReference> Called(MethodReference method)
+    {
+        IEnumerable<TypeReference> types =
+        [
+            method.DeclaringType,
+            method.ReturnType,
+            .. method.Parameters.Select(p => p.ParameterType),
+        ];
+        return method is GenericInstanceMethod generic ? types.Concat(generic.GenericArguments) : types;
+    }
+}
