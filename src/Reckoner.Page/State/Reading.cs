@@ -46,7 +46,7 @@ public sealed class Reading
 
     public static Reading Of(Sheet sheet)
     {
-        var machine = Machine.Read(new Source(Named(sheet), sheet.Text), MachineCatalogue.Find);
+        var machine = Binding.Machine.Read(new Source(Named(sheet), sheet.Text), MachineCatalogue.Find);
         return Of(sheet, machine);
     }
 
