@@ -48,7 +48,8 @@ public sealed partial class Execution<TWord>
         return word;
     }
 
-    private TWord Aloud(Value value)
+    /// <summary>The same, and the observer hears how it is computed.</summary>
+    public TWord Aloud(Value value)
     {
         isHeard = observer is not null;
         var word = Compute(value);

@@ -11,11 +11,12 @@ public sealed partial class HardwareDocument
             words.Say("hardware.choices", ("bits", hardware.ChoiceBits)),
             ["head.width", "head.where"],
             hardware
-                .Choices.GroupBy(c => (c.Step, c.Line, c.Source))
+                .Choices.GroupBy(c => (c.Origin.Step, c.Place))
                 .Select(g =>
                     Row(
                         BitsOf(g.Sum(c => c.Width)),
-                        (g.Key.Step == 0 ? words.Say("hardware.at-load") : "") + Line(g.Key.Line, g.Key.Source)
+                        (g.Key.Step == 0 ? words.Say("hardware.at-load") : "")
+                            + Line(g.Key.Place.Line, g.Key.Place.Source)
                     )
                 )
                 .Concat(
@@ -66,11 +67,11 @@ public sealed partial class HardwareDocument
 
     private IEnumerable<GridRow> Decisions() =>
         hardware
-            .Decisions.DistinctBy(d => (d.Text, d.Line, d.Source))
+            .Decisions.DistinctBy(d => (ControlText.Of(d), d.Line, d.Source))
             .Select(d =>
                 Row(
                     words.Say("hardware.decision"),
-                    words.Say("hardware.decided", ("value", d.Text), ("line", Line(d.Line, d.Source)))
+                    words.Say("hardware.decided", ("value", ControlText.Of(d)), ("line", Line(d.Line, d.Source)))
                 )
             );
 

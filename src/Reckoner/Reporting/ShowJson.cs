@@ -92,7 +92,7 @@ internal static class ShowJson
                 hardware.Decisions,
                 d =>
                 {
-                    json.WriteString("text", d.Text);
+                    json.WriteString("text", ControlText.Of(d));
                     json.WriteNumber("line", d.Line);
                 }
             );

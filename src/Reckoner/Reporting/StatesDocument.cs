@@ -1,6 +1,6 @@
 using Reckoner.Datapaths;
-using Reckoner.Measuring;
 using Reckoner.Numbers;
+using Reckoner.Structure;
 using Reckoner.Styles;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -22,13 +22,13 @@ public sealed class StatesDocument
     public static Document Of(Datapath datapath, HouseStyle style, Vocabulary words)
     {
         var states = new StatesDocument(datapath, words);
-        var (actions, transitions) = ControlStates.Of(datapath);
+        var structure = MachineStructure.Of(datapath);
         return new Document(
             datapath.Machine.Name,
             words.Language,
             Names.Of(datapath, words),
             datapath.Machine.Title?.In(words.Language),
-            [states.Next(transitions), states.Signals(actions)]
+            [states.Next([.. structure.States.SelectMany(s => s.Next)]), states.Signals(structure.States)]
         )
         {
             Paper = style.Paper,
@@ -54,16 +54,20 @@ public sealed class StatesDocument
         );
 
     /// <summary>A row for all that a state does in one moment under one condition.</summary>
-    private Grid Signals(IReadOnlyList<StateAction> actions)
+    private Grid Signals(IReadOnlyList<State> states)
     {
-        var severalMoments = actions.Any(a => a.Moment > 1);
-        var rows = actions
-            .GroupBy(a => (a.Step.Number, a.Moment, When: When(a.When, null, null)))
+        var done = states
+            .Where(s => s.Step is not null)
+            .SelectMany(s => s.Doings, (s, d) => (Step: s.Step!, d.Moment, d.When, Text: ControlText.Of(d.Act)))
+            .Where(d => d.Text is not null)
+            .ToList();
+        var severalMoments = done.Exists(d => d.Moment > 1);
+        var rows = done.GroupBy(d => (d.Step.Number, d.Moment, When: When(d.When, null, null)))
             .Select(g => new GridRow([
                 Cell.Of(Name(g.First().Step)),
                 .. severalMoments ? [Cell.Of(Bits.Text(g.Key.Moment))] : Array.Empty<Cell>(),
                 Cell.Of(g.Key.When),
-                new Cell([.. g.Select(a => (Content)Run.Formula(a.Text))]),
+                new Cell([.. g.Select(d => (Content)Run.Formula(d.Text!))]),
             ]));
         return new Grid(
             "signals",
@@ -93,7 +97,7 @@ public sealed class StatesDocument
         return nameless.Count == 1 ? words.Say(key) : $"{words.Say(key)} {nameless.IndexOf(step) + 1}";
     }
 
-    private Content When(IReadOnlyList<Condition> conditions, int? below, int? reached)
+    private Content When(IReadOnlyList<Guard> conditions, int? below, int? reached)
     {
         var said = conditions.Select(Said).ToList();
         if (reached is { } most)
@@ -107,11 +111,12 @@ public sealed class StatesDocument
         return said.Count == 0 ? words.Spell("states.always") : Content.Join(words.Say("states.and"), said);
     }
 
-    private Content Said(Condition condition)
+    private Content Said(Guard guard)
     {
-        var isOneWord = !condition.Text.Contains(' ', StringComparison.Ordinal);
-        return !condition.IsTurned
-            ? Run.Formula(condition.Text)
-            : words.Spell("states.not", ("condition", Run.Formula(isOneWord ? condition.Text : $"({condition.Text})")));
+        var text = ControlText.Of(guard);
+        var isOneWord = !text.Contains(' ', StringComparison.Ordinal);
+        return !guard.IsTurned
+            ? Run.Formula(text)
+            : words.Spell("states.not", ("condition", Run.Formula(isOneWord ? text : $"({text})")));
     }
 }

@@ -1,6 +1,6 @@
 using System.Text.Json;
 using Reckoner.Datapaths;
-using Reckoner.Measuring;
+using Reckoner.Structure;
 
 namespace Reckoner.Reporting;
 
@@ -9,7 +9,7 @@ public static class StatesJson
 {
     public static string Of(Datapath datapath)
     {
-        var (actions, transitions) = ControlStates.Of(datapath);
+        var states = MachineStructure.Of(datapath).States;
         return Json.Document(json =>
         {
             json.Subject(datapath);
@@ -22,8 +22,12 @@ public static class StatesJson
                     json.WriteString("name", step.Name);
                 }
             );
-            json.Objects("transitions", transitions, transition => Write(json, transition));
-            json.Objects("signals", actions, action => Write(json, action));
+            json.Objects("transitions", states.SelectMany(s => s.Next), transition => Write(json, transition));
+            json.Objects(
+                "signals",
+                states.SelectMany(s => s.Doings, (s, d) => (State: s.Number, Doing: d)).Where(d => IsSignal(d.Doing)),
+                signal => Write(json, signal.State, signal.Doing)
+            );
         });
     }
 
@@ -49,21 +53,23 @@ public static class StatesJson
         }
     }
 
-    private static void Write(Utf8JsonWriter json, StateAction action)
+    private static bool IsSignal(Doing doing) => ControlText.Of(doing.Act) is not null;
+
+    private static void Write(Utf8JsonWriter json, int state, Doing doing)
     {
-        json.WriteNumber("state", action.Step.Number);
-        json.WriteNumber("moment", action.Moment);
-        json.When(action.When);
-        json.WriteString("does", action.Text);
+        json.WriteNumber("state", state);
+        json.WriteNumber("moment", doing.Moment);
+        json.When(doing.When);
+        json.WriteString("does", ControlText.Of(doing.Act));
     }
 
-    private static void When(this Utf8JsonWriter json, IReadOnlyList<Condition> conditions) =>
+    private static void When(this Utf8JsonWriter json, IReadOnlyList<Guard> conditions) =>
         json.Objects(
             "when",
             conditions,
             condition =>
             {
-                json.WriteString("text", condition.Text);
+                json.WriteString("text", ControlText.Of(condition));
                 json.WriteBoolean("holds", !condition.IsTurned);
             }
         );

@@ -22,6 +22,9 @@ public sealed record Word(Operation Operation, int Width, IReadOnlyList<int> Inp
 
     public Table? Table { get; init; }
 
+    /// <summary>The unit that computes it, where the graph keeps units apart and it needs one.</summary>
+    public Unit? Unit { get; init; }
+
     /// <summary>Where it came from first.</summary>
     public Origin Origin { get; init; }
 }

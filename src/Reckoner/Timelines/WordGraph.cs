@@ -18,6 +18,30 @@ public sealed partial class WordGraph
     /// <summary>The origin of operations made from here on.</summary>
     public Origin Origin { get; set; }
 
+    /// <summary>Whether equal operations of different units stand apart, each with its unit: that of the value of the origin.</summary>
+    public bool KeepsUnits { get; init; }
+
+    private List<int> unitWords = [];
+
+    /// <summary>The operations of units that were asked for since the last call, whether they were there before or not.</summary>
+    internal IReadOnlyList<int> TakeUnitWords()
+    {
+        var taken = unitWords;
+        unitWords = [];
+        return taken;
+    }
+
+    private Unit? UnitOf(Operation operation) =>
+        KeepsUnits && Origin.Value is { } value && IsOfUnits(operation) ? value.Unit ?? SumOf(value)?.Unit : null;
+
+    /// <summary>What a second output of a unit belongs to.</summary>
+    private static Value? SumOf(Value value) =>
+        Operations.Row(value.Operation).Cost == Cost.SecondOutput ? value.Inputs[0] : null;
+
+    /// <summary>Whether units do it; the rest of a graph is wires, gates and choices.</summary>
+    private static bool IsOfUnits(Operation operation) =>
+        Operations.Row(operation).Cost is Cost.Unit or Cost.SecondOutput;
+
     public Word this[int place] => words[place];
 
     private readonly record struct Key(
@@ -27,7 +51,8 @@ public sealed partial class WordGraph
         int Low,
         BigInteger Bits,
         bool IsSigned,
-        Table? Table
+        Table? Table,
+        Unit? Unit
     );
 
     /// <summary>Inputs compared by their values.</summary>
@@ -48,6 +73,7 @@ public sealed partial class WordGraph
 
     private int Enter(Word word)
     {
+        var unit = UnitOf(word.Operation);
         var key = new Key(
             word.Operation,
             word.Width,
@@ -55,13 +81,18 @@ public sealed partial class WordGraph
             word.Low,
             word.Bits,
             word.IsSigned,
-            word.Table
+            word.Table,
+            unit
         );
         if (!places.TryGetValue(key, out var place))
         {
             place = words.Count;
-            words.Add(word with { Origin = Origin });
+            words.Add(word with { Origin = Origin, Unit = unit });
             places.Add(key, place);
+        }
+        if (unit is not null)
+        {
+            unitWords.Add(place);
         }
         return place;
     }

@@ -49,8 +49,8 @@ public class HardwareTests
 
     private static IEnumerable<string> Choices(Hardware hardware) =>
         hardware
-            .Choices.GroupBy(c => (c.Step, c.Line, c.Source))
-            .Select(g => $"{Place(hardware, g.Key.Step, g.Key.Line, g.Key.Source)}: {g.Sum(c => c.Width)}")
+            .Choices.GroupBy(c => (c.Origin.Step, c.Place))
+            .Select(g => $"{Place(hardware, g.Key.Step, g.Key.Place.Line, g.Key.Place.Source)}: {g.Sum(c => c.Width)}")
             .Concat(hardware.Inputs.Where(i => i.Words > 1).Select(i => $"{i.Register.Name} {i.Words} words by step"));
 
     private static string Place(Hardware hardware, int step, int line, Source? source)
@@ -66,6 +66,6 @@ public class HardwareTests
 
     private static IEnumerable<string> Control(Hardware hardware) =>
         (hardware.UsesLast ? ["last"] : Array.Empty<string>())
-            .Concat(hardware.Decisions.Select(d => d.Text).Distinct())
+            .Concat(hardware.Decisions.Select(d => Printer.Text(d.Value.Written!)).Distinct())
             .Concat(hardware.Datapath.Tables.Select(t => $"table {t.Name} {t.Cells.Count} x {t.Width}"));
 }

@@ -1,0 +1,52 @@
+using Reckoner.Datapaths;
+
+namespace Reckoner.Structure;
+
+/// <summary>
+/// What the hardware of a datapath consists of and how it is wired: nets, registers and units with the choices before them, what
+/// the control unit looks at, its states with their control words, and which state follows. Bits are ranges. Everything knows the
+/// lines it comes from. It is complete: a machine can be run from it alone.
+/// </summary>
+public sealed record MachineStructure
+{
+    public required Datapath Datapath { get; init; }
+
+    /// <summary>Every word that something gives and anything takes; what goes into one comes before it, except into a unit.</summary>
+    public required IReadOnlyList<Net> Nets { get; init; }
+
+    /// <summary>By the registers' index.</summary>
+    public required IReadOnlyList<RegisterStructure> Registers { get; init; }
+
+    /// <summary>The units of the datapath, in its order.</summary>
+    public required IReadOnlyList<UnitStructure> Units { get; init; }
+
+    /// <summary>The choices between words, each once, in the order in which the text asks for them.</summary>
+    public required IReadOnlyList<Choice> Choices { get; init; }
+
+    /// <summary>What the control unit looks at, in the order of the schedule.</summary>
+    public required IReadOnlyList<Decision> Decisions { get; init; }
+
+    /// <summary>By number: the load, then every step.</summary>
+    public required IReadOnlyList<State> States { get; init; }
+
+    public required IReadOnlyList<EarlyStop> EarlyStops { get; init; }
+
+    /// <summary>The wires of the datapath's results, over the registers behind the last cycle.</summary>
+    public required IReadOnlyList<Bundle> Results { get; init; }
+
+    /// <summary>Whether a round must know that it is the last.</summary>
+    public bool UsesLast => Nets.Any(n => n.Kind == NetKind.Last);
+
+    /// <summary>The nets that look something up in a table: each is a copy of it.</summary>
+    public IEnumerable<Net> Lookups(Table table) => Nets.Where(n => n.Table == table);
+
+    /// <summary>The nets, registers and units that take bits of a net.</summary>
+    public (IReadOnlyList<Net> Nets, IReadOnlyList<Register> Registers, IReadOnlyList<Unit> Units) Takers(Net net) =>
+        (
+            [.. Nets.Where(n => n.Inputs.Any(i => i.Nets.Contains(net)))],
+            [.. Registers.Where(r => r.Stored.Any(s => s.Nets.Contains(net))).Select(r => r.Register)],
+            [.. Units.Where(u => u.Settings.Any(s => s.Operands.Any(o => o.Nets.Contains(net)))).Select(u => u.Unit)]
+        );
+
+    public static MachineStructure Of(Datapath datapath) => new Structuring(datapath).Structure();
+}

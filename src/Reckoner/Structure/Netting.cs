@@ -1,0 +1,164 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Timelines;
+
+namespace Reckoner.Structure;
+
+/// <summary>
+/// Nets and bundles for the words of a graph that keeps units apart. Operations of one unit give one net for each of its outputs,
+/// whatever its operands; what is the same on wires then is one net, and no choice is made between it and itself.
+/// </summary>
+internal sealed class Netting(WordGraph graph)
+{
+    private readonly List<Bundle> bundles = [];
+    private readonly List<Net> nets = [];
+    private readonly Dictionary<Key, Net> known = [];
+
+    public required IReadOnlyList<Operand> Operands { get; init; }
+    public required IReadOnlyList<Register> Registers { get; init; }
+    public IReadOnlyList<Net> Nets => nets;
+
+    private readonly record struct Key(NetKind Kind, object? Thing, UnitOutput Output, Bundle Inputs);
+
+    /// <summary>The wires that a word of the graph stands on.</summary>
+    public Bundle this[int place]
+    {
+        get
+        {
+            while (bundles.Count <= place)
+            {
+                bundles.Add(Of(graph[bundles.Count]));
+            }
+            return bundles[place];
+        }
+    }
+
+    private Bundle Of(Word word)
+    {
+        if (word.Unit is { } unit)
+        {
+            return Enter(NetKind.Unit, word, [], unit, OutputOf(word));
+        }
+        return word.Operation switch
+        {
+            Operation.Constant => Bundle.Constant(word.Bits, word.Width),
+            Operation.Operand => Enter(NetKind.Operand, word, [], word.Low),
+            Operation.Register => Enter(NetKind.Register, word, [], word.Low),
+            Operation.Last => Enter(NetKind.Last, word, []),
+            Operation.Slice => In(0).Part(word.Low, word.Width),
+            Operation.Join => Bundle.Join(word.Inputs.Select(i => this[i])),
+            Operation.Copies => In(0).Copies(word.Width),
+            Operation.And => Enter(NetKind.And, word, [In(0), In(1)]),
+            Operation.Or => Enter(NetKind.Or, word, [In(0), In(1)]),
+            Operation.Xor => Enter(NetKind.Xor, word, [In(0), In(1)]),
+            Operation.Not => Enter(NetKind.Not, word, [In(0)]),
+            Operation.Equal => Enter(NetKind.Equal, word, [In(0), In(1)]),
+            Operation.Choose => Chosen(word, In(0), In(1), In(2)),
+            Operation.Lookup => Enter(NetKind.Lookup, word, [In(0)], word.Table),
+            _ => throw new InvalidOperationException($"{word.Operation} needs a unit"),
+        };
+
+        Bundle In(int i) => this[word.Inputs[i]];
+    }
+
+    /// <summary>Which output of its unit a word is.</summary>
+    private static UnitOutput OutputOf(Word word) =>
+        word.Operation switch
+        {
+            Operation.Carry => UnitOutput.Carry,
+            Operation.Less when word.Unit!.Kind == UnitKind.Adder => UnitOutput.Borrow,
+            Operation.Less => UnitOutput.Less,
+            Operation.Equal => UnitOutput.Equal,
+            Operation.CarrySaveCarry => UnitOutput.CarryWord,
+            _ => UnitOutput.Result,
+        };
+
+    /// <summary>What its unit is told for a word.</summary>
+    public static UnitFunction FunctionOf(Word word) =>
+        word.Operation switch
+        {
+            Operation.Add or Operation.Carry => UnitFunction.Add,
+            Operation.Subtract => UnitFunction.Subtract,
+            Operation.Less when word.Unit!.Kind == UnitKind.Adder => UnitFunction.Subtract,
+            Operation.Less => UnitFunction.Less,
+            Operation.Equal => UnitFunction.Equal,
+            Operation.Multiply => word.IsSigned ? UnitFunction.MultiplySigned : UnitFunction.Multiply,
+            Operation.CarrySaveSum or Operation.CarrySaveCarry => UnitFunction.CarrySave,
+            _ => throw new InvalidOperationException($"{word.Operation} needs no unit"),
+        };
+
+    private Bundle Enter(NetKind kind, Word word, Bundle[] inputs, object? thing = null, UnitOutput output = default) =>
+        Enter(kind, word.Width, word.Origin, inputs, thing, output);
+
+    private Bundle Enter(
+        NetKind kind,
+        int width,
+        Origin origin,
+        Bundle[] inputs,
+        object? thing = null,
+        UnitOutput output = default
+    )
+    {
+        var key = new Key(kind, thing, output, Bundle.Join(inputs));
+        if (!known.TryGetValue(key, out var net))
+        {
+            net = new Net(nets.Count, kind, width, inputs)
+            {
+                Operand = kind == NetKind.Operand ? Operands[(int)thing!] : null,
+                Register = kind == NetKind.Register ? Registers[(int)thing!] : null,
+                Table = thing as Table,
+                Unit = thing as Unit,
+                Output = output,
+                Origin = origin,
+            };
+            nets.Add(net);
+            known.Add(key, net);
+        }
+        return net.Word;
+    }
+
+    /// <summary>a where the condition is 1, else b; bits that are the same on both sides are chosen by nobody.</summary>
+    private Bundle Chosen(Word word, Bundle condition, Bundle a, Bundle b)
+    {
+        var parts = new List<Bundle>();
+        var differing = new List<(Bundle A, Bundle B)>();
+        var top = a.Width;
+        foreach (var low in a.Cuts.Union(b.Cuts).OrderDescending())
+        {
+            var (x, y) = (a.Part(low, top - low), b.Part(low, top - low));
+            if (x.Equals(y))
+            {
+                Flush();
+                parts.Add(x);
+            }
+            else
+            {
+                differing.Add((x, y));
+            }
+            top = low;
+        }
+        Flush();
+        return Bundle.Join(parts);
+
+        void Flush()
+        {
+            if (differing.Count > 0)
+            {
+                var (one, zero) = (Bundle.Join(differing.Select(d => d.A)), Bundle.Join(differing.Select(d => d.B)));
+                parts.Add(Multiplexer(word, condition, one, zero));
+                differing.Clear();
+            }
+        }
+    }
+
+    private Bundle Multiplexer(Word word, Bundle condition, Bundle one, Bundle zero)
+    {
+        if (one.Width == 1 && one.IsConstant(BigInteger.One) && zero.IsConstant(BigInteger.Zero))
+        {
+            return condition;
+        }
+        return one.Width == 1 && one.IsConstant(BigInteger.Zero) && zero.IsConstant(BigInteger.One)
+            ? Enter(NetKind.Not, 1, word.Origin, [condition])
+            : Enter(NetKind.Choice, one.Width, word.Origin, [condition, one, zero]);
+    }
+}

@@ -1,0 +1,140 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Running;
+using Reckoner.Structure;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+/// <summary>The structure of the hardware is complete and true: run by itself it does what the walk does, edge by edge.</summary>
+public class StructureTests
+{
+    /// <summary>Operands have six bits together, and all of them are tried, or so many are.</summary>
+    private const int Most = 32;
+
+    public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
+
+    [Theory]
+    [MemberData(nameof(Catalogue))]
+    public void A_machine_run_from_its_structure_alone_is_the_walk(string name)
+    {
+        var seed = Seeds.Next();
+        var random = new Random(seed);
+        var machine = Machines.Named(name);
+        foreach (var width in Machines.Widths(machine, upTo: 5, 8).TakeLast(2))
+        {
+            var structure = MachineStructure.Of(Machines.Bound(machine, width));
+            foreach (var operands in Operands(structure.Datapath, random))
+            {
+                Seeds.Told(
+                    seed,
+                    $"width {width}, operands {string.Join(' ', operands)}",
+                    () => Assert.True(IsTrue(structure, operands))
+                );
+            }
+        }
+    }
+
+    /// <summary>The check itself, fed with structures in which one thing is wrong: each must be told from the walk.</summary>
+    [Theory]
+    [InlineData("divide-adding-back", 20)]
+    [InlineData("divide-signed-floored", 30)]
+    [InlineData("divide-repeated-subtraction", 15)]
+    public void One_thing_wrong_in_a_structure_is_seen(string name, int atLeast)
+    {
+        var structure = MachineStructure.Of(Walks.At(name, 4));
+        var tuples = TwinFiles.AllOperands(structure.Datapath).ToList();
+        var states = structure.States.SelectMany(s =>
+            Wrong(s).Select(w => (w.What, Where: With(structure, s, w.Where)))
+        );
+        var wrong = states.Concat(Rewired(structure)).ToList();
+        Assert.True(wrong.Count >= atLeast, $"only {wrong.Count} were made");
+        Assert.Empty(wrong.Where(w => tuples.TrueForAll(t => IsSeenAsTrue(w.Where, t))).Select(w => w.What));
+    }
+
+    private static bool IsSeenAsTrue(MachineStructure structure, BigInteger[] operands)
+    {
+        try
+        {
+            return IsTrue(structure, operands);
+        }
+        catch (InvalidOperationException)
+        {
+            return false;
+        }
+    }
+
+    private static MachineStructure With(MachineStructure structure, State state, State wrong) =>
+        structure with
+        {
+            States = [.. structure.States.Select(s => s == state ? wrong : s)],
+        };
+
+    /// <summary>Control words and next states with one thing wrong: something not told, something told the wrong way round.</summary>
+    private static IEnumerable<(string What, State Where)> Wrong(State state)
+    {
+        foreach (var entry in state.Entries)
+        {
+            var name = $"{entry.Register.Name} in state {state.Number}";
+            yield return ($"{name} is not told", state with { Entries = [.. state.Entries.Where(e => e != entry)] });
+            foreach (var when in Turned(entry.When))
+            {
+                var entries = state.Entries.Select(e => e == entry ? e with { When = when } : e);
+                yield return ($"{name} the wrong way round", state with { Entries = [.. entries] });
+            }
+        }
+        foreach (var setting in state.Settings)
+        {
+            var other = setting.Function == UnitFunction.Add ? UnitFunction.Subtract : UnitFunction.Add;
+            var settings = state.Settings.Select(s => s == setting ? s with { Function = other } : s);
+            yield return (
+                $"unit {setting.Unit.Number} in state {state.Number}",
+                state with
+                {
+                    Settings = [.. settings],
+                }
+            );
+        }
+        foreach (var way in state.Next)
+        {
+            var name = $"from {state.Number} to {way.To?.Number}";
+            yield return ($"{name} is missing", state with { Next = [.. state.Next.Where(w => w != way)] });
+            foreach (var when in Turned(way.When))
+            {
+                var ways = state.Next.Select(w => w == way ? w with { When = when } : w);
+                yield return ($"{name} the wrong way round", state with { Next = [.. ways] });
+            }
+        }
+    }
+
+    private static IEnumerable<IReadOnlyList<Guard>> Turned(IReadOnlyList<Guard> when) =>
+        when.Select(turned =>
+            (IReadOnlyList<Guard>)[.. when.Select(g => g == turned ? g with { IsTurned = !g.IsTurned } : g)]
+        );
+
+    /// <summary>A register that keeps its bits in a state that writes it.</summary>
+    private static IEnumerable<(string What, MachineStructure Where)> Rewired(MachineStructure structure) =>
+        from register in structure.Registers
+        from state in register.Writing
+        let held = structure.Nets.Single(n => n.Register == register.Register).Word
+        let wrong = register with
+        {
+            Stored = [.. register.Stored.Select((s, i) => i == state ? held : s)],
+        }
+        let registers = structure.Registers.Select(r => r == register ? wrong : r)
+        select ($"{register.Register.Name} keeps in state {state}", structure with { Registers = [.. registers] });
+
+    private static IEnumerable<BigInteger[]> Operands(Datapath datapath, Random random) =>
+        datapath.Operands.Sum(o => o.Width) <= 6
+            ? TwinFiles.AllOperands(datapath)
+            : SampleOperands.Of(datapath, random).Take(Most);
+
+    private static bool IsTrue(MachineStructure structure, IReadOnlyList<BigInteger> operands)
+    {
+        var walk = Walk.Of(structure.Datapath, operands);
+        var (rows, results) = StructureRun.Of(structure, operands, structure.Datapath.MostCycles);
+        return walk.Results.SequenceEqual(results)
+            && walk.Rows.Count == rows.Count
+            && walk.Rows.Zip(rows, (a, b) => a.Registers.SequenceEqual(b)).All(same => same);
+    }
+}
