@@ -2,6 +2,7 @@ using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Structure;
 using Reckoner.Words;
 
 namespace Reckoner.Drawing;
@@ -45,7 +46,7 @@ public sealed class DatapathView
 
     internal static IReadOnlyList<(Scene Scene, PathPage Page)> StillPages(Datapath datapath, Vocabulary words)
     {
-        var levels = Wiring.Still(datapath, words);
+        var levels = Wiring.Still(MachineStructure.Of(datapath), words);
         var view = new DatapathView(datapath, words, isBlank: true, idle: null, levels.SelectMany(l => l.Notes));
         var told = words.Say("figure.still", ("cycles", datapath.MostCycles));
         return view.Pages(levels, told, [], isMoving: false, words.Say("figure.datapath-still"));
@@ -66,10 +67,11 @@ public sealed class DatapathView
                 .Concat([new BitSource(SourceKind.Decision, 0), new BitSource(SourceKind.Gates, 0)])
                 .Concat(Tables(datapath))
         );
+        var states = MachineStructure.Of(datapath).States;
         var cycles = figure
             .Walk.Rows.Skip(figure.From)
             .Take(figure.Until - figure.From + 1)
-            .Select(row => (row, Levels(figure, row, provenance, origins)))
+            .Select(row => (row, Levels(figure, row, states, provenance, origins)))
             .ToList();
         var notes = cycles.SelectMany(c => c.Item2).SelectMany(l => l.Notes);
         var view = new DatapathView(datapath, figure.Words, figure.IsBlank, figure.Idle, notes);
@@ -86,6 +88,7 @@ public sealed class DatapathView
     private static IReadOnlyList<Level> Levels(
         Figure figure,
         Running.Row row,
+        IReadOnlyList<State> states,
         IReadOnlyList<ProvenanceRow> provenance,
         Origins origins
     ) =>
@@ -93,7 +96,14 @@ public sealed class DatapathView
             figure.Idle,
             row.Cycle,
             row.Step is { } step
-                ? Wiring.OfStep(figure.Walk, row, step, figure.Words, provenance[row.Cycle - 1], origins)
+                ? Wiring.OfState(
+                    states[step.Number],
+                    figure.Walk,
+                    row,
+                    figure.Words,
+                    provenance[row.Cycle - 1],
+                    origins
+                )
                 : Wiring.OfLoad(figure.Walk, figure.Words, origins)
         );
 

@@ -88,7 +88,7 @@ internal sealed partial class Wiring
         {
             shared.Words = said;
         }
-        else if (evaluator is null && !shared.Words.Contains(said, StringComparison.Ordinal))
+        else if (recorded is null && !shared.Words.Contains(said, StringComparison.Ordinal))
         {
             shared.Words = words.Say("figure.or", ("first", shared.Words), ("second", said));
         }
@@ -131,8 +131,8 @@ internal sealed partial class Wiring
         {
             var chosen =
                 !isTaken ? -1
-                : v.Operation == Operation.Choose ? (evaluator!.Word(v.Inputs[0]).IsOne ? 1 : 2)
-                : 1 + ArmPatterns.Acting(v.Arms, evaluator!.Word(v.Inputs[0]));
+                : v.Operation == Operation.Choose ? (recorded!.Word(v.Inputs[0]).IsOne ? 1 : 2)
+                : 1 + ArmPatterns.Acting(v.Arms, recorded!.Word(v.Inputs[0]));
             var steering = v.Operation == Operation.Choose ? Plain(v.Inputs[0]) : v.Inputs[0];
             return Tap.Of(Bits(steering, isTaken), steers: true, isTaken)
                 .Concat(
@@ -155,13 +155,13 @@ internal sealed partial class Wiring
         {
             return;
         }
-        lane.Bits = evaluator!.Word(v);
+        lane.Bits = recorded!.Word(v);
         if (v.Operation is Operation.Choose or Operation.Select)
         {
             var chosen =
                 v.Operation == Operation.Choose
-                    ? (evaluator.Word(v.Inputs[0]).IsOne ? 1 : 2)
-                    : 1 + ArmPatterns.Acting(v.Arms, evaluator.Word(v.Inputs[0]));
+                    ? (recorded.Word(v.Inputs[0]).IsOne ? 1 : 2)
+                    : 1 + ArmPatterns.Acting(v.Arms, recorded.Word(v.Inputs[0]));
             var bits = Bits(v.Inputs[chosen], isTaken);
             lane.Hues = [.. bits.Select(b => b.Lane?.Hues[b.Index] ?? Role.Neutral)];
             return;

@@ -3,20 +3,23 @@ using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Notation;
 using Reckoner.Running;
+using Reckoner.Structure;
 using Reckoner.Words;
 
 namespace Reckoner.Drawing;
 
 /// <summary>
-/// A step as lanes, blocks and arrivals: which words stand on wires, what takes them, what the registers take. With a walk's row,
-/// what acts in its cycle and what is carried; without, what is there.
+/// A state as lanes, blocks and arrivals: which words stand on wires, what takes them, what the registers take. With a walk's row,
+/// what acts in its cycle and what is carried, as the walk has recorded it; without, what is there.
 /// </summary>
 internal sealed partial class Wiring
 {
     private readonly Datapath datapath;
     private readonly Vocabulary words;
     private readonly Origins? origins;
-    private readonly Execution<BigInteger>? evaluator;
+
+    /// <summary>What the row of the walk holds in the moment that is being drawn; null where nothing acts.</summary>
+    private Execution<BigInteger>? recorded;
     private readonly Lane?[] held;
     private readonly List<Lane> operands = [];
     private readonly Lane last;
@@ -27,18 +30,13 @@ internal sealed partial class Wiring
     private List<Block> blocks = [];
     private Dictionary<Unit, Block> busy = [];
 
-    private Wiring(Datapath datapath, Vocabulary words, Lane last, Walk? walk, Origins? origins)
+    private Wiring(Datapath datapath, Vocabulary words, Lane last, Origins? origins)
     {
         this.datapath = datapath;
         this.words = words;
         this.last = last;
         this.origins = origins;
         held = new Lane?[datapath.Registers.Count];
-        if (walk is not null)
-        {
-            evaluator = new Execution<BigInteger>(new NumberWords(walk.Operands)) { Last = last.Bits ?? 0 };
-            evaluator.Begin(datapath.Registers.Select(_ => BigInteger.Zero));
-        }
     }
 
     /// <summary>The control signal of the last round.</summary>
@@ -50,17 +48,17 @@ internal sealed partial class Wiring
         };
 
     /// <summary>The load and every step, with everything that is there.</summary>
-    public static IReadOnlyList<Level> Still(Datapath datapath, Vocabulary words)
+    public static IReadOnlyList<Level> Still(MachineStructure structure, Vocabulary words)
     {
         var last = LastLane(null, words.Say("figure.control"));
-        var load = new Wiring(datapath, words, last, null, null);
+        var load = new Wiring(structure.Datapath, words, last, null);
         load.Load(null);
         var levels = load.levels.ToList();
-        foreach (var step in datapath.Steps)
+        foreach (var state in structure.States.Where(s => s.Step is not null))
         {
-            var wiring = new Wiring(datapath, words, last, null, null);
+            var wiring = new Wiring(structure.Datapath, words, last, null);
             wiring.Hold(null, null);
-            wiring.Take(step, isTaken: false);
+            wiring.Take(state, null, []);
             levels.AddRange(wiring.levels);
         }
         return levels;
@@ -69,27 +67,27 @@ internal sealed partial class Wiring
     /// <summary>The load of a walk: registers take what the operands bring.</summary>
     public static IReadOnlyList<Level> OfLoad(Walk walk, Vocabulary words, Origins origins)
     {
-        var wiring = new Wiring(walk.Datapath, words, LastLane(null, ""), walk, origins);
+        var wiring = new Wiring(walk.Datapath, words, LastLane(null, ""), origins);
         wiring.Load(walk);
         return wiring.levels;
     }
 
-    /// <summary>A step as it acts in a row of a walk.</summary>
+    /// <summary>A state as it acts in a row of a walk.</summary>
     /// <param name="before">Where the bits came from that the registers hold before it.</param>
-    public static IReadOnlyList<Level> OfStep(
+    public static IReadOnlyList<Level> OfState(
+        State state,
         Walk walk,
         Running.Row row,
-        Step step,
         Vocabulary words,
         ProvenanceRow before,
         Origins origins
     )
     {
-        var count = walk.Datapath.Schedule.First(s => s.Steps.Contains(step)).Count;
+        var count = walk.Datapath.Schedule.First(s => s.Steps.Contains(row.Step)).Count;
         var control = words.Say("figure.control-round", ("round", row.Round), ("count", count));
-        var wiring = new Wiring(walk.Datapath, words, LastLane(row, control), walk, origins);
+        var wiring = new Wiring(walk.Datapath, words, LastLane(row, control), origins);
         wiring.Hold(row, before);
-        wiring.Take(step, isTaken: true);
+        wiring.Take(state, row, walk.Operands);
         return wiring.levels;
     }
 
@@ -108,30 +106,47 @@ internal sealed partial class Wiring
             }
             operands.Add(lane);
         }
+        recorded = walk is null ? null : new Execution<BigInteger>(new NumberWords(walk.Operands));
         var writes = datapath.Registers.Select(r => new Write(
             new Place(r, r.Width - 1, 0, null, r.Loads.Written!),
             Bits(r.Loads, walk is not null),
-            evaluator?.Word(r.Loads),
             [],
             walk is not null,
             words.Say("figure.loads", ("register", r.Name), ("value", Printer.Text(r.Loads.Written!))),
             r.Loads.Source!.LineOf(r.Loads.Written!.Span.Start)
         ));
-        Arrive(0, 1, words.Say("walk.load"), [.. writes]);
+        Arrive(0, 1, words.Say("walk.load"), [.. writes], walk?.Rows[0].Registers);
     }
 
-    private void Take(Step step, bool isTaken)
+    private void Take(State state, Running.Row? row, IReadOnlyList<BigInteger> given)
     {
-        for (var moment = 0; moment < step.Moments.Count; moment++)
+        var step = state.Step!;
+        for (var moment = 1; moment <= step.Moments.Count; moment++)
         {
             blocks = [];
             busy = [];
             made.Clear();
             seconds.Clear();
+            recorded = row is null ? null : Recorded(row, moment, given);
             var writes = new List<Write>();
-            Take(step.Moments[moment], isTaken, [], writes);
-            Arrive(step.Number, moment + 1, step.Name ?? "", writes);
+            foreach (var doing in state.Doings.Where(d => d.Moment == moment))
+            {
+                Take(doing, writes);
+            }
+            Arrive(step.Number, moment, step.Name ?? "", writes, row?.Moments[moment - 1].Registers);
         }
+    }
+
+    /// <summary>What stands on wires in a moment of a row: registers as the moment before left them, and what is named so far.</summary>
+    private static Execution<BigInteger> Recorded(Running.Row row, int moment, IReadOnlyList<BigInteger> given)
+    {
+        var recorded = new Execution<BigInteger>(new NumberWords(given)) { Last = row.Last == true ? 1 : 0 };
+        recorded.Begin(moment == 1 ? row.Before : row.Moments[moment - 2].Registers);
+        foreach (var named in row.Moments[moment - 1].Values)
+        {
+            recorded.Wires[named.Wire] = named.Bits;
+        }
+        return recorded;
     }
 
     private void Hold(Running.Row? row, ProvenanceRow? before)
@@ -143,7 +158,6 @@ internal sealed partial class Wiring
             {
                 lane.Bits = row.Before[register.Index];
                 lane.Hues = [.. before!.Origins[register.Index].Select(origins!.Hue)];
-                evaluator!.Registers[register.Index] = row.Before[register.Index];
             }
             held[register.Index] = lane;
         }
@@ -155,48 +169,30 @@ internal sealed partial class Wiring
     private sealed record Write(
         Place Place,
         LaneBit[] Bits,
-        BigInteger? Value,
         IReadOnlyList<LaneBit[]> Steers,
         bool Acts,
         string Said,
         int Line
     );
 
-    private void Take(IReadOnlyList<Act> acts, bool isTaken, IReadOnlyList<LaneBit[]> steers, List<Write> writes)
+    private void Take(Doing doing, List<Write> writes)
     {
-        foreach (var act in acts)
-        {
-            act.Switch(
-                let: a =>
+        var isTaken = recorded is not null && doing.When.All(g => g.IsSo(recorded.Word(g.Value)));
+        doing.Act.Switch(
+            let: a =>
+            {
+                Name(a.Wire, isTaken);
+                if (a.Second is not null)
                 {
-                    foreach (var wire in a.Names)
-                    {
-                        Name(wire, isTaken);
-                    }
-                },
-                transfer: a => Transfer(a, isTaken, steers, writes),
-                branch: a =>
-                {
-                    LaneBit[][] under = [.. steers, Bits(Plain(a.Condition), isTaken)];
-                    var holds = isTaken && evaluator!.Word(a.Condition).IsOne;
-                    Take(a.Then, holds, under, writes);
-                    Take(a.Otherwise, isTaken && !holds, under, writes);
-                },
-                arms: a =>
-                {
-                    LaneBit[][] below = [.. steers, Bits(a.Subject, isTaken)];
-                    var chosen = isTaken
-                        ? ArmPatterns.Acting([.. a.Arms.Select(x => x.Patterns)], evaluator!.Word(a.Subject))
-                        : -1;
-                    for (var i = 0; i < a.Arms.Count; i++)
-                    {
-                        Take(a.Arms[i].Acts, i == chosen, below, writes);
-                    }
-                },
-                hold: _ => { },
-                remark: _ => { }
-            );
-        }
+                    Name(a.Second, isTaken);
+                }
+            },
+            transfer: a => Transfer(a, isTaken, [.. doing.When.Select(g => Bits(g.Value, isTaken))], writes),
+            branch: a => Bits(Plain(a.Condition), isTaken),
+            arms: a => Bits(a.Subject, isTaken),
+            hold: _ => { },
+            remark: _ => { }
+        );
     }
 
     /// <summary>A condition without the turning of it, which needs no hardware of its own.</summary>
@@ -206,10 +202,6 @@ internal sealed partial class Wiring
     private void Name(Wire wire, bool isTaken)
     {
         var bits = Bits(wire.Value, isTaken);
-        if (isTaken)
-        {
-            evaluator!.Wires[wire] = evaluator.Word(wire.Value);
-        }
         wires[wire] = Renamed(bits, wire.Name);
     }
 
@@ -226,13 +218,11 @@ internal sealed partial class Wiring
     private void Transfer(TransferAct act, bool isTaken, IReadOnlyList<LaneBit[]> steers, List<Write> writes)
     {
         var bits = Bits(act.Value, isTaken);
-        var value = isTaken ? evaluator!.Word(act.Value) : (BigInteger?)null;
         var low = act.Value.Width;
         foreach (var place in act.Places)
         {
             low -= place.Width;
-            var field = value is { } v ? Numbers.Bits.Wrap(v >> low, place.Width) : value;
-            writes.Add(new Write(place, bits[low..(low + place.Width)], field, steers, isTaken, Said(act), act.Line));
+            writes.Add(new Write(place, bits[low..(low + place.Width)], steers, isTaken, Said(act), act.Line));
         }
     }
 
@@ -243,7 +233,8 @@ internal sealed partial class Wiring
 
     // ---- the end of a moment
 
-    private void Arrive(int step, int moment, string name, List<Write> writes)
+    /// <param name="after">What the registers hold then, as recorded.</param>
+    private void Arrive(int step, int moment, string name, List<Write> writes, IReadOnlyList<BigInteger>? after)
     {
         foreach (var block in blocks)
         {
@@ -263,7 +254,7 @@ internal sealed partial class Wiring
         {
             var next = new Lane(of.Key.Name, of.Key.Width, of.Key);
             var now = held[of.Key.Index];
-            next.Bits = now?.Bits ?? (evaluator is null ? null : 0);
+            next.Bits = after?[of.Key.Index];
             next.Hues = now is null ? next.Hues : [.. now.Hues];
             foreach (var group in Overlapping([.. of]))
             {
@@ -271,10 +262,6 @@ internal sealed partial class Wiring
                 Store(group, next);
             }
             held[of.Key.Index] = next;
-        }
-        foreach (var register in datapath.Registers.Where(_ => evaluator is not null))
-        {
-            evaluator!.Registers[register.Index] = held[register.Index]?.Bits ?? 0;
         }
         levels.Add(new Level(step, moment, name, [], arrivals, before, [.. held.OfType<Lane>()], [.. Notes(writes)]));
     }
@@ -291,7 +278,7 @@ internal sealed partial class Wiring
 
     private IEnumerable<string> Notes(List<Write> writes)
     {
-        if (evaluator is not null)
+        if (recorded is not null)
         {
             var acting = writes.Where(w => w.Acts).Select(w => w.Said).Distinct().ToList();
             return acting.Count > 0 ? acting : [words.Say("figure.nothing-taken")];
@@ -324,7 +311,6 @@ internal sealed partial class Wiring
                 var (place, bit) = (write.Place.Low + i, write.Bits[i]);
                 next.Hues[place] = bit.Lane?.Hues[bit.Index] ?? Role.Neutral;
             }
-            next.Bits = (next.Bits & ~write.Place.Mask) | (write.Value << write.Place.Low);
         }
     }
 

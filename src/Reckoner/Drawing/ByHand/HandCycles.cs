@@ -1,5 +1,6 @@
 using Reckoner.Datapaths;
 using Reckoner.Running;
+using Reckoner.Structure;
 using Reckoner.Words;
 
 namespace Reckoner.Drawing;
@@ -33,11 +34,13 @@ internal static class HandCycles
     {
         var provenance = Provenance.Of(walk);
         var origins = new Origins(provenance);
+        var states = MachineStructure.Of(walk.Datapath).States;
         var found = new int?[operand.Width];
         foreach (var row in walk.Rows.Skip(1))
         {
             var before = provenance[row.Cycle - 1].Origins;
-            var levels = Wiring.OfStep(walk, row, row.Step!, words, provenance[row.Cycle - 1], origins);
+            var state = states[row.Step!.Number];
+            var levels = Wiring.OfState(state, walk, row, words, provenance[row.Cycle - 1], origins);
             var held = levels.SelectMany(l => l.Before).DistinctBy(l => l.Register).ToHashSet();
             var taps = levels
                 .SelectMany(l => l.Blocks.SelectMany(b => b.Taps).Concat(l.Arrivals.SelectMany(a => a.Taps)))
