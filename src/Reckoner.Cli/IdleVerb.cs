@@ -5,17 +5,11 @@ namespace Reckoner.Cli;
 
 internal static class IdleVerb
 {
-    /// <summary>
-    /// Beyond so many operand bits idle bits are judged by structure: every cycle asks as much as a check for each register bit.
-    /// </summary>
-    private const int MostCaseBits = 22;
-
     public static int Run(Session session, Request request)
     {
-        var (study, status) = Ask(session, request);
-        if (study is null)
+        if (Ask(session, request) is not { } study)
         {
-            return status;
+            return Exit.Wrong;
         }
         var text = request.IsJson
             ? IdleJson.Of(study)
@@ -23,16 +17,7 @@ internal static class IdleVerb
         return session.Write(request, text);
     }
 
-    /// <summary>Null with the exit status when something is wrong; it has been said.</summary>
-    public static (IdleStudy? Study, int Status) Ask(Session session, Request request)
-    {
-        var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
-        if (datapath is null)
-        {
-            return (null, status);
-        }
-        var byStructure = request.Has(Option.ByStructure) || datapath.Operands.Sum(o => o.Width) > MostCaseBits;
-        var overAll = byStructure ? null : Idle.OverAll(datapath, InterpretedEngine.Widest);
-        return (overAll ?? IdleByStructure.Of(datapath), Exit.Done);
-    }
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    public static IdleStudy? Ask(Session session, Request request) =>
+        session.Asked(request, Asking.Idle(request)?.Ask(session.Means));
 }

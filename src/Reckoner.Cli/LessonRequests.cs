@@ -1,4 +1,5 @@
 using Reckoner.Documents.Lessons;
+using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -44,27 +45,36 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
         switch (request.Verb!.Name)
         {
             case "walk":
-                return RequestedWalk.Of(session, request).Walk is { } walk ? Told(walk) : null;
+                return Walked(request) is { } walk ? Told(walk) : null;
             case "draw":
-                return DrawVerb.Ask(session, request, style);
+                return DrawVerb.Ask(session, request, style) is { } drawn ? Told(drawn) : null;
             case "compare":
-                return CompareVerb.Ask(session, request) is { } versions
-                    ? new CompareAnswer(versions.Document(session, style))
+                return session.Asked(request, Asking.Compare(request)?.Ask()) is { } compared
+                    ? new CompareAnswer(CompareVerb.Document(compared, style, session.Words))
                     : null;
             case "check":
-                return CheckVerb.Ask(session, request) is { } asked ? Told(asked.Checks, request) : null;
+                return CheckVerb.Ask(session, request, Check(request)) is { } reports
+                    ? new CheckAnswer(reports.Checks)
+                    : null;
             case "slips":
-                return SlipsVerb.Ask(session, request).Study is { } slips ? new SlipsAnswer(slips) : null;
+                return SlipsVerb.Ask(session, request) is { } slips ? new SlipsAnswer(slips) : null;
             case "idle":
-                return IdleVerb.Ask(session, request).Study is { } idle ? new IdleAnswer(idle) : null;
+                return IdleVerb.Ask(session, request) is { } idle ? new IdleAnswer(idle) : null;
             default:
                 throw new InvalidOperationException(request.Verb.Name);
         }
     }
 
+    private Walk? Walked(Request request) => session.Asked(request, Asking.Walk(request)?.Ask());
+
     /// <summary>Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for.</summary>
-    private static CheckAnswer Told(IReadOnlyList<CheckReport> checks, Request request) =>
-        new(request.Has(Option.Averages) ? checks : [.. checks.Select(c => c with { Averages = null })]);
+    private static CheckQuestion? Check(Request request) =>
+        Asking.Check(request) is not { } question ? null
+        : request.Has(Option.Averages) ? question
+        : question with { Averages = AveragesWish.Never };
+
+    private static FigureAnswer Told(DrawnFigure drawn) =>
+        drawn.Figure is { } figure ? new WalkFigure(drawn.View, figure) : new StillFigure(drawn.View, drawn.Still);
 
     private WalkAnswer? Told(Walk walk)
     {
@@ -93,7 +103,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
                 session.Refuse(request);
                 return null;
             }
-            if (RequestedWalk.Of(session, request).Walk is not { } found)
+            if (Walked(request) is not { } found)
             {
                 return null;
             }

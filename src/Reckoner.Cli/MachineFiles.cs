@@ -1,13 +1,10 @@
-using System.Numerics;
 using System.Text;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
-using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Running;
-using Reckoner.Slips;
 
 namespace Reckoner.Cli;
 
@@ -21,39 +18,8 @@ internal static class MachineFiles
         || name.Contains('\\', StringComparison.Ordinal)
         || name.Contains('.', StringComparison.Ordinal);
 
-    /// <summary>The machine, with the slip that is asked for, or null with the reason in the request's report.</summary>
-    public static IMachine? Read(Request request) => Read(request, request.Machine!.Value);
-
-    private static IMachine? Read(Request request, RequestWord word)
-    {
-        if (ReadRight(request, word) is not { } machine)
-        {
-            return null;
-        }
-        if (request.SlipOf(word) is not { } asked || machine.Found.Any(d => d.Severity == Severity.Error))
-        {
-            return machine;
-        }
-        var slips = Slip.Of(machine);
-        if (slips.FirstOrDefault(s => s.Name == asked.Text) is { } slip)
-        {
-            return slip.Machine;
-        }
-        ReportSlip(request, asked, machine.Name, slips.Select(s => s.Name));
-        return null;
-    }
-
-    /// <summary>Says that a machine has no slip of that name, with the near ones.</summary>
-    public static void ReportSlip(Request request, RequestWord asked, string machine, IEnumerable<string> names) =>
-        request.Report.Add(
-            Id.UnknownSlip,
-            asked.Span,
-            ("machine", machine),
-            ("slip", asked.Text),
-            ("near", NearNames.Of(asked.Text, names))
-        );
-
-    private static IMachine? ReadRight(Request request, RequestWord word)
+    /// <summary>The machine as it is described; null with the reason in the request's report.</summary>
+    public static Machine? Read(Request request, RequestWord word)
     {
         if (!IsFile(word.Text))
         {
@@ -147,122 +113,7 @@ internal static class MachineFiles
         return Encoding.UTF8.GetString(bytes);
     }
 
-    /// <summary>The widths that --width asks for: a number for the main one, or name=number, several joined by commas.</summary>
-    public static Dictionary<string, BigInteger>? Widths(Request request, IMachine machine) =>
-        request[Option.Width] is { } asked ? Widths(request, machine, asked) : [];
-
-    public static Dictionary<string, BigInteger>? Widths(Request request, IMachine machine, RequestWord asked)
-    {
-        var widths = new Dictionary<string, BigInteger>();
-        var names = machine.Widths.Select(w => w.Name.Text).ToList();
-        if (names.Count == 0)
-        {
-            return widths;
-        }
-        foreach (var item in asked.Text.Split(','))
-        {
-            var parts = item.Split('=', 2);
-            var name = parts.Length == 2 ? parts[0] : names[0];
-            if (OperandReader.Number(parts[^1]) is not { } number || number.GetBitLength() > 64)
-            {
-                request.Report.Add(
-                    Id.WidthNotNumber,
-                    asked.Span,
-                    ("value", Shortened(parts[^1])),
-                    ("example", string.Join(',', names.Select((n, i) => $"{n}={8 - 4 * (i % 2)}")))
-                );
-                return null;
-            }
-            if (!names.Contains(name))
-            {
-                request.Report.Add(
-                    Id.UnknownWidth,
-                    asked.Span,
-                    ("machine", machine.Name),
-                    ("name", name),
-                    ("known", names),
-                    ("near", NearNames.Of(name, names))
-                );
-                return null;
-            }
-            if (!widths.TryAdd(name, number))
-            {
-                request.Report.Add(Id.OptionTwice, asked.Span, ("option", name));
-                return null;
-            }
-        }
-        return widths;
-    }
-
-    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
-
-    /// <summary>The hardware a request asks for, or null with everything that is wrong said.</summary>
-    public static (Datapath? Datapath, int Status) Bind(Session session, Request request, bool remarks) =>
-        Bind(session, request, remarks, request.Machine!.Value);
-
-    public static (Datapath? Datapath, int Status) Bind(
-        Session session,
-        Request request,
-        bool remarks,
-        RequestWord word
-    )
-    {
-        if (Read(request, word) is not { } machine || Widths(request, machine) is not { } widths)
-        {
-            return (null, session.Refuse(request));
-        }
-        var (datapath, found) = machine.At(widths);
-        if (datapath is null)
-        {
-            return (
-                null,
-                session.Refuse([
-                    .. found.Where(d => d.Severity == Severity.Error).Select(d => AsAsked(d, request, widths)),
-                ])
-            );
-        }
-        if (!IsListed(request, word, datapath))
-        {
-            return (null, session.Refuse(request));
-        }
-        if (remarks && IsFile(word.Text))
-        {
-            session.Remark([.. datapath.Remarks.Where(d => d.Severity == Severity.Remark)]);
-        }
-        return (datapath, Exit.Done);
-    }
-
-    /// <summary>Whether the slip that is asked for is one of those listed at these widths; otherwise it is said.</summary>
-    public static bool IsListed(Request request, RequestWord word, Datapath datapath)
-    {
-        if (SlipStudy.IsListed(datapath, out var listed))
-        {
-            return true;
-        }
-        ReportSlip(request, request.SlipOf(word)!.Value, datapath.Machine.Name, listed);
-        return false;
-    }
-
-    /// <summary>Whether "given" cannot be asked of all operands; then the report says so.</summary>
-    public static bool IsGivenBeyondGates(Request request, Datapath datapath)
-    {
-        if (CheckProgram.GivenBeyondGates(datapath) is not { } given)
-        {
-            return false;
-        }
-        request.Report.Add(Id.GivenBeyondGates, request.Machine!.Value.Span, ("formula", $"{given}"));
-        return true;
-    }
-
-    /// <summary>A width that was asked for and is out of range is a slip of the request, not of the description.</summary>
-    public static Diagnostic AsAsked(Diagnostic diagnostic, Request request, Dictionary<string, BigInteger> widths) =>
-        diagnostic.Id == Id.WidthOutOfRange
-        && request[Option.Width] is { } asked
-        && widths.ContainsKey((string)diagnostic.Facts[0].Value)
-            ? diagnostic with
-            {
-                Source = request.Line,
-                Span = asked.Span,
-            }
-            : diagnostic;
+    /// <summary>The hardware a request asks for; null when something is wrong, which has been said.</summary>
+    public static Datapath? Bind(Session session, Request request, bool remarks) =>
+        session.Asked(request, Asking.Machine(request)?.Bind(), remarks);
 }

@@ -1,4 +1,5 @@
 using Reckoner.Diagnostics;
+using Reckoner.Questions;
 using Reckoner.Running;
 
 namespace Reckoner.Cli;
@@ -9,9 +10,6 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
 {
     private const int MostShown = 1000;
     private const int MostSampled = 1_000_000;
-
-    /// <summary>What "--exposing" takes for every slip.</summary>
-    public const string All = "all";
 
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
     public static OperandsChoice? Read(Request request)
@@ -46,9 +44,9 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
         {
             Clash(request, tasks[0].Name, tasks[1]);
         }
-        else if (request[Option.Exposing] is { Text: All })
+        else if (request[Option.Exposing] is { Text: OperandsQuestion.EverySlip })
         {
-            Clash(request, $"{Option.Exposing.Name} {All}", Option.Best);
+            Clash(request, $"{Option.Exposing.Name} {OperandsQuestion.EverySlip}", Option.Best);
         }
         else if (tasks[^1] == Option.TellingApart || tasks[^1] == Option.Count)
         {

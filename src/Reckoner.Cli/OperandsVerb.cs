@@ -1,150 +1,50 @@
-using System.Numerics;
-using Reckoner.Binding;
-using Reckoner.Checking;
-using Reckoner.Choosing;
-using Reckoner.Datapaths;
-using Reckoner.Diagnostics;
-using Reckoner.Notation;
+using Reckoner.Questions;
 using Reckoner.Reporting;
+using Reckoner.Tables;
+using Reckoner.Words;
 
 namespace Reckoner.Cli;
 
 internal static class OperandsVerb
 {
-    private const int DefaultSample = 20_000;
-    private const int DefaultBest = 5;
-
     public static int Run(Session session, Request request)
     {
-        var choice = OperandsChoice.Read(request);
-        if (choice is null)
+        var question = Asking.Chosen(request);
+        if (session.Asked(request, question?.Ask(session.Means)) is not { } found)
         {
-            return session.Refuse(request);
+            return Exit.Wrong;
         }
-        var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
-        if (datapath is null)
+        var subject = new OperandsSubject(found.Candidates, found.Condition, found.Seed);
+        var text = request.IsJson
+            ? Json(question!, found, subject, session.Words)
+            : DocumentText.Of(Document(question!, found, subject, session.Words), session.Columns);
+        return session.Write(request, text, found.Chosen.Count > 0 ? Exit.Done : Exit.DoesNotHold);
+    }
+
+    private static string Json(
+        OperandsQuestion question,
+        OperandsFound found,
+        OperandsSubject subject,
+        Vocabulary words
+    ) =>
+        question.For switch
         {
-            return status;
-        }
-        if (MachineFiles.IsGivenBeyondGates(request, datapath))
-        {
-            return session.Refuse(request);
-        }
-        var all = Candidates.Of(datapath, InterpretedEngine.Widest, Sample(datapath, request, choice));
-        return (request[Option.Exposing]?.Text, request.Has(Option.TellingApart)) switch
-        {
-            (OperandsChoice.All, _) => Fewest(session, request, choice, all, apart: false),
-            (_, true) => Fewest(session, request, choice, all, apart: true),
-            _ => Shown(session, request, choice, all),
+            ChosenFor.Showing => OperandsJson.Best(subject, found.Chosen, found.Slips, words),
+            ChosenFor.EqualDifficulty => OperandsJson.Equal(subject, found.Draw, found.Ways, question.Count),
+            ChosenFor.ExposingAll or ChosenFor.TellingApart => OperandsJson.Fewest(subject, found.Slips!, words),
         };
-    }
 
-    /// <summary>Null to try all operands.</summary>
-    private static IReadOnlyList<BigInteger[]>? Sample(Datapath datapath, Request request, OperandsChoice choice)
-    {
-        var most = request.Has(Option.TellingApart) ? SlipSets.MostBitsToTellApart : Candidates.MostBits;
-        if (choice.Sample is null && datapath.Operands.Sum(o => o.Width) <= most)
-        {
-            return null;
-        }
-        // Of corners few make an example for the board.
-        var few = OperandCorners.Crossed(datapath);
-        return [.. new OperandSample(datapath, choice.Sample ?? DefaultSample, choice.Seed, few).Operands()];
-    }
-
-    private static int Fewest(
-        Session session,
-        Request request,
-        OperandsChoice choice,
-        Candidates candidates,
-        bool apart
-    )
-    {
-        var slips = new SlipSets(candidates);
-        var shown = apart ? slips.TellingApart() : slips.ExposingAll();
-        var subject = new OperandsSubject(candidates, null, choice.Seed);
-        var text = request.IsJson
-            ? OperandsJson.Fewest(subject, shown, session.Words)
-            : DocumentText.Of(FewestDocument.Of(subject, shown, apart, session.Words), session.Columns);
-        return session.Write(request, text, shown.Chosen.Count > 0 ? Exit.Done : Exit.DoesNotHold);
-    }
-
-    /// <summary>The best few that show something, or some of equal difficulty among them.</summary>
-    private static int Shown(Session session, Request request, OperandsChoice choice, Candidates all)
-    {
-        var slips = request.Has(Option.Exposing) ? new SlipSets(all) : null;
-        var condition = slips is null ? request[Option.Showing]?.Text : Exposing(request, slips);
-        if (request.Report.HasErrors || Wanted(all, request, condition) is not { } candidates)
-        {
-            return session.Refuse(request);
-        }
-        var subject = new OperandsSubject(candidates, condition, choice.Seed);
-        return choice.Count is { } count
-            ? Equal(session, request, choice, candidates, subject, count)
-            : Best(session, request, choice, candidates, subject, slips);
-    }
-
-    private static int Best(
-        Session session,
-        Request request,
-        OperandsChoice choice,
-        Candidates candidates,
+    private static Document Document(
+        OperandsQuestion question,
+        OperandsFound found,
         OperandsSubject subject,
-        SlipSets? slips
-    )
-    {
-        var best = BestFew.Of(candidates, choice.Best ?? DefaultBest);
-        var shown = slips?.Beside(request[Option.Exposing]!.Value.Text, best);
-        var text = request.IsJson
-            ? OperandsJson.Best(subject, best, shown, session.Words)
-            : DocumentText.Of(BestDocument.Of(subject, best, shown, session.Words), session.Columns);
-        return session.Write(request, text, best.Count > 0 ? Exit.Done : Exit.DoesNotHold);
-    }
-
-    private static int Equal(
-        Session session,
-        Request request,
-        OperandsChoice choice,
-        Candidates candidates,
-        OperandsSubject subject,
-        int count
-    )
-    {
-        var classes = new EqualDifficulty(candidates);
-        var draw = classes.Draw(count, (ulong)choice.Seed, request.Has(Option.Repeats));
-        EqualWays Ways() => classes.Ways(count);
-        var text = request.IsJson
-            ? OperandsJson.Equal(subject, draw, Ways, count)
-            : DocumentText.Of(EqualDocument.Of(subject, draw, Ways, count, session.Words), session.Columns);
-        return session.Write(request, text, draw is { Drawn.Count: > 0 } ? Exit.Done : Exit.DoesNotHold);
-    }
-
-    /// <summary>The condition that a slip is exposed; null with the reason in the report when there is none of that name.</summary>
-    private static string? Exposing(Request request, SlipSets slips)
-    {
-        var asked = request[Option.Exposing]!.Value;
-        if (slips.Names.Contains(asked.Text))
+        Vocabulary words
+    ) =>
+        question.For switch
         {
-            return $"slip {asked.Text} is exposed";
-        }
-        MachineFiles.ReportSlip(request, asked, slips.MachineName, slips.Names.Append(OperandsChoice.All));
-        return null;
-    }
-
-    /// <summary>Those that show what is asked for; all where nothing is. What is wrong is marked in the command line.</summary>
-    private static Candidates? Wanted(Candidates all, Request request, string? condition)
-    {
-        if (condition is null)
-        {
-            return all;
-        }
-        var found = new Report(null);
-        var candidates = all.Showing(condition.ReplaceLineEndings(" "), found);
-        foreach (var d in found.InOrder())
-        {
-            var start = (request[Option.Showing] ?? request[Option.Exposing])!.Value.Span.Start;
-            request.Report.Add(d.Id, new Span(start + d.Span.Start, start + d.Span.End), [.. d.Facts]);
-        }
-        return candidates;
-    }
+            ChosenFor.Showing => BestDocument.Of(subject, found.Chosen, found.Slips, words),
+            ChosenFor.EqualDifficulty => EqualDocument.Of(subject, found.Draw, found.Ways, question.Count, words),
+            ChosenFor.ExposingAll => FewestDocument.Of(subject, found.Slips!, isApart: false, words),
+            ChosenFor.TellingApart => FewestDocument.Of(subject, found.Slips!, isApart: true, words),
+        };
 }

@@ -1,10 +1,11 @@
 using Reckoner.Diagnostics;
+using Reckoner.Questions;
 using Reckoner.Running;
 
 namespace Reckoner.Cli;
 
 /// <summary>What a check is to cover: everything, part K of M, or a sample.</summary>
-internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
+internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
 {
     private const int MostParts = 1_000_000;
     private const int MostSampled = 100_000_000;
@@ -28,7 +29,7 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
         var count = Number(request, Option.Sample, 1, MostSampled) ?? 0;
         var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
         var part = Parts(request);
-        return request.Report.HasErrors ? null : new Plan(part, sampled is null ? null : (seed, count));
+        return request.Report.HasErrors ? null : new Plan(part, sampled is null ? null : new DrawnSample(seed, count));
     }
 
     private static int? Number(Request request, Option option, int least, int most)
@@ -67,23 +68,23 @@ internal sealed record Plan((int K, int Of) Part, (int Seed, int Count)? Sample)
         }
     }
 
-    private static (int, int) Parts(Request request)
+    private static CheckPart Parts(Request request)
     {
         if (request[Option.Part] is not { } word)
         {
-            return (1, 1);
+            return CheckPart.Whole;
         }
         var numbers = word.Text.Split('/').Select(OperandReader.Number).ToList();
         if (numbers is [{ } k, { } of] && of >= 1 && of <= MostParts)
         {
             if (k >= 1 && k <= of)
             {
-                return ((int)k, (int)of);
+                return new CheckPart((int)k, (int)of);
             }
             request.Report.Add(Id.PartOutside, word.Span, ("part", k), ("of", of));
-            return (1, 1);
+            return CheckPart.Whole;
         }
         Refuse(request, Option.Part, word);
-        return (1, 1);
+        return CheckPart.Whole;
     }
 }

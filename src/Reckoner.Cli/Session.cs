@@ -1,5 +1,8 @@
+using System.Diagnostics;
 using System.Text;
 using Reckoner.Diagnostics;
+using Reckoner.Engines;
+using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -17,7 +20,7 @@ internal static class Exit
 }
 
 /// <summary>One run of the command: reads the request, runs the verb, writes results and diagnostics.</summary>
-internal sealed class Session(TextWriter output, TextWriter errors) : IDisposable
+internal sealed class Session(TextWriter output, TextWriter errors) : IDisposable, IWatch
 {
     private const int DefaultColumns = 80;
 
@@ -104,22 +107,77 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     }
 
     /// <summary>
-    /// Runs something long over steps from..to, with progress on a terminal; Ctrl-C lets it end cleanly.
+    /// What questions are answered with here: all processors, and while a check runs progress on a terminal and a Ctrl-C that
+    /// lets it end cleanly.
     /// </summary>
-    /// <param name="casesEach">How many cases a step has.</param>
-    /// <param name="run">Is given what to tell the steps covered so far, from any thread, and when to stop.</param>
-    public T Covered<T>(long casesEach, long from, long to, Func<Action<long>, CancellationToken, T> run)
+    public Means Means =>
+        new(new ThreadedRunner(EngineChoice.Widest, Environment.ProcessorCount), () => clock.Elapsed)
+        {
+            Watch = this,
+            Stop = stop.Token,
+        };
+
+    private readonly Stopwatch clock = Stopwatch.StartNew();
+    private Progress? progress;
+
+    Action<long> IWatch.Begin(long casesEach, long from, long to)
     {
         stopsCleanly = true;
-        var progress = new Progress(casesEach, Console.IsErrorRedirected ? null : errors, Words, from, to);
-        try
+        var shown = new Progress(casesEach, Console.IsErrorRedirected ? null : errors, Words, from, to);
+        progress = shown;
+        return done => shown.Tell(from + done);
+    }
+
+    void IWatch.End()
+    {
+        progress?.Clear();
+        stopsCleanly = false;
+    }
+
+    /// <summary>The data of an answer; null when the question was refused or could not be built, which has been said.</summary>
+    /// <param name="answer">Null where the request's report says why there is no question.</param>
+    /// <param name="remarks">Whether what is remarked about machines of files is said too.</param>
+    public T? Asked<T>(Request request, Answer<T>? answer, bool remarks = true)
+        where T : class
+    {
+        if (answer is null)
         {
-            return run(done => progress.Tell(from + done), stop.Token);
+            Refuse(request);
+            return null;
         }
-        finally
+        if (remarks)
         {
-            progress.Clear();
-            stopsCleanly = false;
+            Remark(answer.Found, request);
+        }
+        if (answer.Data is { } data)
+        {
+            return data;
+        }
+        var refusals = answer.Refusals.ToList();
+        if (refusals.Exists(f => Placing.HasText(f) || f.Part == AskedPart.Widths))
+        {
+            Refuse([.. refusals.Select(f => Placing.Placed(f, request))]);
+        }
+        else
+        {
+            Placing.Report(refusals, request);
+            Refuse(request);
+        }
+        return null;
+    }
+
+    /// <summary>Of a machine that does not hold together only that is said, and those of the catalogue have no remarks.</summary>
+    private void Remark(IReadOnlyList<Finding> found, Request request)
+    {
+        var machines = found
+            .Where(f => f.Part is AskedPart.Description or AskedPart.Widths or AskedPart.Slip)
+            .GroupBy(f => f.Index);
+        foreach (var machine in machines.Where(m => m.All(f => f.Diagnostic.Severity != Severity.Error)))
+        {
+            if (Placing.Machine(machine.Key, request) is { } word && MachineFiles.IsFile(word.Text))
+            {
+                Remark([.. machine.Select(f => f.Diagnostic).Where(d => d.Severity == Severity.Remark)]);
+            }
         }
     }
 

@@ -23,10 +23,9 @@ internal static class ShowVerb
             );
             return session.Refuse(request);
         }
-        var (datapath, status) = MachineFiles.Bind(session, request, remarks: false);
-        if (datapath is null)
+        if (MachineFiles.Bind(session, request, remarks: false) is not { } datapath)
         {
-            return status;
+            return Exit.Wrong;
         }
         var text = request[Option.Dump]?.Text switch
         {

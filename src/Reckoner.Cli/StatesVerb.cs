@@ -10,10 +10,9 @@ internal static class StatesVerb
         {
             return Exit.Wrong;
         }
-        var (datapath, status) = MachineFiles.Bind(session, request, remarks: true);
-        if (datapath is null)
+        if (MachineFiles.Bind(session, request, remarks: true) is not { } datapath)
         {
-            return status;
+            return Exit.Wrong;
         }
         return request.IsJson
             ? session.Write(request, StatesJson.Of(datapath))

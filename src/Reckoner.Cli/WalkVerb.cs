@@ -10,10 +10,9 @@ internal static class WalkVerb
         {
             return Exit.Wrong;
         }
-        var (walk, status) = RequestedWalk.Of(session, request);
-        if (walk is null)
+        if (session.Asked(request, Asking.Walk(request)?.Ask()) is not { } walk)
         {
-            return status;
+            return Exit.Wrong;
         }
         var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
         if (request.IsJson)

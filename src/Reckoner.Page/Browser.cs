@@ -2,8 +2,10 @@ using System.Numerics;
 using System.Text.Json;
 using Microsoft.JSInterop;
 using Reckoner.Checking;
+using Reckoner.Diagnostics;
 using Reckoner.Drawing;
 using Reckoner.Page.State;
+using Reckoner.Questions;
 
 namespace Reckoner.Page;
 
@@ -61,14 +63,28 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
         }
     }
 
-    public async Task<IReadOnlyList<SectionCount>?> Run(
+    /// <summary>One worker; the processor's other threads are left to the visitor.</summary>
+    public int Threads => 1;
+
+    public Diagnostic? Refusal => null;
+
+    public IPlaneEngine Engine(PlaneProgram program, long steps) => InterpretedEngine.Widest;
+
+    /// <summary>In a worker, which runs all steps of a program or none.</summary>
+    public async Task<CoveredSteps> Run(
         CheckProgram program,
-        Action<double>? covered,
+        long from,
+        long to,
+        Action<long>? covered,
         CancellationToken stop
     )
     {
+        if (from != 0 || to != program.Space.Steps)
+        {
+            throw new ArgumentException("a worker runs all steps of a check", nameof(to));
+        }
         var job = ++jobs;
-        using var progress = DotNetObjectReference.Create(new Progress(covered));
+        using var progress = DotNetObjectReference.Create(new Progress(to, covered));
         using var stopping = stop.Register(() => script.InvokeVoid("reckoner.stop", job));
         var answer = await script.InvokeAsync<string?>(
             "reckoner.check",
@@ -77,14 +93,18 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
             WasmJob.Of(program),
             covered is null ? null : progress
         );
-        return answer is null ? null : Sections(program.Space, answer);
+        return answer is null
+            ? new CoveredSteps(0, [.. program.Sections.Select(s => new SectionCount(s.Name, 0, 0, null))], Method)
+            : new CoveredSteps(to, Sections(program.Space, answer), Method);
     }
 
+    private const string Method = "worker";
+
     /// <summary>Hears from a worker how far it is.</summary>
-    public sealed class Progress(Action<double>? covered)
+    public sealed class Progress(long steps, Action<long>? covered)
     {
         [JSInvokable]
-        public void Tell(double share) => covered?.Invoke(share);
+        public void Tell(double share) => covered?.Invoke((long)(share * steps));
     }
 
     private static List<SectionCount> Sections(CaseSpace space, string answer)

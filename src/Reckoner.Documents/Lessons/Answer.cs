@@ -56,9 +56,6 @@ public sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : Figure
 {
     public override Walk? Walk => null;
 
-    /// <summary>Whether all laws hold for the operands that were given, if any were.</summary>
-    public bool Holds { get; init; } = true;
-
     public override string Caption(Vocabulary words) => Drawn[0].Title;
 
     public override IReadOnlyList<Scene> Scenes(bool isBlank) => Drawn;

@@ -1,10 +1,8 @@
 using System.Numerics;
-using Reckoner.Binding;
-using Reckoner.Checking;
-using Reckoner.Choosing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
+using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Words;
 
@@ -19,34 +17,31 @@ public sealed record Chosen(string Said, IReadOnlyList<(string Text, IReadOnlyLi
     private const int Sample = 1500;
     private const int Seed = 1;
 
-    public static Chosen Of(Datapath datapath, string condition, Vocabulary words)
+    public static Chosen Of(Datapath datapath, string condition, Vocabulary words, Means means)
     {
-        if (CheckProgram.GivenBeyondGates(datapath) is not null)
+        var question = new OperandsQuestion(datapath, ChosenFor.Showing)
         {
-            return new Chosen(words.Say("page.operands-beyond"), []);
-        }
-        var bits = datapath.Operands.Sum(o => o.Width);
-        IReadOnlyList<BigInteger[]>? sample =
-            bits <= MostBits
-                ? null
-                : [.. new OperandSample(datapath, Sample, Seed, OperandCorners.Crossed(datapath)).Operands()];
-        var report = new Report(null);
-        var all = Candidates.Of(datapath, InterpretedEngine.Widest, sample);
-        var candidates = condition.Trim().Length == 0 ? all : all.Showing(condition, report);
-        if (candidates is null || report.HasErrors)
+            Showing = condition.Trim().Length == 0 ? null : condition,
+            Count = MostShown,
+            CaseBits = MostBits,
+            UsualSample = Sample,
+            Seed = Seed,
+        };
+        var answer = question.Ask(means);
+        if (answer.Data is not { } found)
         {
-            var wrong = report.InOrder().SelectMany(d => DiagnosticText.Sentences(d, words));
-            return new Chosen(string.Join(' ', wrong), []);
+            return new Chosen(string.Join(' ', answer.Refusals.SelectMany(f => Sentences(f.Diagnostic, words))), []);
         }
+        var candidates = found.Candidates;
         var what = words.Say(
             "operands.given",
             ("what", words.Say(datapath.Operands.Count == 2 ? "operands.pairs" : "operands.sets"))
         );
-        var said = (candidates.Count, sample) switch
+        var said = (candidates.Count, candidates.IsExhaustive) switch
         {
-            (0, null) => words.Say("operands.none", ("cases", candidates.Cases), ("what", what)),
+            (0, true) => words.Say("operands.none", ("cases", candidates.Cases), ("what", what)),
             (0, _) => words.Say("operands.none-sampled", ("cases", candidates.Cases), ("what", what), ("seed", Seed)),
-            (_, null) => words.Say(
+            (_, true) => words.Say(
                 "operands.found",
                 ("count", candidates.Count),
                 ("cases", candidates.Cases),
@@ -60,8 +55,14 @@ public sealed record Chosen(string Said, IReadOnlyList<(string Text, IReadOnlyLi
                 ("seed", Seed)
             ),
         };
-        return new Chosen(said, [.. BestFew.Of(candidates, MostShown).Select(c => Spoken(datapath, c.Operands))]);
+        return new Chosen(said, [.. found.Chosen.Select(c => Spoken(datapath, c.Operands))]);
     }
+
+    /// <summary>What the page can do about it is not what the command can.</summary>
+    private static IEnumerable<string> Sentences(Diagnostic diagnostic, Vocabulary words) =>
+        diagnostic.Id == Id.GivenBeyondGates
+            ? [words.Say("page.operands-beyond")]
+            : DiagnosticText.Sentences(diagnostic, words);
 
     private static (string, IReadOnlyList<string>) Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {

@@ -1,4 +1,3 @@
-using System.Numerics;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Datapaths;
@@ -10,16 +9,6 @@ namespace Reckoner.Page.State;
 public static class Machines
 {
     private const string SlipMark = "slip:";
-
-    /// <summary>A machine to compare with.</summary>
-    public sealed record Model(IMachine Machine)
-    {
-        public Datapath? At(IReadOnlyDictionary<string, BigInteger> widths)
-        {
-            var own = Machine.Widths.Select(w => w.Name.Text).ToHashSet();
-            return Machine.At(widths.Where(w => own.Contains(w.Key)).ToDictionary()).Datapath;
-        }
-    }
 
     /// <summary>The name under which a slip of the sheet's machine stands beside it.</summary>
     public static string NameOf(Slip slip) => SlipMark + slip.Name;
@@ -35,9 +24,8 @@ public static class Machines
         : null;
 
     /// <summary>The machine that a sheet began as, if its text is another by now; else the one that it follows.</summary>
-    public static Model? Before(Sheet sheet, IMachine machine) =>
+    public static IMachine? Before(Sheet sheet, IMachine machine) =>
         !sheet.IsOriginal && MachineCatalogue.Find(sheet.Origin) is { } source
-            ? new Model(Machine.Read(source, MachineCatalogue.Find))
-        : machine.Followed is { } followed ? new Model(followed)
-        : null;
+            ? Machine.Read(source, MachineCatalogue.Find)
+            : machine.Followed;
 }

@@ -2,6 +2,7 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
 using Reckoner.Notation;
+using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Styles;
 using Reckoner.Words;
@@ -29,6 +30,7 @@ public sealed class PageModel : IDisposable
     public PageModel(IKeeper keeper, ICheckRunner runner, Func<TimeSpan> clock, Sheet start, Looks looks)
     {
         (this.keeper, this.clock, Looks) = (keeper, clock, looks);
+        Means = new Means(runner, clock);
         Desk = new Desk(start);
         Judgement = new Judgement(runner, clock);
         Shown = looks.Predicts ? 0 : Desk.LastMoment;
@@ -36,6 +38,9 @@ public sealed class PageModel : IDisposable
     }
 
     public event Action? Changed;
+
+    /// <summary>What questions are answered with here.</summary>
+    public Means Means { get; }
 
     public Desk Desk { get; }
     public Judgement Judgement { get; }
@@ -303,7 +308,11 @@ public sealed class PageModel : IDisposable
     {
         if (Desk.Reading is { Datapath: { } datapath } reading)
         {
-            await Judgement.RunAll(datapath, Machines.Before(Desk.Sheet, reading.Machine), Tell, Restart());
+            var before = Machines.Before(Desk.Sheet, reading.Machine);
+            foreach (var finding in await Judgement.RunAll(datapath, before, Tell, Restart()))
+            {
+                Refuse($"diagnostic.{finding.Diagnostic.Id}", [.. finding.Diagnostic.Facts]);
+            }
         }
     }
 

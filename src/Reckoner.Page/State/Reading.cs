@@ -5,6 +5,7 @@ using Reckoner.Catalogue;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
+using Reckoner.Questions;
 using Reckoner.Running;
 
 namespace Reckoner.Page.State;
@@ -55,17 +56,18 @@ public sealed class Reading
     {
         var fields = new List<FieldSlip>();
         var widths = Widths(sheet, machine, fields);
-        var (datapath, found) = machine.At(widths);
+        var bound = new AskedMachine(machine) { Widths = AskedWidths.Named(widths) }.Bind();
+        var (datapath, found) = (bound.Data, bound.Found.Select(f => f.Diagnostic).ToList());
         fields.AddRange(found.Where(d => d.Id == Id.WidthOutOfRange).Select(d => new FieldSlip(WidthOf(d), d)));
-        found = [.. found.Where(d => d.Id != Id.WidthOutOfRange)];
-        var operands = datapath is null || fields.Count > 0 ? null : Operands(sheet, datapath, fields);
+        found.RemoveAll(d => d.Id == Id.WidthOutOfRange);
+        var walk = datapath is null || fields.Count > 0 ? null : Walked(sheet, datapath, fields);
         return new Reading(sheet, machine)
         {
             ChosenWidths = widths,
             Datapath = datapath,
             Found = found,
             Fields = fields,
-            Walk = operands is null ? null : Walk.Of(datapath!, operands),
+            Walk = walk,
         };
     }
 
@@ -96,37 +98,21 @@ public sealed class Reading
         return widths;
     }
 
-    private static IReadOnlyList<BigInteger>? Operands(Sheet sheet, Datapath datapath, List<FieldSlip> fields)
+    /// <summary>Null where an operand is wrong. The page walks those too that the machine is not for, and says so.</summary>
+    private static Walk? Walked(Sheet sheet, Datapath datapath, List<FieldSlip> fields)
     {
         var defaults = new Lazy<IReadOnlyList<string>>(() => DefaultOperands.Of(datapath));
-        var read = new List<BigInteger>();
-        foreach (var operand in datapath.Operands)
+        var answer = new WalkQuestion(datapath)
         {
-            var typed = sheet.Operand(operand.Index).Trim();
-            typed = typed.Length == 0 ? defaults.Value[operand.Index] : typed;
-            var report = new Report(new Source(operand.Name, typed) { IsRequest = true });
-            if (OperandReader.Read(datapath, operand, typed, report) is { } bits)
-            {
-                read.Add(bits);
-            }
-            fields.AddRange(report.InOrder().Select(d => new FieldSlip(operand.Name, OnPage(d, datapath))));
-        }
-        return fields.Count == 0 ? read : null;
-    }
+            Operands = [.. datapath.Operands.Select(o => new AskedOperand(o.Name, Typed(o)))],
+            Anyway = true,
+        }.Ask();
+        fields.AddRange(answer.Refusals.Select(f => new FieldSlip(datapath.Operands[f.Index].Name, f.Diagnostic)));
+        return answer.Data;
 
-    /// <summary>A command line is advised to take another option, a page to fill another field.</summary>
-    private static Diagnostic OnPage(Diagnostic diagnostic, Datapath datapath) =>
-        diagnostic with
-        {
-            Facts =
-            [
-                .. diagnostic.Facts.Select(f =>
-                    f is { Name: "advice", Value: string option }
-                        ? new Fact(f.Name, $"{datapath.Widths[0].Name} = {option[(option.LastIndexOf(' ') + 1)..]}")
-                        : f
-                ),
-            ],
-        };
+        string Typed(Operand operand) =>
+            sheet.Operand(operand.Index).Trim() is { Length: > 0 } typed ? typed : defaults.Value[operand.Index];
+    }
 
     private static Diagnostic Slip(string typed, Id id, params ImmutableArray<Fact> facts) =>
         new(id, new Source("", typed) { IsRequest = true }, new Span(0, typed.Length), facts);

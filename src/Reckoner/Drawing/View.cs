@@ -35,10 +35,33 @@ public sealed record Figure(Walk Walk, Vocabulary Words, int From, int To, int U
         new(walk, words, 0, walk.Cycles, walk.Cycles, IsBlank: false, Idle: null);
 }
 
-/// <summary>A kind of figure.</summary>
-/// <param name="Draws">Pages in the order in which one turns them over; most views make one.</param>
-public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
+/// <summary>What can be asked of a figure besides its walk.</summary>
+public enum FigureOption
 {
+    Cycle,
+    From,
+    To,
+    OneByOne,
+    Blank,
+    Base,
+    Layout,
+}
+
+/// <summary>A kind of figure.</summary>
+/// <param name="Takes">What changes something in it; the rest is refused, since it would do nothing.</param>
+/// <param name="Draws">Pages in the order in which one turns them over; most views make one.</param>
+public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<Figure, IReadOnlyList<Scene>> Draws)
+{
+    /// <summary>For a figure of a walk that shows digits as they are.</summary>
+    private static readonly IReadOnlyList<FigureOption> OfWalk =
+    [
+        FigureOption.Cycle,
+        FigureOption.From,
+        FigureOption.To,
+        FigureOption.OneByOne,
+        FigureOption.Blank,
+    ];
+
     /// <summary>What is drawn where no operands are given; null where there is nothing to see without.</summary>
     public Func<Datapath, Vocabulary, IReadOnlyList<Scene>>? Still { get; init; }
 
@@ -66,23 +89,31 @@ public sealed record View(string Name, Func<Figure, IReadOnlyList<Scene>> Draws)
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
-        new("weave", figure => [Weave.Of(figure)])
+        new("weave", OfWalk, figure => [Weave.Of(figure)])
         {
             // Threads come from the cycle before.
             FirstWith = cycle => Math.Max(0, cycle - 1),
             Grows = true,
             ShowsIdle = true,
         },
-        new("datapath", DatapathView.Of) { Still = DatapathView.Still, ShowsIdle = true },
-        new("paper", figure => [PaperView.Of(figure)])
+        new("datapath", OfWalk, DatapathView.Of) { Still = DatapathView.Still, ShowsIdle = true },
+        // A line of a sum means nothing without those above it.
+        new(
+            "paper",
+            [.. OfWalk.Except([FigureOption.From]), FigureOption.Base, FigureOption.Layout],
+            figure => [PaperView.Of(figure)]
+        )
         {
             Suits = PaperView.Suits,
-            // A line of a sum means nothing without those above it.
             FirstWith = _ => 0,
             Grows = true,
         },
-        new("table", figure => [TableView.Of(figure)]) { Lacks = TableView.Lacks, Grows = true },
-        new("comparison", figure => [ComparisonView.Of(figure.Walk.Datapath, figure.Words)])
+        new("table", [.. OfWalk, FigureOption.Base], figure => [TableView.Of(figure)])
+        {
+            Lacks = TableView.Lacks,
+            Grows = true,
+        },
+        new("comparison", [], figure => [ComparisonView.Of(figure.Walk.Datapath, figure.Words)])
         {
             Suits = walk => ComparisonView.Suits(walk.Datapath),
             SuitsStill = ComparisonView.Suits,

@@ -191,6 +191,9 @@ public sealed class Vocabulary
             long n => InGroups(n),
             BigInteger n => InGroups(n),
             IReadOnlyList<string> names => string.Join(", ", names),
+            IReadOnlyList<Term> terms => string.Join("; ", terms.Select(Text)),
+            Advice advice => Text(advice.Neutral),
+            IReadOnlyList<Advice> several => string.Join("; ", several.Select(a => Text(a.Neutral))),
             _ => throw new InvalidOperationException($"no words for a fact of {fact.GetType().Name}"),
         };
 

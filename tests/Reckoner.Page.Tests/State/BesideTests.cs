@@ -1,4 +1,5 @@
 using Reckoner.Page.State;
+using Reckoner.Questions;
 using Reckoner.Words;
 using Xunit;
 
@@ -7,6 +8,8 @@ namespace Reckoner.Page.Tests.State;
 /// <summary>Another machine beside that of the sheet; operands that show something; codes and handouts.</summary>
 public sealed class BesideTests
 {
+    private static readonly Means Means = new(new InterpretedRunner(), () => TimeSpan.Zero);
+
     private static readonly Sheet Start = Fragment.Read("machine=divide-still-divisor&width.n=5&operands=29,6")!;
 
     private static (Reading Own, Reading Other) Both(string beside)
@@ -62,14 +65,14 @@ public sealed class BesideTests
     public void Operands_are_chosen_by_a_condition_and_a_wrong_one_is_told()
     {
         var datapath = Reading.Of(Start).Datapath!;
-        var chosen = Chosen.Of(datapath, "remainder = 0 and dividend = 30", Vocabulary.English);
+        var chosen = Chosen.Of(datapath, "remainder = 0 and dividend = 30", Vocabulary.English, Means);
         Assert.All(chosen.Operands, o => Assert.Equal("30", o.Operands[0]));
         Assert.NotEmpty(chosen.Operands);
-        Assert.Empty(Chosen.Of(datapath, "quotient > 31", Vocabulary.English).Operands);
-        Assert.Empty(Chosen.Of(datapath, "what happens", Vocabulary.English).Operands);
+        Assert.Empty(Chosen.Of(datapath, "quotient > 31", Vocabulary.English, Means).Operands);
+        Assert.Empty(Chosen.Of(datapath, "what happens", Vocabulary.English, Means).Operands);
         Assert.Contains(
             "nothing called",
-            Chosen.Of(datapath, "what happens", Vocabulary.English).Said,
+            Chosen.Of(datapath, "what happens", Vocabulary.English, Means).Said,
             StringComparison.Ordinal
         );
     }

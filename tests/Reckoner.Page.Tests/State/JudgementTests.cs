@@ -1,5 +1,7 @@
 using Reckoner.Checking;
+using Reckoner.Diagnostics;
 using Reckoner.Page.State;
+using Reckoner.Questions;
 using Reckoner.Words;
 using Xunit;
 
@@ -14,9 +16,17 @@ public sealed class JudgementTests
         public List<int> Bits { get; } = [];
         public List<CheckProgram> Programs { get; } = [];
 
-        public Task<IReadOnlyList<SectionCount>?> Run(
+        public int Threads => 1;
+
+        public Diagnostic? Refusal => null;
+
+        public IPlaneEngine Engine(PlaneProgram program, long steps) => InterpretedEngine.Widest;
+
+        public Task<CoveredSteps> Run(
             CheckProgram program,
-            Action<double>? covered,
+            long from,
+            long to,
+            Action<long>? covered,
             CancellationToken stop
         )
         {
@@ -24,8 +34,7 @@ public sealed class JudgementTests
             Programs.Add(program);
             Now += TimeSpan.FromSeconds(seconds + secondsOfCase * Math.Pow(2, program.Space.Bits));
             var run = new CheckRun(program, InterpretedEngine.Widest);
-            run.Run(0, program.Space.Steps, stop);
-            return Task.FromResult<IReadOnlyList<SectionCount>?>(run.Counts);
+            return Task.FromResult(new CoveredSteps(run.Run(from, to, stop), run.Counts, "here"));
         }
     }
 

@@ -1,6 +1,8 @@
 using Reckoner.Checking;
+using Reckoner.Diagnostics;
 using Reckoner.Drawing;
 using Reckoner.Page.State;
+using Reckoner.Questions;
 using Reckoner.Styles;
 using Xunit;
 
@@ -18,11 +20,19 @@ public sealed class PageModelTests
 
         public void KeepLooks(string looks) => Looks = looks;
 
-        public Task<IReadOnlyList<SectionCount>?> Run(
+        public int Threads => 1;
+
+        public Diagnostic? Refusal => null;
+
+        public IPlaneEngine Engine(PlaneProgram program, long steps) => InterpretedEngine.Widest;
+
+        public Task<CoveredSteps> Run(
             CheckProgram program,
-            Action<double>? covered,
+            long from,
+            long to,
+            Action<long>? covered,
             CancellationToken stop
-        ) => Task.FromResult<IReadOnlyList<SectionCount>?>(null);
+        ) => Task.FromResult(new CoveredSteps(from, new WordCheck(program.Datapath, null).Nothing, "never"));
     }
 
     private static (PageModel Model, Memory Memory) Opened(string looks = "")

@@ -4,10 +4,10 @@ using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 
-namespace Reckoner.Page.State;
+namespace Reckoner.Questions;
 
 /// <summary>How many bits a machine's operands have, before the machine is built.</summary>
-public static class OperandWidths
+internal static class OperandWidths
 {
     private const int MostTried = 64;
 

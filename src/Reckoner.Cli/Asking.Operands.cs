@@ -1,0 +1,29 @@
+using Reckoner.Questions;
+
+namespace Reckoner.Cli;
+
+internal static partial class Asking
+{
+    public static OperandsQuestion? Chosen(Request request)
+    {
+        if (OperandsChoice.Read(request) is not { } choice || Machine(request) is not { } machine)
+        {
+            return null;
+        }
+        var isAll = request[Option.Exposing]?.Text == OperandsQuestion.EverySlip;
+        var what =
+            isAll ? ChosenFor.ExposingAll
+            : request.Has(Option.TellingApart) ? ChosenFor.TellingApart
+            : request.Has(Option.Count) ? ChosenFor.EqualDifficulty
+            : ChosenFor.Showing;
+        var question = new OperandsQuestion(machine, what)
+        {
+            Showing = request[Option.Showing]?.Text,
+            Exposing = isAll ? null : request[Option.Exposing]?.Text,
+            MayRepeat = request.Has(Option.Repeats),
+            Sample = choice.Sample,
+            Seed = choice.Seed,
+        };
+        return (choice.Count ?? choice.Best) is { } count ? question with { Count = count } : question;
+    }
+}

@@ -1,0 +1,77 @@
+using Reckoner.Checking;
+using Reckoner.Questions;
+using Reckoner.Running;
+
+namespace Reckoner.Cli;
+
+/// <summary>Builds questions from the words of a request, on the command line or in a lesson. Null when one is wrong; the report says so.</summary>
+internal static partial class Asking
+{
+    /// <summary>A machine of the request, with its slip and the widths that are asked for.</summary>
+    public static AskedMachine? Machine(Request request, RequestWord word) =>
+        MachineFiles.Read(request, word) is not { } machine
+            ? null
+            : new AskedMachine(machine)
+            {
+                Slip = request.SlipOf(word)?.Text,
+                Widths = request[Option.Width] is { } widths ? AskedWidths.Read(widths.Text) : AskedWidths.Usual,
+            };
+
+    public static AskedMachine? Machine(Request request) => Machine(request, request.Machine!.Value);
+
+    private static IReadOnlyList<AskedOperand> Operands(Request request) =>
+        [.. request.Operands.Select(o => AskedOperand.Read(o.Text))];
+
+    public static WalkQuestion? Walk(Request request) =>
+        Machine(request) is { } machine
+            ? new WalkQuestion(machine) { Operands = Operands(request), Anyway = request.Has(Option.Anyway) }
+            : null;
+
+    public static CompareQuestion? Compare(Request request)
+    {
+        if (CompareQuestion.Count(request.Machines.Count, request.Verb!.Name) is { } wrong)
+        {
+            // Before files are read that would not be compared.
+            Placing.Report([wrong], request);
+            return null;
+        }
+        return Machines(request) is { } machines
+            ? new CompareQuestion(machines) { Operands = Operands(request), Anyway = request.Has(Option.Anyway) }
+            : null;
+    }
+
+    private static List<AskedMachine>? Machines(Request request)
+    {
+        var machines = new List<AskedMachine>();
+        foreach (var word in request.Machines)
+        {
+            if (Machine(request, word) is not { } machine)
+            {
+                return null;
+            }
+            machines.Add(machine);
+        }
+        return machines;
+    }
+
+    public static CheckQuestion? Check(Request request) =>
+        Machine(request) is { } machine && Plan.Read(request) is var (part, sample)
+            ? new CheckQuestion(machine)
+            {
+                Part = part,
+                Sample = sample,
+                Expected = request.Has(Option.Written) ? OracleUse.Written : null,
+                Averages = request.Has(Option.Averages) ? AveragesWish.Always : AveragesWish.WhereCheap,
+            }
+            : null;
+
+    public static SlipsQuestion? Slips(Request request) =>
+        Plan.Read(request) is var (_, sample) && Machine(request) is { } machine
+            ? new SlipsQuestion(machine) { Sample = sample, AsksConditions = !request.Has(Option.Quick) }
+            : null;
+
+    public static IdleQuestion? Idle(Request request) =>
+        Machine(request) is not { } machine ? null
+        : request.Has(Option.ByStructure) ? new IdleQuestion(machine) { CaseBits = 0 }
+        : new IdleQuestion(machine);
+}

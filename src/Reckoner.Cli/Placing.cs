@@ -1,0 +1,86 @@
+using System.Globalization;
+using Reckoner.Diagnostics;
+using Reckoner.Questions;
+using Reckoner.Running;
+
+namespace Reckoner.Cli;
+
+/// <summary>What was found about a question, in the words and at the place of the request that it was built from.</summary>
+internal static class Placing
+{
+    /// <summary>Where a part of the question stands in the request; where it does not stand there, the whole line is marked.</summary>
+    private static Span Place(Finding finding, Request request) =>
+        finding.Part switch
+        {
+            AskedPart.Whole or AskedPart.Description or AskedPart.Style => request.Whole,
+            AskedPart.Machine => Machine(finding.Index, request)?.Span ?? request.Whole,
+            AskedPart.Slip => (Machine(finding.Index, request) is { } machine ? request.SlipOf(machine) : null)?.Span
+                ?? request.Whole,
+            AskedPart.Widths => request[Option.Width]?.Span ?? request.Whole,
+            AskedPart.Operands => request.Operands.Count == 0
+                ? request.Whole
+                : Span.Covering(request.Operands[0].Span, request.Operands[^1].Span),
+            AskedPart.Operand => request.Operands[finding.Index].Span,
+            AskedPart.Part => request[Option.Part]?.Span ?? request.Whole,
+            AskedPart.Showing => Within(finding.Diagnostic.Span, request[Option.Showing]) ?? request.Whole,
+            AskedPart.Exposing => request[Option.Exposing]?.Span ?? request.Whole,
+            AskedPart.View => request.View?.Span ?? request.Whole,
+            AskedPart.Cycle => request[Option.Cycle]?.Span ?? request.Whole,
+            AskedPart.From => request[Option.From]?.Span ?? request.Whole,
+            AskedPart.To => request[Option.To]?.Span ?? request.Whole,
+        };
+
+    /// <summary>A place in the text of an option's value, as one in the request.</summary>
+    private static Span? Within(Span place, RequestWord? word) =>
+        word is { Span.Start: var start } ? new Span(start + place.Start, start + place.End) : null;
+
+    /// <summary>The word that names one of the question's machines.</summary>
+    public static RequestWord? Machine(int index, Request request) =>
+        index < request.Machines.Count ? request.Machines[index] : request.Machine;
+
+    /// <summary>Whether it is about a text of its own, of which everything that is wrong is said.</summary>
+    public static bool HasText(Finding finding) => finding.Part is AskedPart.Description or AskedPart.Style;
+
+    /// <summary>A description's faults keep their place in its text.</summary>
+    public static Diagnostic Placed(Finding finding, Request request)
+    {
+        var worded = finding.Diagnostic with
+        {
+            Facts = [.. finding.Diagnostic.Facts.Select(f => new Fact(f.Name, Worded(f.Value, request)))],
+        };
+        return HasText(finding) ? worded : worded with { Source = request.Line, Span = Place(finding, request) };
+    }
+
+    /// <summary>Puts what is wrong with the question into the request's report.</summary>
+    public static void Report(IEnumerable<Finding> findings, Request request) =>
+        request.Report.AddRange(findings.Select(f => Placed(f, request)));
+
+    private static object Worded(object fact, Request request) =>
+        fact switch
+        {
+            Advice advice => Worded(advice),
+            // Parts are added up from files, which lessons have none of.
+            IReadOnlyList<Advice> several => (IReadOnlyList<Term>)
+                [.. several.Where(a => a.Kind != AdviceKind.Parts || request.Defaults is null).Select(a => Worded(a))],
+            _ => fact,
+        };
+
+    /// <summary>As options of ours.</summary>
+    private static Term Worded(Advice advice) =>
+        advice.Kind switch
+        {
+            AdviceKind.Widths => new Term("advice.option-width", ("width", $"{advice.Widths[0].Value}")),
+            AdviceKind.OtherMachine => new Term("advice.other-machine"),
+            AdviceKind.Narrower => new Term("advice.option-narrower"),
+            AdviceKind.Sample => new Term("advice.option-sample", ("count", Plain(advice.Count))),
+            AdviceKind.Parts => new Term("advice.option-parts", ("of", Plain(advice.Count))),
+            AdviceKind.NameOperands => new Term(
+                "advice.option-operands",
+                ("machine", advice.Operands.Machine),
+                ("operands", string.Join(' ', advice.Operands.Names.Select(n => n + "=…")))
+            ),
+        };
+
+    /// <summary>As it is typed, without groups.</summary>
+    private static string Plain(int number) => number.ToString(CultureInfo.InvariantCulture);
+}

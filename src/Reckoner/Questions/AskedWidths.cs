@@ -1,0 +1,143 @@
+using System.Globalization;
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Running;
+
+namespace Reckoner.Questions;
+
+/// <summary>
+/// Widths and parameters as they are asked for: a number for the main one or by name, several; in a check one of them may be a
+/// range. Those that are not named take their default.
+/// </summary>
+public sealed class AskedWidths
+{
+    private const string To = "..";
+
+    /// <summary>A range is bounded by what machines take; whether each width is in the machine's range is said when it is bound.</summary>
+    private const int MostInRange = 1024;
+
+    private readonly IReadOnlyList<Item> items;
+
+    private AskedWidths(IReadOnlyList<Item> items) => this.items = items;
+
+    /// <param name="Name">Null for the main width.</param>
+    /// <param name="Text">A number as people write it, or two and ".." between them.</param>
+    /// <param name="Known">The number, where it was given as one.</param>
+    private sealed record Item(string? Name, string Text, BigInteger? Known = null)
+    {
+        /// <summary>Null where the text is none; what has more than 64 bits is nobody's width.</summary>
+        public BigInteger? Number =>
+            Known ?? (OperandReader.Number(Text) is { } number && number.GetBitLength() <= 64 ? number : null);
+
+        public static Item Of(string? name, BigInteger number) =>
+            new(name, number.ToString(CultureInfo.InvariantCulture), number);
+
+        public bool IsRange => Text.Contains(To, StringComparison.Ordinal);
+
+        public static Item Read(string text) =>
+            text.Split('=', 2) is [var name, var value] ? new Item(name, value) : new Item(null, text);
+    }
+
+    /// <summary>Every width at its default.</summary>
+    public static AskedWidths Usual { get; } = new([]);
+
+    /// <summary>The main width: the first that the description declares.</summary>
+    public static AskedWidths Main(BigInteger width) => new([Item.Of(null, width)]);
+
+    public static AskedWidths Named(IEnumerable<KeyValuePair<string, BigInteger>> widths) =>
+        new([.. widths.Select(w => Item.Of(w.Key, w.Value))]);
+
+    /// <summary>As they are written: 8, or n=8,m=4; in a check also 4..8 or n=4..8,m=4. What is wrong is said when it is asked.</summary>
+    public static AskedWidths Read(string text) => new([.. text.Split(',').Select(Item.Read)]);
+
+    public static implicit operator AskedWidths(int main) => Main(main);
+
+    public static implicit operator AskedWidths(string text) => Read(text);
+
+    /// <summary>One choice of widths; null with the reason in the findings.</summary>
+    /// <param name="index">Which of the machines of the question they are for.</param>
+    internal IReadOnlyDictionary<string, BigInteger>? Chosen(IMachine machine, int index, Findings found) =>
+        Chosen(machine, index, items, found);
+
+    /// <summary>All choices, in a range from the lowest; null with the reason in the findings.</summary>
+    internal (bool IsRange, IReadOnlyList<IReadOnlyDictionary<string, BigInteger>> Choices)? Choices(
+        IMachine machine,
+        Findings found
+    )
+    {
+        var range = items.FirstOrDefault(i => i.IsRange);
+        if (
+            range is null
+            || machine.Widths.FirstOrDefault() is not { } main
+            || range.Text.Split(To, 2).Select(OperandReader.Number).ToList() is not [{ } from, { } to]
+        )
+        {
+            // An end that is no number is refused as a width that is none.
+            return Chosen(machine, 0, found) is { } one ? (false, [one]) : null;
+        }
+        var name = range.Name ?? main.Name.Text;
+        var lowest = new Item(name, from.ToString(CultureInfo.InvariantCulture));
+        if (Chosen(machine, 0, [.. items.Select(i => i == range ? lowest : i)], found) is not { } first)
+        {
+            return null;
+        }
+        if (from > to)
+        {
+            found.Add(Id.WidthsTurned, AskedPart.Widths, 0, ("from", from), ("to", to));
+            return null;
+        }
+        var count = (int)BigInteger.Min(to - from + 1, MostInRange);
+        return (
+            true,
+            [.. Enumerable.Range(0, count).Select(i => new Dictionary<string, BigInteger>(first) { [name] = from + i })]
+        );
+    }
+
+    private static Dictionary<string, BigInteger>? Chosen(
+        IMachine machine,
+        int index,
+        IReadOnlyList<Item> items,
+        Findings found
+    )
+    {
+        var widths = new Dictionary<string, BigInteger>();
+        var names = machine.Widths.Select(w => w.Name.Text).ToList();
+        foreach (var item in names.Count == 0 ? [] : items)
+        {
+            var name = item.Name ?? names[0];
+            if (item.Number is not { } number)
+            {
+                found.Add(
+                    Id.WidthNotNumber,
+                    AskedPart.Widths,
+                    index,
+                    ("value", Shortened(item.Text)),
+                    ("example", string.Join(',', names.Select((n, i) => $"{n}={8 - 4 * (i % 2)}")))
+                );
+                return null;
+            }
+            if (!names.Contains(name))
+            {
+                found.Add(
+                    Id.UnknownWidth,
+                    AskedPart.Widths,
+                    index,
+                    ("machine", machine.Name),
+                    ("name", name),
+                    ("known", names),
+                    ("near", NearNames.Of(name, names))
+                );
+                return null;
+            }
+            if (!widths.TryAdd(name, number))
+            {
+                found.Add(Id.OptionTwice, AskedPart.Widths, index, ("option", name));
+                return null;
+            }
+        }
+        return widths;
+    }
+
+    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
+}

@@ -1,0 +1,220 @@
+using System.Numerics;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Numbers;
+
+namespace Reckoner.Questions;
+
+/// <summary>
+/// A check at one width from the gates to the report: needs the question and the hardware; leaves what was found, or in the
+/// findings why it is not begun.
+/// </summary>
+internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means)
+{
+    /// <summary>With so many operand bits averages cost next to nothing.</summary>
+    private const int AverageBits = 20;
+
+    /// <summary>What a refusal advises instead.</summary>
+    private const int AdvisedSample = 100_000;
+    private const int AdvisedParts = 8;
+
+    private readonly CaseSpace space = new(datapath.Operands);
+
+    /// <summary>The gates; null where a claim cannot become any.</summary>
+    private readonly Lazy<CheckProgram?> program = new(() => Built(question, datapath));
+
+    private readonly Lazy<WordCheck> words = new(() => new WordCheck(datapath, CheckProgram.Followed(datapath)));
+
+    private static CheckProgram? Built(CheckQuestion question, Datapath datapath)
+    {
+        var followed = CheckProgram.Followed(datapath);
+        // Chosen operands do not follow each other, and an expectation that is stepped along needs that.
+        var use = question.Sample is null ? question.Expected : OracleUse.Written;
+        return use is { } known
+            ? CheckProgram.IfGates(datapath, followed, known)
+            : CheckProgram.OfFewestGates(datapath, followed);
+    }
+
+    /// <summary>Builds the gates, if there can be any.</summary>
+    public bool HasGates => program.Value is not null;
+
+    /// <summary>Whether not even gates would cover it within the budget; a sample always is.</summary>
+    public bool ExceedsBudget =>
+        question.Sample is null && space.AllSteps * space.Lanes > question.Part.Of * question.Budget.Cases;
+
+    /// <summary>Else the findings say what it would take.</summary>
+    public bool IsWithinBudget(Findings found) => !Refuses(found) && Stretch(found) is not null;
+
+    /// <summary>Null with the reason in the findings.</summary>
+    public async Task<CheckReport?> Run(Findings found)
+    {
+        var began = means.Clock();
+        if (await Covered(found) is not { } result)
+        {
+            return null;
+        }
+        var seconds = (means.Clock() - began).TotalSeconds;
+        var strength =
+            question.AsksStrength && result.Sections[0].Count.Failures.IsZero && result.Complete
+                ? LawStrength.Of(datapath, means.Engine)
+                : null;
+        var sample = question.Sample is var (seed, count) ? (seed, count) : ((int, int)?)null;
+        var report = new CheckReport(result, strength, null, seconds, sample);
+        return WantsAverages(result) ? WithAverages(report) : report;
+    }
+
+    private async Task<CheckResult?> Covered(Findings found)
+    {
+        if (Refuses(found))
+        {
+            return null;
+        }
+        if (question.Sample is var (seed, count))
+        {
+            return Sampled(new OperandSample(datapath, count, seed));
+        }
+        if (Stretch(found) is not var (from, to))
+        {
+            return null;
+        }
+        if (program.Value is not { } gates)
+        {
+            return means.Watched(
+                space.Lanes,
+                from,
+                to,
+                tell => Checker.Exhaust(words.Value, from, to, tell, means.Stop)
+            );
+        }
+        var covered = await means.Watched(
+            space.Lanes,
+            from,
+            to,
+            tell => means.Runner.Run(gates, from, to, tell, means.Stop)
+        );
+        return Checker.Result(
+            gates,
+            covered.Counts,
+            covered.Method,
+            (from, covered.To),
+            covered.To == to,
+            question.AsksExpected
+        );
+    }
+
+    private CheckResult Sampled(OperandSample sample) =>
+        means.Watched(
+            1,
+            0,
+            sample.Size,
+            tell =>
+                program.Value is { } gates
+                    ? Checker.Sample(
+                        gates,
+                        means.Runner.Engine(gates.Program, sample.Size / PlaneMemory.Lanes),
+                        sample.Operands(),
+                        tell,
+                        means.Stop
+                    )
+                    : Checker.Sample(words.Value, sample.Operands(), tell, means.Stop)
+        );
+
+    /// <summary>Gates need the runner; word by word nothing is asked of it.</summary>
+    private bool Refuses(Findings found)
+    {
+        if (!HasGates || means.Runner.Refusal is not { } refusal)
+        {
+            return false;
+        }
+        found.AddRange([new Finding(refusal, AskedPart.Whole)]);
+        return true;
+    }
+
+    /// <summary>The steps that are asked for; null and an estimate in the findings where they are more than the budget has.</summary>
+    private (long From, long To)? Stretch(Findings found)
+    {
+        var widths = WidthText.Of(datapath.Widths);
+        var steps = space.AllSteps;
+        var (k, of) = question.Part;
+        if (of > steps)
+        {
+            found.Add(Id.PartsTooMany, AskedPart.Part, 0, ("of", of), ("widths", widths), ("most", steps));
+            return null;
+        }
+        var from = steps * (k - 1) / of;
+        var to = steps * k / of;
+        var cases = (to - from) * space.Lanes;
+        var most = HasGates ? question.Budget.Cases : question.Budget.WordCases;
+        if (cases <= most)
+        {
+            return ((long)from, (long)to);
+        }
+        found.Add(
+            Id.TooManyCases,
+            AskedPart.Widths,
+            0,
+            ("cases", cases),
+            ("widths", widths),
+            ("most", most),
+            ("time", TimeTaken.Of((double)(to - from) / StepsASecond())),
+            (
+                "advice",
+                (IReadOnlyList<Advice>)
+                    [new Advice(AdviceKind.Narrower), Advice.Sample(AdvisedSample), Advice.Parts(AdvisedParts)]
+            )
+        );
+        return null;
+    }
+
+    /// <summary>Measured on the first steps.</summary>
+    private double StepsASecond()
+    {
+        if (program.Value is not { } gates)
+        {
+            var check = words.Value;
+            var asked = means.Clock();
+            check.Run(0, 1);
+            return 1 / (means.Clock() - asked).TotalSeconds;
+        }
+        const int Stretch = 64;
+        var steps = (long)BigInteger.Min(space.AllSteps / question.Part.Of, 1L << 40);
+        var run = new CheckRun(gates, means.Runner.Engine(gates.Program, steps));
+        var done = run.Run(0, Stretch);
+        var began = means.Clock();
+        while ((means.Clock() - began).TotalMilliseconds < 100)
+        {
+            done = run.Run(done, done + Stretch);
+        }
+        return (done - Stretch) / (means.Clock() - began).TotalSeconds * means.Runner.Threads;
+    }
+
+    private bool WantsAverages(CheckResult result) =>
+        result.IsExhaustive
+        && HasGates
+        && question.Averages switch
+        {
+            AveragesWish.Never => false,
+            AveragesWish.WhereCheap => space.Bits <= AverageBits,
+            AveragesWish.Always => true,
+        };
+
+    /// <summary>They may take longer than the check, so that a stop must not lose what the check found.</summary>
+    private CheckReport WithAverages(CheckReport report)
+    {
+        try
+        {
+            var averages = means.Watched(
+                space.Lanes,
+                0,
+                space.Steps,
+                tell => Averages.Of(datapath, means.Engine, tell, means.Stop)
+            );
+            return report with { Averages = averages };
+        }
+        catch (OperationCanceledException)
+        {
+            return report with { AreAveragesStopped = true };
+        }
+    }
+}

@@ -1,0 +1,124 @@
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Questions;
+
+/// <summary>Part K of M of all operands, counted from 1.</summary>
+public readonly record struct CheckPart(int K, int Of)
+{
+    public static CheckPart Whole { get; } = new(1, 1);
+}
+
+/// <summary>Operands that are drawn instead of all being tried: always the same for a seed.</summary>
+public readonly record struct DrawnSample(int Seed, int Count);
+
+/// <summary>When averages over all operands are to be told; they cost as much as the check.</summary>
+public enum AveragesWish
+{
+    Never,
+
+    /// <summary>Where there are so few operands that it takes no time.</summary>
+    WhereCheap,
+
+    Always,
+}
+
+/// <summary>
+/// Does what a machine claims hold, for every operand at a width or at each of a range, for a part of them, or for a sample?
+/// </summary>
+public sealed record CheckQuestion(AskedMachine Machine)
+{
+    private const int MostParts = 1_000_000;
+    private const int MostSampled = 100_000_000;
+
+    /// <summary>Which part of all operands is tried, the whole unless said otherwise.</summary>
+    public CheckPart Part
+    {
+        get;
+        init
+        {
+            ArgumentOutOfRangeException.ThrowIfLessThan(value.K, 1, nameof(value));
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(value.K, value.Of, nameof(value));
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(value.Of, MostParts, nameof(value));
+            field = value;
+        }
+    } = CheckPart.Whole;
+
+    /// <summary>Null to try all operands.</summary>
+    public DrawnSample? Sample
+    {
+        get;
+        init
+        {
+            if (value is var (_, count))
+            {
+                ArgumentOutOfRangeException.ThrowIfLessThan(count, 1, nameof(value));
+                ArgumentOutOfRangeException.ThrowIfGreaterThan(count, MostSampled, nameof(value));
+            }
+            field = value;
+        }
+    }
+
+    public AveragesWish Averages { get; init; } = AveragesWish.WhereCheap;
+
+    /// <summary>How what is expected is formed; null for the way that takes fewer gates.</summary>
+    public OracleUse? Expected { get; init; }
+
+    /// <summary>Whether it is asked too, where the laws hold, that they fix the results.</summary>
+    public bool AsksStrength { get; init; } = true;
+
+    /// <summary>Whether it is asked too what the smallest failing operands give and should give.</summary>
+    public bool AsksExpected { get; init; } = true;
+
+    public Budget Budget { get; init; } = Budget.Usual;
+
+    /// <summary>How many operands fail, which is the smallest, and nothing besides.</summary>
+    public static CheckQuestion OfCounts(AskedMachine machine) =>
+        new(machine)
+        {
+            Averages = AveragesWish.Never,
+            AsksStrength = false,
+            AsksExpected = false,
+        };
+
+    /// <summary>Refused before any operand is tried where one of the widths is more than the budget has.</summary>
+    public async Task<Answer<CheckReports>> Ask(Means means)
+    {
+        var found = new Findings();
+        if (Machine.BoundAtAll(found) is not var (isRange, datapaths))
+        {
+            return found.Refused<CheckReports>();
+        }
+        if (datapaths.Select(Course).FirstOrDefault(c => c.ExceedsBudget) is { } wide && !wide.IsWithinBudget(found))
+        {
+            return found.Refused<CheckReports>();
+        }
+        var checks = new List<CheckReport>();
+        foreach (var datapath in datapaths)
+        {
+            if (await Course(datapath).Run(found) is not { } check)
+            {
+                return found.Refused<CheckReports>();
+            }
+            checks.Add(check);
+            if (!check.IsComplete)
+            {
+                break;
+            }
+        }
+        return found.Given(new CheckReports(checks, [.. datapaths.Skip(checks.Count)], isRange));
+
+        CheckCourse Course(Datapath datapath) => new(this, datapath, means);
+    }
+}
+
+/// <summary>What a check found at each width, from the lowest.</summary>
+/// <param name="NotBegun">Widths that were asked for too and were not begun, since the run was stopped.</param>
+/// <param name="IsRange">Whether a range of widths was asked for, be it of one width.</param>
+public sealed record CheckReports(IReadOnlyList<CheckReport> Checks, IReadOnlyList<Datapath> NotBegun, bool IsRange)
+{
+    /// <summary>Whether all of what was asked was done.</summary>
+    public bool IsComplete => Checks[^1].IsComplete;
+
+    public bool Holds => Checks.All(c => c.Result.Holds);
+}

@@ -1,0 +1,158 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Checking;
+using Reckoner.Choosing;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Questions;
+
+/// <summary>What operands are chosen for.</summary>
+public enum ChosenFor
+{
+    /// <summary>The best few to show something.</summary>
+    Showing,
+
+    /// <summary>Some of equal difficulty.</summary>
+    EqualDifficulty,
+
+    /// <summary>The fewest that expose every slip.</summary>
+    ExposingAll,
+
+    /// <summary>The fewest whose results tell which slip was made.</summary>
+    TellingApart,
+}
+
+/// <summary>Which operands show what is wanted?</summary>
+public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
+{
+    /// <summary>A condition on walks, such as "quotient = 0"; null for operands in general.</summary>
+    public string? Showing { get; init; }
+
+    /// <summary>The name of a slip that they expose; null for none. Not beside a condition.</summary>
+    public string? Exposing { get; init; }
+
+    /// <summary>How many are shown at most, or, of equal difficulty, are drawn.</summary>
+    public int Count { get; init; } = 5;
+
+    /// <summary>Whether operands of equal difficulty may come again where there are too few.</summary>
+    public bool MayRepeat { get; init; }
+
+    /// <summary>So many are tried at random; null for all where they are not too many, else for the usual sample.</summary>
+    public int? Sample { get; init; }
+
+    /// <summary>So many are tried at random where not all are tried and nothing is asked.</summary>
+    public int UsualSample { get; init; } = 20_000;
+
+    /// <summary>Of the sample, and of the draw among operands of equal difficulty.</summary>
+    public int Seed { get; init; } = 1;
+
+    /// <summary>Operands of so many bits together are all tried.</summary>
+    public int CaseBits { get; init; } = Candidates.MostBits;
+
+    public Answer<OperandsFound> Ask(Means means)
+    {
+        var found = new Findings();
+        if (Machine.Bound(0, found) is not { } datapath || GatesOfGiven.Lack(datapath, found))
+        {
+            return found.Refused<OperandsFound>();
+        }
+        var all = Candidates.Of(datapath, means.Engine, Drawn(datapath));
+        var chosen = For switch
+        {
+            ChosenFor.ExposingAll => new OperandsFound(all, null, Seed) { Slips = new SlipSets(all).ExposingAll() },
+            ChosenFor.TellingApart => new OperandsFound(all, null, Seed) { Slips = new SlipSets(all).TellingApart() },
+            ChosenFor.Showing => Shown(all, found),
+            ChosenFor.EqualDifficulty => Equal(all, found),
+        };
+        return chosen is null ? found.Refused<OperandsFound>() : found.Given(chosen);
+    }
+
+    /// <summary>Null to try all operands.</summary>
+    private IReadOnlyList<BigInteger[]>? Drawn(Datapath datapath)
+    {
+        var most = For == ChosenFor.TellingApart ? Math.Min(CaseBits, SlipSets.MostBitsToTellApart) : CaseBits;
+        if (Sample is null && datapath.Operands.Sum(o => o.Width) <= most)
+        {
+            return null;
+        }
+        // Of corners few make an example for the board.
+        var few = OperandCorners.Crossed(datapath);
+        return [.. new OperandSample(datapath, Sample ?? UsualSample, Seed, few).Operands()];
+    }
+
+    private OperandsFound? Shown(Candidates all, Findings found)
+    {
+        var slips = Exposing is null ? null : new SlipSets(all);
+        if (Wanted(all, slips, found) is not var (condition, candidates))
+        {
+            return null;
+        }
+        var best = BestFew.Of(candidates, Count);
+        return new OperandsFound(candidates, condition, Seed) { Best = best, Slips = slips?.Beside(Exposing!, best) };
+    }
+
+    private OperandsFound? Equal(Candidates all, Findings found)
+    {
+        if (Wanted(all, null, found) is not var (condition, candidates))
+        {
+            return null;
+        }
+        var classes = new EqualDifficulty(candidates);
+        return new OperandsFound(candidates, condition, Seed)
+        {
+            Draw = classes.Draw(Count, (ulong)Seed, MayRepeat),
+            Ways = () => classes.Ways(Count),
+        };
+    }
+
+    /// <summary>Those that show what is asked for; all where nothing is. Null with the reason in the findings.</summary>
+    private (string? Condition, Candidates Candidates)? Wanted(Candidates all, SlipSets? slips, Findings found)
+    {
+        if (slips is not null && !slips.Names.Contains(Exposing))
+        {
+            AskedMachine.AddUnknown(
+                found,
+                AskedPart.Exposing,
+                0,
+                slips.MachineName,
+                Exposing!,
+                slips.Names.Append(EverySlip)
+            );
+            return null;
+        }
+        var condition = slips is null ? Showing : $"slip {Exposing} is exposed";
+        if (condition is null)
+        {
+            return (null, all);
+        }
+        var report = new Report(null);
+        var candidates = all.Showing(condition.ReplaceLineEndings(" "), report);
+        var part = slips is null ? AskedPart.Showing : AskedPart.Exposing;
+        found.AddRange(report.InOrder().Select(d => new Finding(d, part)));
+        return candidates is null ? null : (condition, candidates);
+    }
+
+    /// <summary>What stands for every slip where one is named.</summary>
+    public const string EverySlip = "all";
+}
+
+/// <summary>Operands that were chosen.</summary>
+/// <param name="Candidates">Those that they were chosen from.</param>
+/// <param name="Condition">What they show, as it was asked; null for nothing particular.</param>
+public sealed record OperandsFound(Candidates Candidates, string? Condition, int Seed)
+{
+    /// <summary>The best first; those of equal difficulty as they were drawn.</summary>
+    public IReadOnlyList<ChosenOperands> Chosen => Best ?? Slips?.Chosen ?? Draw?.Drawn ?? [];
+
+    internal IReadOnlyList<ChosenOperands>? Best { get; init; }
+
+    /// <summary>What slips give for the operands; null where none was asked about.</summary>
+    public SlipsShown? Slips { get; init; }
+
+    /// <summary>Those of equal difficulty; null where there are no operands at all, or they were not asked for.</summary>
+    public EqualDraw? Draw { get; init; }
+
+    /// <summary>Ways on where there are too few of equal difficulty; found when it is asked.</summary>
+    public Func<EqualWays> Ways { get; init; } = () => new EqualWays(null, null);
+}

@@ -1,0 +1,32 @@
+using Reckoner.Slips;
+
+namespace Reckoner.Questions;
+
+/// <summary>What would each single slip in a machine break, and which operands show it?</summary>
+public sealed record SlipsQuestion(AskedMachine Machine)
+{
+    /// <summary>The sample where operands cannot be exhausted and none is asked for.</summary>
+    private const int UsualSample = 20_000;
+    private const int UsualSeed = 1;
+
+    /// <summary>Null to try all operands, or a sample of usual size where there are too many.</summary>
+    public DrawnSample? Sample { get; init; }
+
+    /// <summary>Whether it is asked too for which operands exactly a slip is exposed; only where all operands are tried.</summary>
+    public bool AsksConditions { get; init; } = true;
+
+    public Answer<SlipStudy> Ask(Means means)
+    {
+        var found = new Findings();
+        if (Machine.Bound(0, found) is not { } datapath || GatesOfGiven.Lack(datapath, found))
+        {
+            return found.Refused<SlipStudy>();
+        }
+        var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;
+        var (seed, count) = Sample ?? new DrawnSample(UsualSeed, UsualSample);
+        var sample = isWide || Sample is not null ? SlipSample.Of(datapath, count, seed) : null;
+        return found.Given(
+            SlipStudy.Of(datapath, means.Engine, sample, withConditions: sample is null && AsksConditions)
+        );
+    }
+}

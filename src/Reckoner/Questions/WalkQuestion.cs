@@ -1,0 +1,50 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Running;
+
+namespace Reckoner.Questions;
+
+/// <summary>What happens to one set of operands in a machine, cycle by cycle?</summary>
+public sealed record WalkQuestion(AskedMachine Machine)
+{
+    /// <summary>By name, or in the order of the text.</summary>
+    public IReadOnlyList<AskedOperand> Operands { get; init; } = [];
+
+    /// <summary>Whether operands are walked that the machine is not for; else they are refused.</summary>
+    public bool Anyway { get; init; }
+
+    public Answer<Walk> Ask()
+    {
+        var found = new Findings();
+        return Machine.Bound(0, found) is { } datapath && Walked(datapath, found) is { } walk
+            ? found.Given(walk)
+            : found.Refused<Walk>();
+    }
+
+    /// <summary>Null with the reason in the findings.</summary>
+    internal Walk? Walked(Datapath datapath, Findings found)
+    {
+        if (OperandBits.Of(datapath, Operands, found) is not { } operands)
+        {
+            return null;
+        }
+        if (!Anyway && datapath.NotGiven(operands) is { } given)
+        {
+            found.Add(
+                Id.OperandsOutsideGiven,
+                AskedPart.Operands,
+                0,
+                ("machine", datapath.Machine.Name),
+                ("given", given.Text),
+                ("operands", Spoken(datapath, operands))
+            );
+            return null;
+        }
+        return Walk.Of(datapath, operands);
+    }
+
+    private static string Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
+        string.Join(", ", datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {Evaluator.Number(o, bits)}"));
+}
