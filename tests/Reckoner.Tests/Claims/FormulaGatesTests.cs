@@ -104,6 +104,14 @@ public class FormulaGatesTests
         Assert.Equal(ByNumbers(claim), ByGates(claim));
     }
 
+    /// <summary>They would be multiplied out, one factor after another.</summary>
+    [Theory]
+    [InlineData("a^10000000000 >= 0")]
+    [InlineData("a^-10000000000 >= 0")]
+    [InlineData("b^1000 = 1")]
+    public void Powers_too_large_for_gates_are_left_to_the_numbers(string law) =>
+        Assert.Throws<LawBeyondPlanesException>(() => ByGates(Bound(law)));
+
     [Fact]
     public void Random_claims_hold_in_the_same_cases()
     {
