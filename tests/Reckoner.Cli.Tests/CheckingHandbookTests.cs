@@ -34,7 +34,10 @@ public sealed class CheckingHandbookTests
         return CheckProgram.Of(datapath!, null, use).Program.Instructions.Count;
     }
 
-    /// <summary>Both scripts, at a width at which they take no time: the array job for every part, then the sum.</summary>
+    /// <summary>
+    /// Both scripts, at a width at which they take no time: the array job for every part, then the sum. In the command's place stands
+    /// one that notes what it was asked, which is then done in process.
+    /// </summary>
     [Theory]
     [InlineData("SLURM_ARRAY_TASK_ID")]
     [InlineData("PBS_ARRAY_INDEX")]
@@ -46,16 +49,20 @@ public sealed class CheckingHandbookTests
         var folder = Directory.CreateTempSubdirectory("reckoner-array-").FullName;
         try
         {
-            File.CreateSymbolicLink(Path.Combine(folder, "reckoner"), Path.Combine(WorkFolder.Repository, "reckoner"));
+            File.WriteAllText(Path.Combine(folder, "reckoner"), "#!/bin/sh\nprintf '%s\\n' \"$@\" >asked\nexit 1\n");
+            File.SetUnixFileMode(Path.Combine(folder, "reckoner"), UnixFileMode.UserRead | UnixFileMode.UserExecute);
             for (var task = 1; task <= 4; task++)
             {
-                Assert.Equal((0, ""), Shell(folder, Narrowed(scripts[0]), (variable, $"{task}")));
+                // Status 1 is a result, and no failure of the job.
+                Assert.Equal(0, Shell(folder, Narrowed(scripts[0]), (variable, $"{task}")));
+                Assert.Equal(new Command(0, "", ""), Asked(folder));
             }
-            var (status, output) = Shell(folder, scripts[1], (variable, ""));
+            Assert.Equal(1, Shell(folder, scripts[1], (variable, "")));
+            var added = Asked(folder);
             var whole = Command.Run("check", "divide-shared-register", "--width", "8");
-            Assert.Equal(0, status);
-            var sum = output
-                .Split('\n')[1..6]
+            Assert.Equal(0, added.Status);
+            var sum = added
+                .Output.Split('\n')[1..6]
                 .Select(line => line.Replace("the machine it follows", "divide-still-divisor"));
             Assert.Equal(whole.Output.Split('\n')[2..7], sum);
         }
@@ -72,17 +79,21 @@ public sealed class CheckingHandbookTests
         return narrow;
     }
 
-    private static (int Status, string Output) Shell(string folder, string script, (string Name, string Value) variable)
-    {
-        var start = new ProcessStartInfo("sh", ["-c", script])
-        {
-            WorkingDirectory = folder,
-            RedirectStandardOutput = true,
-            Environment = { [variable.Name] = variable.Value },
-        };
-        using var process = Process.Start(start)!;
-        var output = process.StandardOutput.ReadToEnd();
-        process.WaitForExit();
-        return (process.ExitCode, output);
-    }
+    private static int Shell(string folder, string script, (string Name, string Value) variable) =>
+        Child
+            .Run(
+                new ProcessStartInfo("sh", ["-c", script])
+                {
+                    WorkingDirectory = folder,
+                    Environment = { [variable.Name] = variable.Value },
+                }
+            )
+            .Status;
+
+    /// <summary>Does what the script asked of the command; its files are those of the folder.</summary>
+    private static Command Asked(string folder) =>
+        Command.Run([
+            .. File.ReadLines(Path.Combine(folder, "asked"))
+                .Select(word => word.StartsWith("part-", StringComparison.Ordinal) ? Path.Combine(folder, word) : word),
+        ]);
 }

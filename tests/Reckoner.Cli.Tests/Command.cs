@@ -14,6 +14,9 @@ internal sealed partial record Command(int Status, string Output, string Errors)
         return new Command(session.Run(arguments), output.ToString(), errors.ToString());
     }
 
+    /// <summary>One run of the command in a process of its own.</summary>
+    public static Command Of(Ended ended) => new(ended.Status, ended.Output, ended.Errors);
+
     /// <summary>The words of a line, cut at blanks; what stands in double quotes is one word.</summary>
     public static Command Line(string line) => Run([.. Word().Matches(line).Select(m => m.Value.Trim('"'))]);
 

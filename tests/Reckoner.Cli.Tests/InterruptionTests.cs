@@ -54,34 +54,17 @@ public class InterruptionTests
     /// <summary>Runs a check until it is well begun, then presses Ctrl-C. Plain words make it slow.</summary>
     private static Command Stopped(params string[] arguments)
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "not applicable: env --default-signal");
         WorkFolder.Enter();
-        // A run that was itself started in the background has Ctrl-C ignored, and hands that on.
-        string[] line =
-        [
-            "--default-signal=INT",
+        var start = new ProcessStartInfo(
             Path.Combine(WorkFolder.Repository, "reckoner"),
-            "check",
-            "divide-shared-register",
-            .. arguments,
-        ];
-        var start = new ProcessStartInfo("env", line)
+            ["check", "divide-shared-register", .. arguments]
+        )
         {
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
             Environment = { ["RECKONER_VECTORS"] = "64" },
         };
-        using var process = Process.Start(start)!;
-        var errors = process.StandardError.ReadToEndAsync();
-        var output = process.StandardOutput.ReadToEndAsync();
-        while (!process.HasExited && process.TotalProcessorTime < WellBegun)
-        {
-            Thread.Sleep(20);
-            process.Refresh();
-        }
-        using var kill = Process.Start("kill", ["-INT", $"{process.Id}"]);
-        kill.WaitForExit();
-        process.WaitForExit();
-        return new Command(process.ExitCode, output.GetAwaiter().GetResult(), errors.GetAwaiter().GetResult());
+        using var check = Child.Interruptible(start);
+        check.Works(WellBegun);
+        check.Interrupt();
+        return Command.Of(check.End());
     }
 }

@@ -70,14 +70,10 @@ public sealed class StyleFileTests : IDisposable
             ["walk", .. arguments, "--format", "csv"]
         )
         {
-            RedirectStandardOutput = true,
             WorkingDirectory = Path.Combine(folder, "configuration"),
         };
         start.Environment["XDG_CONFIG_HOME"] = Path.Combine(folder, "configuration");
-        using var process = Process.Start(start)!;
-        var output = process.StandardOutput.ReadToEnd();
-        process.WaitForExit();
-        return output.Split("\r\n")[0];
+        return Child.Run(start).Output.Split("\r\n")[0];
     }
 
     [Fact]

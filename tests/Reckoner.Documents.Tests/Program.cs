@@ -10,17 +10,9 @@ internal static class Program
     public static string Run(string folder, string name, params IReadOnlyList<string> arguments)
     {
         Assert.SkipUnless(IsHere(name), $"{name} is missing");
-        var start = new ProcessStartInfo(name, arguments)
-        {
-            WorkingDirectory = folder,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-        };
-        using var process = Process.Start(start)!;
-        var errors = process.StandardError.ReadToEndAsync();
-        var output = process.StandardOutput.ReadToEnd();
-        process.WaitForExit();
-        Assert.True(process.ExitCode == 0, $"{name}: {errors.Result}");
+        var start = new ProcessStartInfo(name, arguments) { WorkingDirectory = folder };
+        var (status, output, errors) = Child.Run(start);
+        Assert.True(status == 0, $"{name}: {errors}");
         return output;
     }
 

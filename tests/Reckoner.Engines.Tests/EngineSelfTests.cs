@@ -11,18 +11,29 @@ namespace Reckoner.Engines.Tests;
 /// </summary>
 public sealed class EngineSelfTests
 {
-    private const int Width = 5;
+    /// <summary>Faults are as many as gates, and each is run through all of them: half a minute in all.</summary>
+    private const int Width = 4;
+
+    /// <summary>The same again at the next width, where that takes three times as long.</summary>
+    private const int LongWidth = 5;
 
     public static TheoryData<string> Tried => ["divide-shared-register", "multiply-shared-register", "multiply-booth"];
 
-    private static CheckProgram Check(string machine, OracleUse use = OracleUse.Stepped) =>
-        CheckProgram.Of(Machines.At(machine, Width), null, use);
+    private static CheckProgram Check(string machine, int width, OracleUse use = OracleUse.Stepped) =>
+        CheckProgram.Of(Machines.At(machine, width), null, use);
 
     [Theory]
     [MemberData(nameof(Tried))]
-    public void Every_engine_judges_every_fault_alike(string machine)
+    public void Every_engine_judges_every_fault_alike(string machine) => Alike(machine, Width);
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Tried))]
+    public void Every_engine_judges_every_fault_alike_at_the_next_width(string machine) => Alike(machine, LongWidth);
+
+    private static void Alike(string machine, int width)
     {
-        var faulty = Faults.Of(Check(machine)).ToList();
+        var faulty = Faults.Of(Check(machine, width)).ToList();
         var expected = faulty.Select(f => Runs.Line(f, Runs.Engines[0])).ToList();
         Assert.True(expected.Distinct().Count() > 50, "the faults do not differ enough to tell engines apart");
         foreach (var engine in Runs.Engines.Skip(1))
@@ -36,7 +47,7 @@ public sealed class EngineSelfTests
     public void So_does_the_worker_under_node(string machine)
     {
         Node.SkipWhenMissing();
-        var faulty = Faults.Of(Check(machine)).Prepend(Check(machine)).ToList();
+        var faulty = Faults.Of(Check(machine, Width)).Prepend(Check(machine, Width)).ToList();
         Assert.Equal(faulty.Select(f => Runs.Line(f, Runs.Engines[0])), Node.Lines(faulty));
     }
 
@@ -44,14 +55,14 @@ public sealed class EngineSelfTests
     [MemberData(nameof(Tried))]
     public void The_whole_machine_gets_what_walking_every_operand_gives(string machine)
     {
-        var walked = Machines.Line(Machines.Walked(Machines.At(machine, Width)));
-        Assert.Equal(walked, new CaseByCase(Machines.At(machine, Width)).Line());
+        var walked = Machines.Line(Machines.Walked(Machines.At(machine, LongWidth)));
+        Assert.Equal(walked, new CaseByCase(Machines.At(machine, LongWidth)).Line());
         Assert.All(
             Runs.Engines,
             engine =>
             {
-                Assert.Equal(walked, Runs.Line(Check(machine), engine));
-                Assert.Equal(walked, Runs.Line(Check(machine, OracleUse.Written), engine));
+                Assert.Equal(walked, Runs.Line(Check(machine, LongWidth), engine));
+                Assert.Equal(walked, Runs.Line(Check(machine, LongWidth, OracleUse.Written), engine));
             }
         );
     }
@@ -64,9 +75,18 @@ public sealed class EngineSelfTests
     /// </summary>
     [Theory]
     [MemberData(nameof(Tried))]
-    public void Both_expectations_count_for_every_fault_what_going_case_by_case_counts(string machine)
+    public void Both_expectations_count_for_every_fault_what_going_case_by_case_counts(string machine) =>
+        CaseByCaseAgrees(machine, Width);
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Tried))]
+    public void Both_expectations_count_the_same_at_the_next_width(string machine) =>
+        CaseByCaseAgrees(machine, LongWidth);
+
+    private static void CaseByCaseAgrees(string machine, int width)
     {
-        var datapath = Machines.At(machine, Width);
+        var datapath = Machines.At(machine, width);
         var slow = new CaseByCase(datapath);
         var turn = 0;
         var wrong = 0;
@@ -93,7 +113,7 @@ public sealed class EngineSelfTests
     public void So_does_every_engine_with_either(string machine)
     {
         Node.SkipWhenMissing();
-        var datapath = Machines.At(machine, Width);
+        var datapath = Machines.At(machine, LongWidth);
         var slow = new CaseByCase(datapath);
         var faults = FaultsOf(slow.Gates).ToList();
         var expected = faults.Select(f => slow.Line(f)).ToList();
@@ -150,7 +170,7 @@ public sealed class EngineSelfTests
     public void An_engine_with_one_row_of_one_lookup_changed_is_caught()
     {
         // Laws written out: at this width everything is one step, in which no expectation moves on.
-        CheckProgram Written(string machine) => Check(machine, OracleUse.Written);
+        CheckProgram Written(string machine) => Check(machine, Width, OracleUse.Written);
         var faulty = Tried.SelectMany(t => Faults.Of(Written(t.Data)).Prepend(Written(t.Data))).ToList();
         var judged = faulty
             .Select(f =>

@@ -34,22 +34,11 @@ internal static class Node
     /// <summary>What the worker said about each check, as lines to compare.</summary>
     public static IReadOnlyList<string> Lines(IEnumerable<CheckProgram> checks)
     {
-        var start = new ProcessStartInfo("node", ["-e", Runner])
-        {
-            RedirectStandardInput = true,
-            RedirectStandardOutput = true,
-        };
-        using var node = Process.Start(start)!;
-        var output = node.StandardOutput.ReadToEndAsync();
-        node.StandardInput.WriteLine(JsonSerializer.Serialize(WasmJob.Worker));
-        foreach (var check in checks)
-        {
-            node.StandardInput.WriteLine(WasmJob.Of(check));
-        }
-        node.StandardInput.Close();
-        var said = output.GetAwaiter().GetResult();
-        node.WaitForExit();
-        Assert.Equal(0, node.ExitCode);
+        var (status, said, errors) = Child.Run(
+            new ProcessStartInfo("node", ["-e", Runner]),
+            [JsonSerializer.Serialize(WasmJob.Worker) + "\n", .. checks.Select(check => WasmJob.Of(check) + "\n")]
+        );
+        Assert.Equal((0, ""), (status, errors));
         return [.. said.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(Line)];
     }
 

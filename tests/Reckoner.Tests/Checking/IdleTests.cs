@@ -11,18 +11,18 @@ public class IdleTests
     private const int MostOperandBits = 18;
 
     [Fact]
-    public void Bits_that_are_idle_by_structure_are_idle_over_all_operands_up_to_6_bits() =>
+    public void Bits_that_are_idle_by_structure_are_idle_over_all_operands_up_to_5_bits() =>
         Snapshot.Match(
-            nameof(Bits_that_are_idle_by_structure_are_idle_over_all_operands_up_to_6_bits),
-            Compared(width => width <= 6)
+            nameof(Bits_that_are_idle_by_structure_are_idle_over_all_operands_up_to_5_bits),
+            Compared(width => width <= 5)
         );
 
     [Fact]
     [Trait("Length", "long")]
-    public void Bits_that_are_idle_by_structure_are_idle_over_all_operands_of_7_and_8_bits() =>
+    public void Bits_that_are_idle_by_structure_are_idle_over_all_operands_of_6_to_8_bits() =>
         Snapshot.Match(
-            nameof(Bits_that_are_idle_by_structure_are_idle_over_all_operands_of_7_and_8_bits),
-            Compared(width => width > 6)
+            nameof(Bits_that_are_idle_by_structure_are_idle_over_all_operands_of_6_to_8_bits),
+            Compared(width => width > 5)
         );
 
     [Fact]

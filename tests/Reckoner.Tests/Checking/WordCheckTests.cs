@@ -12,13 +12,24 @@ public class WordCheckTests
 
     [Theory]
     [MemberData(nameof(Names))]
-    public void It_counts_what_the_gates_count(string name)
+    public void It_counts_what_the_gates_count(string name) => Compare(name, bits => bits <= QuickBits);
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Names))]
+    public void It_counts_what_the_gates_count_of_more_operands(string name) =>
+        Compare(name, bits => bits is > QuickBits and <= MostBits);
+
+    private const int QuickBits = 10;
+    private const int MostBits = 12;
+
+    private static void Compare(string name, Predicate<int> isDone)
     {
         var machine = Machines.Named(name);
         foreach (var width in Machines.Widths(machine, 5))
         {
             var datapath = Machines.Bound(machine, width);
-            if (datapath.Operands.Sum(o => o.Width) > 12)
+            if (!isDone(datapath.Operands.Sum(o => o.Width)))
             {
                 continue;
             }
