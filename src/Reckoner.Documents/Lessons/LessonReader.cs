@@ -21,6 +21,10 @@ public static class LessonReader
     public static (Lesson? Lesson, IReadOnlyList<Diagnostic> Found) Read(Source source)
     {
         var report = new Report(source);
+        if (report.AddHidden(new Span(0, source.Text.Length)))
+        {
+            return (null, report.InOrder());
+        }
         var (header, end) = HeaderReader.Read(source, report);
         if (report.HasErrors)
         {
@@ -42,19 +46,35 @@ public static class LessonReader
         return (report.HasErrors ? null : new Lesson(source, header, body, blocks, values, images), report.InOrder());
     }
 
+    /// <summary>So deep may blocks and words in them nest; the library that makes the page gives up some way beyond.</summary>
+    private const int MostNesting = 100;
+
     /// <summary>The header becomes empty lines, so that every place in the tree is one in the text. Null for what nests too deep.</summary>
     private static MarkdownDocument? Parsed(Source source, int end)
     {
         var head = string.Concat(source.Text[..end].Select(c => c == '\n' ? '\n' : ' '));
         try
         {
-            return Markdown.Parse(head + source.Text[end..], Pipeline);
+            var body = Markdown.Parse(head + source.Text[end..], Pipeline);
+            return IsDeeper(body, MostNesting) ? null : body;
         }
         catch (ArgumentException)
         {
             // The library's way to say that brackets or quotes nest deeper than its limit.
             return null;
         }
+    }
+
+    private static bool IsDeeper(MarkdownObject node, int levels)
+    {
+        IEnumerable<MarkdownObject> inner = node switch
+        {
+            ContainerBlock block => block,
+            LeafBlock { Inline: { } inline } => inline,
+            ContainerInline inline => inline,
+            _ => [],
+        };
+        return levels == 0 || inner.Any(n => IsDeeper(n, levels - 1));
     }
 
     private static void Read(FencedCodeBlock fence, Source source, List<RequestBlock> blocks, Report report)

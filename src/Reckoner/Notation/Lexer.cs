@@ -147,6 +147,7 @@ internal sealed partial class Lexer
         {
             at++;
         }
+        report.AddHidden(new Span(start, at));
         var line = source.LineOf(start);
         var ownLine = string.IsNullOrWhiteSpace(text[source.LineSpan(line).Start..start].TrimStart('\uFEFF'));
         comments.Add(new Comment(text[start..at].TrimEnd(), line, ownLine));
@@ -160,6 +161,7 @@ internal sealed partial class Lexer
         {
             at++;
         }
+        report.AddHidden(new Span(start, at));
         if (Peek(0) != '"')
         {
             report.Add(Id.UnclosedQuote, new Span(start, at));
@@ -288,7 +290,7 @@ internal sealed partial class Lexer
         {
             at++;
         } while (at < text.Length && IsOdd(text[at]));
-        report.Add(Id.OddCharacter, new Span(start, at), ("character", Visible(text[start..at])));
+        report.Add(Id.OddCharacter, new Span(start, at), ("character", HiddenCharacters.Named(text[start..at])));
     }
 
     private static bool IsOdd(char c) =>
@@ -296,12 +298,4 @@ internal sealed partial class Lexer
         && !char.IsLetter(c)
         && !char.IsAsciiDigit(c)
         && !Symbols.Any(symbol => symbol[0] == c);
-
-    private static string Visible(string odd)
-    {
-        var shown = odd.Length > 12 ? odd[..12] + "…" : odd;
-        return string.Concat(
-            shown.Select(c => char.IsControl(c) || char.IsSurrogate(c) ? $"U+{(int)c:X4}" : c.ToString())
-        );
-    }
 }

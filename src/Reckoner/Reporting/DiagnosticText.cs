@@ -53,7 +53,8 @@ public static class DiagnosticText
                 text.Append(Indent).Append(line).Append('\n');
             }
         }
-        return text.ToString();
+        // Names of files and words of a request are anybody's; in what is quoted a dot keeps the mark in its place.
+        return HiddenCharacters.Dotted(text.ToString());
     }
 
     /// <summary>What was found, near names if there are any, what to try.</summary>
@@ -95,9 +96,9 @@ public static class DiagnosticText
         var start = Math.Min(span.Start, line.End);
         var end = Math.Clamp(span.End, start, line.End);
         var (before, marked, after) = (
-            Plain(source[new Span(line.Start, start)]),
-            Plain(source[new Span(start, end)]),
-            Plain(source[new Span(end, line.End)])
+            source[new Span(line.Start, start)].Replace('\t', ' '),
+            source[new Span(start, end)].Replace('\t', ' '),
+            source[new Span(end, line.End)].Replace('\t', ' ')
         );
         if (string.IsNullOrWhiteSpace(before + marked + after))
         {
@@ -120,14 +121,4 @@ public static class DiagnosticText
         }
         return $"{before}‹{marked}›{after}".TrimEnd();
     }
-
-    /// <summary>Control characters would move the mark or the terminal.</summary>
-    private static string Plain(string text) =>
-        string.Concat(
-            text.Select(c =>
-                c == '\t' ? ' '
-                : char.IsControl(c) ? '·'
-                : c
-            )
-        );
 }

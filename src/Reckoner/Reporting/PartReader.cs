@@ -119,7 +119,9 @@ public static class PartReader
         json.ValueKind == JsonValueKind.Object
         && json.TryGetProperty(name, out var value)
         && value.ValueKind == JsonValueKind.String
-            ? value.GetString()
+        && value.GetString() is { } text
+        && text == HiddenCharacters.Dotted(text)
+            ? text
             : null;
 
     private static BigInteger? Number(JsonElement json, string name) =>

@@ -86,7 +86,10 @@ public sealed partial class StyleReader
     public static (HouseStyle? Style, IReadOnlyList<Diagnostic> Found) Read(Source source)
     {
         var reader = new StyleReader(source);
-        reader.Read();
+        if (!reader.report.AddHidden(new Span(0, source.Text.Length)))
+        {
+            reader.Read();
+        }
         return (reader.report.HasErrors ? null : reader.style, reader.report.InOrder());
     }
 

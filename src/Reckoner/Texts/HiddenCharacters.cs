@@ -1,0 +1,57 @@
+namespace Reckoner.Texts;
+
+/// <summary>
+/// Characters that are no text: they would do something where they are shown, or no document may hold them. Controls other than
+/// tabs and line feeds; what turns the direction of reading (Unicode Standard Annex 9: embeddings, overrides, isolates); line
+/// separators; what XML 1.0 excludes.
+/// </summary>
+public static class HiddenCharacters
+{
+    /// <summary>Whether a place of a text holds one; half of a pair of surrogates alone counts too.</summary>
+    public static bool IsHidden(string text, int at)
+    {
+        var c = text[at];
+        return c switch
+        {
+            '\t' or '\n' => false,
+            >= '\u202A' and <= '\u202E' or >= '\u2066' and <= '\u2069' => true,
+            '\u2028' or '\u2029' or '\uFFFE' or '\uFFFF' => true,
+            _ when char.IsHighSurrogate(c) => at + 1 == text.Length || !char.IsLowSurrogate(text[at + 1]),
+            _ when char.IsLowSurrogate(c) => at == 0 || !char.IsHighSurrogate(text[at - 1]),
+            _ => char.IsControl(c),
+        };
+    }
+
+    /// <summary>Where the first run of them in a stretch of a text stands.</summary>
+    public static Span? First(string text, Span within)
+    {
+        for (var start = within.Start; start < within.End; start++)
+        {
+            if (IsHidden(text, start))
+            {
+                var end = start + 1;
+                while (end < within.End && IsHidden(text, end))
+                {
+                    end++;
+                }
+                return new Span(start, end);
+            }
+        }
+        return null;
+    }
+
+    /// <summary>A run of odd characters as it can be told: those without a look of their own by their numbers.</summary>
+    public static string Named(string odd)
+    {
+        var shown = odd.Length > 12 ? odd[..12] + "…" : odd;
+        return string.Concat(
+            shown.Select((c, i) => IsHidden(shown, i) || char.IsSurrogate(c) ? $"U+{(int)c:X4}" : c.ToString())
+        );
+    }
+
+    /// <summary>A text in which a dot stands for each of them, so that every other character keeps its place.</summary>
+    public static string Dotted(string text) =>
+        First(text, new Span(0, text.Length)) is null
+            ? text
+            : string.Concat(text.Select((c, i) => IsHidden(text, i) ? '·' : c));
+}
