@@ -4,8 +4,9 @@ using Reckoner.Running;
 namespace Reckoner.Cli;
 
 /// <summary>
-/// Writes the files of a pack into a folder, all or none. One that has something in it is left alone without --overwrite; nothing
-/// is ever deleted from it, and of its files only those of the pack are replaced.
+/// Writes the files of a pack into a folder, all or none. A new folder is made beside its place and put there in one step. One that
+/// has something in it is left alone without --overwrite; nothing is ever deleted from it, and of its files only those of the pack
+/// are replaced.
 /// </summary>
 internal static class LessonFolder
 {
@@ -16,8 +17,12 @@ internal static class LessonFolder
             request.Report.Add(Id.FileUnwritable, folder.Span, ("file", folder.Text), ("reason", new Term("is-file")));
             return false;
         }
+        if (!Directory.Exists(folder.Text))
+        {
+            return Fresh(request, folder, files);
+        }
         var placed = files.Select(f => (Path: Path.Combine([folder.Text, .. f.Path.Split('/')]), f.Bytes)).ToList();
-        if (Directory.Exists(folder.Text) && Directory.EnumerateFileSystemEntries(folder.Text).Any())
+        if (Directory.EnumerateFileSystemEntries(folder.Text).Any())
         {
             if (!request.Has(Option.Overwrite))
             {
@@ -48,14 +53,49 @@ internal static class LessonFolder
         }
         if (!written)
         {
-            foreach (
-                var empty in made.Where(m => Directory.Exists(m) && !Directory.EnumerateFileSystemEntries(m).Any())
-            )
-            {
-                Directory.Delete(empty);
-            }
+            Unmake(made);
         }
         return written;
+    }
+
+    private static bool Fresh(Request request, RequestWord folder, IReadOnlyList<(string Path, byte[] Bytes)> files)
+    {
+        var made = new Stack<string>();
+        var place = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text));
+        var beside = $"{place}.{Path.GetRandomFileName()}";
+        try
+        {
+            Make(Path.GetDirectoryName(place)!, made);
+            foreach (var (path, bytes) in files)
+            {
+                var file = Path.Combine([beside, .. path.Split('/')]);
+                Directory.CreateDirectory(Path.GetDirectoryName(file)!);
+                File.WriteAllBytes(file, bytes);
+            }
+            Directory.Move(beside, place);
+            return true;
+        }
+        catch (Exception e)
+            when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            // The system speaks of the folder beside, of which nobody knows.
+            var reason = e.Message.Replace(beside, folder.Text, StringComparison.Ordinal);
+            request.Report.Add(Id.FileUnwritable, folder.Span, ("file", folder.Text), ("reason", reason));
+            if (Directory.Exists(beside))
+            {
+                Directory.Delete(beside, recursive: true);
+            }
+            Unmake(made);
+            return false;
+        }
+    }
+
+    private static void Unmake(Stack<string> made)
+    {
+        foreach (var empty in made.Where(m => Directory.Exists(m) && !Directory.EnumerateFileSystemEntries(m).Any()))
+        {
+            Directory.Delete(empty);
+        }
     }
 
     /// <summary>Makes a folder and those above it, and notes which were not there, the innermost on top.</summary>

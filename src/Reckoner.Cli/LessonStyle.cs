@@ -18,7 +18,7 @@ internal static class LessonStyle
         var report = new Report(lesson.Source);
         if (
             !RequestDefaults.Of(lesson.Header, folder).IsInside(file, report)
-            || MachineFiles.ReadText(Path.Combine(folder, file.Text), file.Span, report, file.Text) is not { } text
+            || MachineFiles.ReadNamed(Path.Combine(folder, file.Text), file, report) is not { } text
         )
         {
             session.Refuse(report.InOrder());

@@ -1,6 +1,7 @@
 using System.Text;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
+using Reckoner.Running;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;
@@ -155,9 +156,9 @@ internal static class LessonVerb
                     ("limit", LargestImage)
                 );
             }
-            else
+            else if (Bytes(path, file, report) is { } bytes)
             {
-                images[file.Text] = File.ReadAllBytes(path);
+                images[file.Text] = bytes;
             }
         }
         if (report.HasErrors)
@@ -166,6 +167,24 @@ internal static class LessonVerb
             return null;
         }
         return images;
+    }
+
+    private static byte[]? Bytes(string path, RequestWord file, Report report)
+    {
+        object reason = new Term("is-empty");
+        try
+        {
+            if (PlainFile.HasLength(path))
+            {
+                return File.ReadAllBytes(path);
+            }
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            reason = e.Message;
+        }
+        report.Add(Id.FileUnreadable, file.Span, ("file", file.Text), ("reason", reason));
+        return null;
     }
 
     /// <summary>The lesson itself, with its numbers as they are now: written beside it and put in its place.</summary>

@@ -40,23 +40,46 @@ internal static class MachineFiles
             return null;
         }
         var path = Path.Combine(request.Folder, word.Text);
-        if (ReadText(path, word.Span, request.Report, word.Text) is not { } text)
+        var read = request.Defaults is null
+            ? ReadText(path, word.Span, request.Report, word.Text)
+            : ReadNamed(path, word, request.Report);
+        if (read is not { } text)
         {
             return null;
         }
         var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
-        return Machine.Read(
+        var machine = Machine.Read(
             new Source(Path.GetFileName(path), text),
-            name => Beside(folder, name) ?? MachineCatalogue.Find(name)
+            name => Beside(request, word, folder, name) ?? MachineCatalogue.Find(name)
         );
+        return request.Report.HasErrors ? null : machine;
     }
 
-    /// <summary>A machine named by another is looked for beside the file first; one that cannot be read counts as not there.</summary>
-    private static Source? Beside(string folder, string name)
+    /// <summary>
+    /// A machine named by another is looked for beside the file first; one that cannot be read counts as not there. A lesson reads
+    /// nothing outside its folder, so that there a link is refused.
+    /// </summary>
+    private static Source? Beside(Request request, RequestWord word, string folder, string name)
     {
         var path = Path.Combine(folder, name + ".machine");
-        var text = File.Exists(path) ? ReadText(path, default, new Report(null)) : null;
+        if (request.Defaults is not null && new FileInfo(path).LinkTarget is not null)
+        {
+            request.Report.Add(Id.FileOutside, word.Span, ("file", name + ".machine"));
+            return null;
+        }
+        var text = PlainFile.HasLength(path) ? ReadText(path, default, new Report(null)) : null;
         return text is null ? null : new Source(name + ".machine", text);
+    }
+
+    /// <summary>A file that a text names and not the person at the keyboard, who may well name a pipe.</summary>
+    public static string? ReadNamed(string path, RequestWord named, Report report)
+    {
+        if (!File.Exists(path) || PlainFile.HasLength(path))
+        {
+            return ReadText(path, named.Span, report, named.Text);
+        }
+        report.Add(Id.FileUnreadable, named.Span, ("file", named.Text), ("reason", new Term("is-empty")));
+        return null;
     }
 
     /// <param name="named">How the file was named, where the path says more than that.</param>

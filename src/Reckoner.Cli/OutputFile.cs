@@ -18,6 +18,9 @@ internal static class OutputFile
     public static bool Replace(Request request, RequestWord file, byte[] bytes) =>
         Write(request, file, [(file.Text, bytes)], replaces: true);
 
+    /// <summary>A link is there also where what it leads to is not.</summary>
+    private static bool IsThere(string path) => File.Exists(path) || new FileInfo(path).LinkTarget is not null;
+
     private static bool Write(
         Request request,
         RequestWord file,
@@ -25,7 +28,7 @@ internal static class OutputFile
         bool replaces
     )
     {
-        var there = files.Select(f => f.Path).FirstOrDefault(File.Exists);
+        var there = files.Select(f => f.Path).FirstOrDefault(IsThere);
         if (there is not null && !replaces)
         {
             request.Report.Add(Id.FileExists, file.Span, ("file", there));
@@ -37,6 +40,11 @@ internal static class OutputFile
             request.Report.Add(Id.FileUnwritable, file.Span, ("file", folder), ("reason", new Term("is-folder")));
             return false;
         }
+        if (files.Select(f => f.Path).FirstOrDefault(p => IsThere(p) && !PlainFile.IsReplaceable(p)) is { } odd)
+        {
+            request.Report.Add(Id.FileUnwritable, file.Span, ("file", odd), ("reason", new Term("is-no-file")));
+            return false;
+        }
         List<(string From, string To)> moves = [.. files.Select(f => ($"{f.Path}.{Path.GetRandomFileName()}", f.Path))];
         try
         {
@@ -44,7 +52,19 @@ internal static class OutputFile
             {
                 File.WriteAllBytes(beside, bytes);
             }
-            moves.ForEach(m => File.Move(m.From, m.To, replaces));
+            foreach (var (from, to) in moves.Where(m => !OperatingSystem.IsWindows() && File.Exists(m.To)))
+            {
+                File.SetUnixFileMode(from, File.GetUnixFileMode(to));
+            }
+            if (moves is [var one])
+            {
+                // The system exchanges one in one step.
+                File.Move(one.From, one.To, replaces);
+            }
+            else
+            {
+                new FileExchange(File.Move).Run(moves);
+            }
             return true;
         }
         catch (Exception e)

@@ -60,7 +60,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     }
 
     /// <summary>The output took no more: a full disk, say. Not to be taken for a slip of ours.</summary>
-    private sealed class OutputException(IOException reason) : Exception(reason.Message, reason);
+    private sealed class OutputException(string reason, Exception inner) : Exception(reason, inner);
 
     /// <summary>Where even the error stream takes nothing, the exit status is all that can be said.</summary>
     private void Complain(string text)
@@ -70,7 +70,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
             errors.Write(text);
             errors.Flush();
         }
-        catch (IOException) { }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException) { }
     }
 
     private void Print(string text)
@@ -82,7 +82,12 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         }
         catch (IOException e) when (!IsClosedPipe(e))
         {
-            throw new OutputException(e);
+            throw new OutputException(e.Message, e);
+        }
+        catch (UnauthorizedAccessException e)
+        {
+            // Written to what was closed before the start.
+            throw new OutputException(Words.Say("is-closed"), e);
         }
     }
 

@@ -48,7 +48,9 @@ internal static class StyleFile
     {
         if (request[Option.Style] is not { } asked)
         {
-            return Places(request).Select(folder => System.IO.Path.Combine(folder, Name)).FirstOrDefault(File.Exists);
+            return Places(request)
+                .Select(folder => System.IO.Path.Combine(folder, Name))
+                .FirstOrDefault(PlainFile.HasLength);
         }
         if (asked.Text == Without)
         {

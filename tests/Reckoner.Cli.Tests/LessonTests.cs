@@ -260,6 +260,58 @@ public sealed class LessonTests : IDisposable
         Assert.Contains("file-outside", refused.Errors, StringComparison.Ordinal);
     }
 
+    /// <summary>Whoever writes a lesson may put anything beside it; nobody waits for a pipe into which nothing is written.</summary>
+    [Theory]
+    [InlineData("pipe.png", "![a dot](pipe.png)")]
+    [InlineData("pipe.machine", "```reckoner\nwalk ./pipe.machine 5 3\n```")]
+    [InlineData("pipe.style", "text")]
+    public void A_pipe_that_a_lesson_names_is_not_waited_for(string pipe, string body)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: mkfifo");
+        Assert.Equal(0, Child.Run("mkfifo", Name(pipe)).Status);
+        var text = body == "text" ? Text(body).Replace("width: 5", "width: 5\nstyle: pipe.style") : Text(body);
+        var refused = Command.Run("lesson", Lesson("lesson.md", text), "-o", Name("pack"));
+        Assert.Equal(2, refused.Status);
+        Assert.Contains(
+            $"{pipe} cannot be read: it is empty, or no plain file.",
+            refused.Errors,
+            StringComparison.Ordinal
+        );
+        Assert.False(Directory.Exists(Name("pack")));
+    }
+
+    [Fact]
+    public void An_image_that_may_not_be_read_is_told()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: modes");
+        Assert.SkipWhen(Environment.IsPrivilegedProcess, "not applicable: root reads everything");
+        File.WriteAllText(Name("dot.png"), "no matter what");
+        File.SetUnixFileMode(Name("dot.png"), UnixFileMode.None);
+        var refused = Command.Run("lesson", Lesson("lesson.md", Text("![a dot](dot.png)")), "-o", Name("pack"));
+        Assert.Equal(2, refused.Status);
+        Assert.Contains("file-unreadable", refused.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>A core is looked for beside the machine that names it. Elsewhere a link is as good as a file; a pipe is nowhere.</summary>
+    [Fact]
+    public void A_core_behind_a_link_is_outside_the_folder_of_a_lesson()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: mkfifo");
+        File.Copy("inner.machine", Name("inner.machine"));
+        Directory.CreateDirectory(Name("lesson"));
+        File.Copy("outer.machine", Name("lesson/outer.machine"));
+        File.CreateSymbolicLink(Name("lesson/inner.machine"), Name("inner.machine"));
+        var lesson = Lesson("lesson/a.md", Text("```reckoner\nwalk ./outer.machine 5\n```"));
+        var refused = Command.Run("lesson", lesson, "-o", Name("pack"));
+        Assert.Equal(2, refused.Status);
+        Assert.Contains("inner.machine is not inside the lesson's folder.", refused.Errors, StringComparison.Ordinal);
+        Assert.Equal(0, Command.Run("walk", Name("lesson/outer.machine"), "5").Status);
+
+        File.Delete(Name("lesson/inner.machine"));
+        Assert.Equal(0, Child.Run("mkfifo", Name("lesson/inner.machine")).Status);
+        Assert.Equal(2, Command.Run("walk", Name("lesson/outer.machine"), "5").Status);
+    }
+
     [Theory]
     [InlineData('[')]
     [InlineData('>')]
@@ -273,6 +325,25 @@ public sealed class LessonTests : IDisposable
         var made = Command.Run("lesson", lesson, "-o", Name("pack"));
         Assert.Contains(made.Status, new[] { 0, 2 });
         Assert.DoesNotContain("our fault", made.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>The library reads what nests deeper than it can write.</summary>
+    [Theory]
+    [InlineData("*a **a ", " a** a*", 45, 0)]
+    [InlineData("*a **a ", " a** a*", 60, 2)]
+    [InlineData("*a **a ", " a** a*", 500, 2)]
+    [InlineData("[*a ", " a*](https://example.org)", 500, 2)]
+    [InlineData("> ", "", 45, 0)]
+    [InlineData("> ", "", 110, 2)]
+    [InlineData("1. > *a ", "*", 40, 0)]
+    public void What_nests_deep_is_written_or_refused(string before, string after, int times, int status)
+    {
+        string Times(string text) => string.Concat(Enumerable.Repeat(text, times));
+        var lesson = Lesson("lesson.md", Text(Times(before) + "x" + Times(after)));
+        var made = Command.Run("lesson", lesson, "-o", Name("pack"));
+        Assert.Equal(status, made.Status);
+        Assert.Equal(status == 2, made.Errors.Contains("lesson-too-deep", StringComparison.Ordinal));
+        Assert.Equal(status == 0, File.Exists(Name("pack/index.html")));
     }
 
     [Fact]

@@ -13,6 +13,9 @@ public sealed class OutputFileTests : IDisposable
 
     private IEnumerable<string?> Files => Directory.EnumerateFileSystemEntries(folder).Select(Path.GetFileName);
 
+    private static string Unwrapped(string text) =>
+        string.Join(' ', text.Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+
     private static readonly string[] Walk = ["walk", "halve.machine", "5", "3"];
 
     [Fact]
@@ -91,6 +94,74 @@ public sealed class OutputFileTests : IDisposable
         // The file that is written first, beside it, is nobody's business.
         Assert.DoesNotContain("walk.txt.", errors, StringComparison.Ordinal);
         Assert.Empty(Files);
+    }
+
+    [Fact]
+    public void Links_and_pipes_stay_what_they_are()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: mkfifo");
+        File.WriteAllText(Name("target"), "as it was");
+        File.CreateSymbolicLink(Name("link"), "target");
+        File.CreateSymbolicLink(Name("lost"), "nowhere");
+        Assert.Equal(0, Child.Run("mkfifo", Name("pipe")).Status);
+        foreach (var odd in new[] { "link", "lost", "pipe" })
+        {
+            var (status, output, errors) = Command.Run([.. Walk, "-o", Name(odd), "--overwrite"]);
+            Assert.Equal((2, ""), (status, output));
+            Assert.Contains("what is there is no plain file.", Unwrapped(errors), StringComparison.Ordinal);
+            Assert.False(PlainFile.IsReplaceable(Name(odd)));
+        }
+        Assert.Equal("as it was", File.ReadAllText(Name("target")));
+        Assert.Equal(["link", "lost", "pipe", "target"], Files.Order(StringComparer.Ordinal));
+    }
+
+    /// <summary>Also of one that has nothing in it, which looks like a device until it is looked at closely.</summary>
+    [Theory]
+    [InlineData("")]
+    [InlineData("as it was")]
+    public void A_file_that_is_replaced_keeps_its_mode(string before)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: modes");
+        const UnixFileMode Mode = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.OtherWrite;
+        File.WriteAllText(Name("walk.txt"), before);
+        File.SetUnixFileMode(Name("walk.txt"), Mode);
+        Assert.Equal(new Command(0, "", ""), Command.Run([.. Walk, "-o", Name("walk.txt"), "--overwrite"]));
+        Assert.Equal(Mode, File.GetUnixFileMode(Name("walk.txt")));
+        Assert.Equal(Command.Run(Walk).Output, File.ReadAllText(Name("walk.txt")));
+    }
+
+    /// <summary>Three files, two of them there already: five moves, of which each fails once.</summary>
+    [Fact]
+    public void Whichever_move_fails_all_files_are_old_and_where_none_does_all_are_new()
+    {
+        const int Moves = 5;
+        for (var failing = 0; failing <= Moves; failing++)
+        {
+            Directory.Delete(folder, recursive: true);
+            Directory.CreateDirectory(folder);
+            foreach (
+                var (name, text) in new[] { ("a", "old"), ("c", "old"), ("a.1", "new"), ("b.1", "new"), ("c.1", "new") }
+            )
+            {
+                File.WriteAllText(Name(name), text);
+            }
+            var left = failing;
+            var exchange = new FileExchange((from, to) => File.Move(left-- == 0 ? throw new IOException() : from, to));
+            var moves = new[] { "a", "b", "c" }.Select(n => (Name(n + ".1"), Name(n))).ToList();
+            if (failing == Moves)
+            {
+                exchange.Run(moves);
+                Assert.Equal("a new, b new, c new", Shown());
+            }
+            else
+            {
+                Assert.Throws<IOException>(() => exchange.Run(moves));
+                Assert.Equal("a old, a.1 new, b.1 new, c old, c.1 new", Shown());
+            }
+        }
+
+        string Shown() =>
+            string.Join(", ", Files.Order(StringComparer.Ordinal).Select(f => $"{f} {File.ReadAllText(Name(f!))}"));
     }
 
     [Fact]

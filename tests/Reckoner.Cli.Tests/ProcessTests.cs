@@ -10,18 +10,7 @@ public class ProcessTests
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: bash");
         WorkFolder.Enter();
-        var start = new ProcessStartInfo(Path.Combine(WorkFolder.Repository, "reckoner"), arguments)
-        {
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            RedirectStandardInput = true,
-        };
-        using var process = Process.Start(start)!;
-        process.StandardInput.Close();
-        var errors = process.StandardError.ReadToEndAsync();
-        var output = process.StandardOutput.ReadToEnd();
-        process.WaitForExit();
-        return new Command(process.ExitCode, output, errors.GetAwaiter().GetResult());
+        return Command.Of(Child.Run(Path.Combine(WorkFolder.Repository, "reckoner"), arguments));
     }
 
     [Theory]
@@ -42,33 +31,29 @@ public class ProcessTests
         WorkFolder.Enter();
         var line =
             $"set -o pipefail; '{WorkFolder.Repository}/reckoner' walk multiply-early-out --width 128 $((2**62)) {UInt128.MaxValue} | head -n 1";
-        using var process = Process.Start(
-            new ProcessStartInfo("bash", ["-c", line]) { RedirectStandardOutput = true, RedirectStandardError = true }
-        )!;
-        Assert.Equal("multiply-early-out at n = 128\n", process.StandardOutput.ReadToEnd());
-        Assert.Equal("", process.StandardError.ReadToEnd());
-        process.WaitForExit();
-        Assert.Equal(0, process.ExitCode);
+        Assert.Equal(new Ended(0, "multiply-early-out at n = 128\n", ""), Child.Run("bash", "-c", line));
     }
 
-    /// <summary>A device that takes nothing stands for a full disk.</summary>
+    /// <summary>A device that takes nothing stands for a full disk; a stream may also be closed from the beginning.</summary>
     [Theory]
     [InlineData("list >/dev/full", 2, "The result cannot be written to the output: No space left on device.\n")]
     [InlineData("--help >/dev/full", 2, "The result cannot be written to the output: No space left on device.\n")]
     [InlineData("wlak 2>/dev/full", 2, "")]
     [InlineData("list >/dev/full 2>/dev/full", 2, "")]
+    [InlineData("list >&-", 2, "The result cannot be written to the output: it is closed.\n")]
+    [InlineData(
+        "list --language de >&-",
+        2,
+        "Das Ergebnis kann nicht ausgegeben werden: die Ausgabe ist geschlossen.\n"
+    )]
+    [InlineData("wlak 2>&-", 2, "")]
+    [InlineData("list >&- 2>&-", 2, "")]
+    [InlineData("list 2>&- >/dev/null", 0, "")]
     public void An_output_that_takes_nothing_is_told_in_one_sentence(string line, int status, string errors)
     {
         Assert.SkipUnless(File.Exists("/dev/full"), "not applicable: /dev/full");
-        using var process = Process.Start(
-            new ProcessStartInfo("bash", ["-c", $"'{WorkFolder.Repository}/reckoner' {line}"])
-            {
-                RedirectStandardError = true,
-            }
-        )!;
-        Assert.Equal(errors, process.StandardError.ReadToEnd());
-        process.WaitForExit();
-        Assert.Equal(status, process.ExitCode);
+        var ended = Child.Run("bash", "-c", $"'{WorkFolder.Repository}/reckoner' {line}");
+        Assert.Equal((status, errors), (ended.Status, ended.Errors));
     }
 
     /// <summary>A file that may grow to a kilobyte only stands for a disk that fills up while it is written.</summary>
@@ -84,18 +69,11 @@ public class ProcessTests
         var line =
             $"trap '' XFSZ; ulimit -f 1; '{WorkFolder.Repository}/reckoner' walk divide-still-divisor --width 32 99 7 "
             + $"--format {format} -o '{folder.Path}/walk.{format}'";
-        var start = new ProcessStartInfo("bash", ["-c", line])
-        {
-            RedirectStandardError = true,
-            RedirectStandardOutput = true,
-        };
+        var start = new ProcessStartInfo("bash", ["-c", line]);
         // Else the runtime keeps its code in a file of memory, which the limit forbids too.
         start.Environment["DOTNET_EnableWriteXorExecute"] = "0";
-        using var process = Process.Start(start)!;
-        var errors = process.StandardError.ReadToEnd();
-        Assert.Equal("", process.StandardOutput.ReadToEnd());
-        process.WaitForExit();
-        Assert.Equal(2, process.ExitCode);
+        var (status, output, errors) = Child.Run(start);
+        Assert.Equal((2, ""), (status, output));
         Assert.Contains("file-unwritable", errors, StringComparison.Ordinal);
         Assert.Empty(Directory.EnumerateFileSystemEntries(folder.Path));
     }
