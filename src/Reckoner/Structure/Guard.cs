@@ -16,7 +16,8 @@ public sealed record Guard(Value Value, Bundle Word, bool IsTurned)
     public int Arm { get; init; }
 
     /// <summary>Whether it is so when these bits stand on its wires.</summary>
-    public bool IsSo(BigInteger bits) => Arms.Count > 0 ? ArmPatterns.Acting(Arms, bits) == Arm : bits.IsOne != IsTurned;
+    public bool IsSo(BigInteger bits) =>
+        Arms.Count > 0 ? ArmPatterns.Acting(Arms, bits) == Arm : bits.IsOne != IsTurned;
 
     public static Guard If(Value value, Func<Value, Bundle> word, bool isTurned = false) =>
         value.Operation == Operation.Not

@@ -37,6 +37,12 @@ public sealed record MachineStructure
     /// <summary>Whether a round must know that it is the last.</summary>
     public bool UsesLast => Nets.Any(n => n.Kind == NetKind.Last);
 
+    /// <summary>
+    /// Units that wait for each other where states are not told apart: one state lets the one take what the other gives, another
+    /// state does the reverse. No cycle runs round such a circle, but tools that read hardware find it in the wires.
+    /// </summary>
+    public IReadOnlyList<Unit> UnitsInCircles => UnitCircles.Of(this);
+
     /// <summary>The nets that look something up in a table: each is a copy of it.</summary>
     public IEnumerable<Net> Lookups(Table table) => Nets.Where(n => n.Table == table);
 

@@ -37,7 +37,7 @@ internal sealed class Netting(WordGraph graph)
     {
         if (word.Unit is { } unit)
         {
-            return Enter(NetKind.Unit, word, [], unit, OutputOf(word));
+            return Enter(NetKind.Unit, word, [], unit, Told(word).Output);
         }
         return word.Operation switch
         {
@@ -61,30 +61,21 @@ internal sealed class Netting(WordGraph graph)
         Bundle In(int i) => this[word.Inputs[i]];
     }
 
-    /// <summary>Which output of its unit a word is.</summary>
-    private static UnitOutput OutputOf(Word word) =>
+    /// <summary>What its unit is told for a word, and which of its outputs the word is. A graph has no other operations of units.</summary>
+    public static (UnitFunction Function, UnitOutput Output) Told(Word word) =>
         word.Operation switch
         {
-            Operation.Carry => UnitOutput.Carry,
-            Operation.Less when word.Unit!.Kind == UnitKind.Adder => UnitOutput.Borrow,
-            Operation.Less => UnitOutput.Less,
-            Operation.Equal => UnitOutput.Equal,
-            Operation.CarrySaveCarry => UnitOutput.CarryWord,
-            _ => UnitOutput.Result,
-        };
-
-    /// <summary>What its unit is told for a word.</summary>
-    public static UnitFunction FunctionOf(Word word) =>
-        word.Operation switch
-        {
-            Operation.Add or Operation.Carry => UnitFunction.Add,
-            Operation.Subtract => UnitFunction.Subtract,
-            Operation.Less when word.Unit!.Kind == UnitKind.Adder => UnitFunction.Subtract,
-            Operation.Less => UnitFunction.Less,
-            Operation.Equal => UnitFunction.Equal,
-            Operation.Multiply => word.IsSigned ? UnitFunction.MultiplySigned : UnitFunction.Multiply,
-            Operation.CarrySaveSum or Operation.CarrySaveCarry => UnitFunction.CarrySave,
-            _ => throw new InvalidOperationException($"{word.Operation} needs no unit"),
+            Operation.Add => (UnitFunction.Add, UnitOutput.Result),
+            Operation.Carry => (UnitFunction.Add, UnitOutput.Carry),
+            Operation.Subtract => (UnitFunction.Subtract, UnitOutput.Result),
+            Operation.Less when word.Unit!.Kind == UnitKind.Adder => (UnitFunction.Subtract, UnitOutput.Borrow),
+            Operation.Less => (UnitFunction.Less, UnitOutput.Less),
+            Operation.Equal => (UnitFunction.Equal, UnitOutput.Equal),
+            Operation.Multiply when word.IsSigned => (UnitFunction.MultiplySigned, UnitOutput.Result),
+            Operation.Multiply => (UnitFunction.Multiply, UnitOutput.Result),
+            Operation.CarrySaveSum => (UnitFunction.CarrySave, UnitOutput.Result),
+            Operation.CarrySaveCarry => (UnitFunction.CarrySave, UnitOutput.CarryWord),
+            _ => throw new InvalidOperationException($"no unit computes {word.Operation}"),
         };
 
     private Bundle Enter(NetKind kind, Word word, Bundle[] inputs, object? thing = null, UnitOutput output = default) =>

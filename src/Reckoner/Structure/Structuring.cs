@@ -190,7 +190,7 @@ internal sealed class Structuring : Observer<int>
                 state,
                 moment,
                 when,
-                Netting.FunctionOf(word),
+                Netting.Told(word).Function,
                 [.. word.Inputs.Select(i => nets[i])],
                 value,
                 source,
@@ -286,25 +286,12 @@ internal sealed class Structuring : Observer<int>
     {
         var guards = drafts.SelectMany(d => d.Doings).SelectMany(d => d.When).Select(g => g.Word);
         var settings = drafts.SelectMany(d => d.Settings).Concat(stops.SelectMany(s => s.Settings));
-        var asked = new Stack<Net>(
-            results
-                .Concat(stored.SelectMany(s => s).Select(place => nets[place]))
-                .Concat(guards)
-                .Concat(stops.Select(s => s.Goes.Word))
-                .Concat(settings.SelectMany(s => s.Operands))
-                .SelectMany(b => b.Nets)
-        );
-        var reached = new HashSet<Net>();
-        while (asked.TryPop(out var net))
-        {
-            if (reached.Add(net))
-            {
-                foreach (var input in net.Inputs.SelectMany(i => i.Nets))
-                {
-                    asked.Push(input);
-                }
-            }
-        }
+        var taken = results
+            .Concat(stored.SelectMany(s => s).Select(place => nets[place]))
+            .Concat(guards)
+            .Concat(stops.Select(s => s.Goes.Word))
+            .Concat(settings.SelectMany(s => s.Operands));
+        var reached = Reach.From(taken.SelectMany(b => b.Nets), n => n.Inputs.SelectMany(i => i.Nets));
         return [.. nets.Nets.Where(reached.Contains)];
     }
 }

@@ -35,6 +35,71 @@ public class StructureTests
         }
     }
 
+    /// <summary>
+    /// Read from the description: step 2 subtracts 0:D from A and step 3 adds it again, both in alu; D is only loaded.
+    /// </summary>
+    [Fact]
+    public void Before_one_unit_that_adds_and_subtracts_the_same_words_nothing_is_chosen()
+    {
+        var structure = MachineStructure.Of(Walks.At("divide-adding-back", 4));
+        var alu = Assert.Single(structure.Units);
+        Assert.Equal([UnitFunction.Add, UnitFunction.Subtract], alu.Functions);
+        Assert.Equal([2, 3], alu.Settings.Select(s => s.State).Order());
+        var (a, d) = (Held(structure, "A"), Held(structure, "D"));
+        Assert.Equal([a], alu.Inputs[0]);
+        Assert.Equal([Bundle.Join([Bundle.Constant(0, 1), d])], alu.Inputs[1]);
+
+        var divisor = Assert.Single(structure.Registers, r => r.Register.Name == "D");
+        Assert.Equal(
+            (3, 0, 1, true),
+            Assert.Single(divisor.Fields.Select(f => (f.High, f.Low, f.Sources.Count, f.Keeps)))
+        );
+        var (nets, registers, units) = structure.Takers(d.Nets.Single());
+        Assert.Equal((0, 1, 1), (nets.Count, registers.Count, units.Count));
+    }
+
+    /// <summary>
+    /// Read from the description: one line of it chooses between A + 0:D and A - 0:D, both in alu, so that the unit is told and
+    /// nothing is chosen behind it; the last step adds or keeps, and there a multiplexer stands.
+    /// </summary>
+    [Fact]
+    public void A_sum_or_a_difference_of_one_unit_needs_no_multiplexer()
+    {
+        var structure = MachineStructure.Of(Walks.At("divide-non-restoring", 4));
+        Assert.Equal([5, 5], structure.Choices.Select(c => c.Width));
+        Assert.Equal([NetKind.Unit, NetKind.Choice], structure.Choices.Select(c => Assert.Single(c.Gives.Nets).Kind));
+        var first = Assert.Single(structure.Units).Settings.Where(s => s.State == 1).ToList();
+        Assert.Equal([UnitFunction.Add, UnitFunction.Subtract], first.Select(s => s.Function));
+        Assert.Equal([false, true], first.Select(s => Assert.Single(s.When).IsTurned));
+    }
+
+    private static Bundle Held(MachineStructure structure, string register) =>
+        structure.Nets.Single(n => n.Register?.Name == register).Word;
+
+    /// <summary>Two units, each of which takes in one step what the other gives in it.</summary>
+    [Theory]
+    [InlineData("first", "second", 0)]
+    [InlineData("second", "first", 2)]
+    public void Units_that_wait_for_each_other_in_different_states_are_found(string inner, string outer, int count)
+    {
+        var text = $"""
+            machine test
+            width n = 4 in 2..8
+            operand a : n
+            register A : n loads a
+            unit first : adder n
+            unit second : adder n
+            step one
+              let x = A + 1 via first
+              A <- x - 3 via second
+            step two
+              let x = A + 5 via {inner}
+              A <- x - 7 via {outer}
+
+            """;
+        Assert.Equal(count, MachineStructure.Of(Machines.Bound(text)).UnitsInCircles.Count);
+    }
+
     /// <summary>The check itself, fed with structures in which one thing is wrong: each must be told from the walk.</summary>
     [Theory]
     [InlineData("divide-adding-back", 20)]
