@@ -78,8 +78,12 @@ internal static class AnswerBlocks
             ]
         )
         {
-            // Marks stand under marks.
+            // Marks stand under marks; how many operands get so far is a number.
             Face = grid.Role == GridRole.BitMarks ? Face.Mono : Face.Plain,
+            Numbers = Enumerable
+                .Range(0, grid.Columns.Count)
+                .Where(i => grid.Role == GridRole.BitMarks && grid.Columns[i].Role == ColumnRole.Short)
+                .ToHashSet(),
         };
 
     /// <summary>Registers behind the load, and results.</summary>

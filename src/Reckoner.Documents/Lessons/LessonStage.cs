@@ -239,7 +239,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         );
         foreach (var row in grid.Rows)
         {
-            var cells = row.Skip(1).Select(c => $"<td>{Runs([new Run(c, grid.Face)])}</td>");
+            var cells = row.Skip(1).Select((c, i) => $"<td>{Runs([new Run(c, grid.FaceOf(i + 1))])}</td>");
             Line($"<tr><th scope=\"row\">{Escaped(row[0])}</th>{string.Concat(cells)}</tr>");
         }
         Line("</tbody>\n</table>\n</div>");

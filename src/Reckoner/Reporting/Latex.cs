@@ -34,7 +34,7 @@ public static class Latex
         }
         foreach (var lead in document.Leads)
         {
-            text.Append(Inline(lead)).Append("\n\n");
+            text.Append($"\\noindent {Inline(lead)}\n\n");
         }
         foreach (var block in document.Blocks)
         {
@@ -76,19 +76,22 @@ public static class Latex
 
     private static string Of(Pairs pairs)
     {
-        var rows = pairs.Rows.Select(r =>
-            $"{(r.IsPart ? "\\quad " : "")}{Inline(r.Name)} & {Inline(r.SaidTogether)} \\\\\n"
-        );
         var caption = pairs.Caption is { } said ? $"{Inline(said)}\\nopagebreak\n\n\\smallskip\\noindent\n" : "";
-        // Names that may be long have half of the line, and what is said the other.
-        var columns = pairs.Form switch
-        {
-            PairsForm.Beside => "l>{\\raggedright\\arraybackslash}p{0.7\\linewidth}",
-            PairsForm.Under =>
-                ">{\\raggedright\\arraybackslash}p{0.3\\linewidth}>{\\raggedright\\arraybackslash}p{0.65\\linewidth}",
-        };
-        return $"{caption}\\begin{{tabular}}{{@{{}}{columns}@{{}}}}\n{string.Concat(rows)}\\end{{tabular}}\n";
+        return caption
+            + pairs.Form switch
+            {
+                PairsForm.Beside => "\\begin{tabular}{@{}l>{\\raggedright\\arraybackslash}p{0.7\\linewidth}@{}}\n"
+                    + string.Concat(pairs.Rows.Select(Row))
+                    + "\\end{tabular}\n",
+                PairsForm.Under when pairs.Rows.Count == 0 => "",
+                PairsForm.Under => "\\begin{description}\n"
+                    + string.Concat(pairs.Rows.Select(r => $"\\item[{Inline(r.Name)}] {Inline(r.SaidTogether)}\n"))
+                    + "\\end{description}\n",
+            };
     }
+
+    private static string Row(Pair row) =>
+        $"{(row.IsPart ? "\\quad " : "")}{Inline(row.Name)} & {Inline(row.SaidTogether)} \\\\\n";
 
     private static string Of(Items items) =>
         $"\\begin{{itemize}}\n{string.Concat(items.Each.Select(i => $"\\item {Inline(i)}\n"))}\\end{{itemize}}\n";
