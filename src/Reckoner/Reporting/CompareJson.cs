@@ -74,7 +74,7 @@ public static class CompareJson
             comparison.Kinds,
             kind =>
             {
-                json.WriteString("kind", Json.Text(kind));
+                json.WriteString("kind", JsonSubject.Text(kind));
                 json.WriteNumber(
                     "bits",
                     Comparison.BitsOf(before, kind).Count - Comparison.BitsOf(version, kind).Count

@@ -64,43 +64,11 @@ public static class EqualDocument
                 )
             ),
             new Paragraph(words.Spell("operands.ways")),
-            new Items([.. Ways(subject, largest, ways, count, words)]),
+            new Items([.. EqualWaysText.Of(subject, largest, ways, count, words)]),
         ];
 
-    private static IEnumerable<Content> Ways(
-        OperandsSubject subject,
-        EqualClass largest,
-        EqualWays ways,
-        int count,
-        Vocabulary words
-    )
-    {
-        if (ways.Wider is { } wider)
-        {
-            var widths = wider.Widths.Select(w => (w.Name, Value: $"{w.Value}")).ToList();
-            yield return words.Spell(
-                "operands.way-wider",
-                ("widths", string.Join(", ", widths.Select(w => $"{w.Name} = {w.Value}"))),
-                ("option", string.Join(",", widths.Select(w => $"{w.Name}={w.Value}"))),
-                ("size", wider.Size)
-            );
-        }
-        if (ways.Neighbour is { } neighbour)
-        {
-            var shown = neighbour.Condition(subject.Datapath.MayStopEarly);
-            yield return words.Spell(
-                "operands.way-neighbour",
-                ("class", Said(neighbour, words)),
-                ("size", neighbour.Size),
-                ("count", Math.Min(count - largest.Size, neighbour.Size)),
-                ("condition", subject.Condition is null ? shown : $"({subject.Condition}) and {shown}")
-            );
-        }
-        yield return words.Spell("operands.way-repeats");
-    }
-
     /// <summary>A class in words: its cycles, then how often each outcome comes about.</summary>
-    private static string Said(EqualClass one, Vocabulary words) =>
+    internal static string Said(EqualClass one, Vocabulary words) =>
         string.Join(
             ", ",
             one.Outcomes.Select(o =>

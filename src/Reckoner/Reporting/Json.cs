@@ -1,10 +1,6 @@
-using System.Numerics;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Reckoner.Datapaths;
-using Reckoner.Execution;
-using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
 
@@ -33,46 +29,6 @@ internal static class Json
         }
         return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
     }
-
-    /// <summary>The fields by which a document says what it is about.</summary>
-    public static void Subject(this Utf8JsonWriter json, Datapath datapath)
-    {
-        json.Machine(datapath.Machine);
-        json.Width(datapath);
-    }
-
-    public static void Machine(this Utf8JsonWriter json, IMachine machine)
-    {
-        json.Machine(machine.Name, machine.Hash, machine.Slip);
-    }
-
-    public static void Machine(this Utf8JsonWriter json, string name, string hash, string? slip)
-    {
-        json.WriteString("machine", name);
-        json.WriteString("description", hash);
-        if (slip is not null)
-        {
-            json.WriteString("slip", slip);
-        }
-    }
-
-    public static void Width(this Utf8JsonWriter json, Datapath datapath) => json.Widths("width", datapath.Widths);
-
-    public static void Widths(
-        this Utf8JsonWriter json,
-        string field,
-        IEnumerable<(string Name, BigInteger Value)> widths
-    ) =>
-        json.Object(
-            field,
-            () =>
-            {
-                foreach (var (name, value) in widths)
-                {
-                    json.WriteNumber(name, (long)value);
-                }
-            }
-        );
 
     public static void Object(this Utf8JsonWriter json, string name, Action write)
     {
@@ -117,99 +73,4 @@ internal static class Json
                 json.WriteEndObject();
             }
         );
-
-    /// <summary>The same in every language, like the names of fields.</summary>
-    public static string Text(UnitKind kind) =>
-        kind switch
-        {
-            UnitKind.Adder => "adder",
-            UnitKind.Multiplier => "multiplier",
-            UnitKind.Comparator => "comparator",
-            UnitKind.CarrySaveAdder => "carry-save adder",
-        };
-
-    public static void Unit(this Utf8JsonWriter json, Unit unit)
-    {
-        json.WriteString("name", unit.Name);
-        json.WriteString("kind", Text(unit.Kind));
-        json.WriteNumber("width", unit.Size.Count);
-        json.WriteNumber("by", unit.By.Count);
-    }
-
-    public static void Registers(
-        this Utf8JsonWriter json,
-        Datapath datapath,
-        IReadOnlyList<BigInteger> bits,
-        Step? step
-    )
-    {
-        json.Object(
-            "registers",
-            () =>
-            {
-                foreach (var register in datapath.Registers)
-                {
-                    json.WriteString(register.Name, Bits.Text(bits[register.Index], register.Width));
-                }
-            }
-        );
-        if (datapath.Meanings.Count > 0)
-        {
-            json.Object("meanings", () => Meanings(json, datapath, bits, step));
-        }
-    }
-
-    private static void Meanings(Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits, Step? step)
-    {
-        var registers = NumberWords.Over(bits);
-        foreach (var meaning in datapath.Meanings.Where(m => m.IsSoAfter(step)))
-        {
-            json.Object(
-                meaning.Name,
-                () =>
-                {
-                    json.WriteString("number", meaning.Number(registers).ToString());
-                    json.WriteString("text", meaning.Say(registers));
-                }
-            );
-        }
-    }
-
-    /// <summary>Operands by their names, as numbers.</summary>
-    public static void Operands(this Utf8JsonWriter json, Datapath datapath, IReadOnlyList<BigInteger> bits) =>
-        json.Object(
-            "operands",
-            () =>
-            {
-                foreach (var (operand, word) in datapath.Operands.Zip(bits))
-                {
-                    json.WriteString(operand.Name, Bits.Text(Evaluator.Number(operand, word)));
-                }
-            }
-        );
-
-    /// <summary>Results by their names, as numbers; null where there are none.</summary>
-    public static void Results(
-        this Utf8JsonWriter json,
-        string field,
-        Datapath datapath,
-        IReadOnlyList<BigInteger>? bits
-    )
-    {
-        if (bits is null)
-        {
-            json.WriteNull(field);
-            return;
-        }
-        json.Object(
-            field,
-            () =>
-            {
-                foreach (var (result, word) in datapath.Results.Zip(bits))
-                {
-                    json.WriteString(result.Name, Bits.Text(result.Number(word)));
-                }
-            }
-        );
-    }
 }

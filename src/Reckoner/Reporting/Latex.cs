@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using Reckoner.Tables;
-using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
@@ -27,18 +26,19 @@ public static class Latex
     {
         var text = new StringBuilder();
         Begin(text, document);
-        text.Append($"\\section*{{{Escaped(document.Title)}}}\n");
+        text.Append($"\\section*{{{LatexLetters.Escaped(document.Title)}}}\n");
         if (document.Subtitle is { } subtitle)
         {
-            text.Append(Escaped(subtitle)).Append("\n\n");
+            text.Append(LatexLetters.Escaped(subtitle)).Append("\n\n");
         }
         foreach (var lead in document.Leads)
         {
-            text.Append($"\\noindent {Inline(lead)}\n\n");
+            text.Append($"\\noindent {LatexLetters.Inline(lead)}\n\n");
         }
         foreach (var block in document.Blocks)
         {
-            text.Append("\\par\\medskip\\noindent\n").Append(block.Match(p => Inline(p.Text) + "\n", Of, Of, Of));
+            text.Append("\\par\\medskip\\noindent\n")
+                .Append(block.Match(p => LatexLetters.Inline(p.Text) + "\n", Of, Of, Of));
         }
         text.Append("\\reckonerend\n");
         return text.ToString();
@@ -76,7 +76,9 @@ public static class Latex
 
     private static string Of(Pairs pairs)
     {
-        var caption = pairs.Caption is { } said ? $"{Inline(said)}\\nopagebreak\n\n\\smallskip\\noindent\n" : "";
+        var caption = pairs.Caption is { } said
+            ? $"{LatexLetters.Inline(said)}\\nopagebreak\n\n\\smallskip\\noindent\n"
+            : "";
         return caption
             + pairs.Form switch
             {
@@ -85,16 +87,20 @@ public static class Latex
                     + "\\end{tabular}\n",
                 PairsForm.Under when pairs.Rows.Count == 0 => "",
                 PairsForm.Under => "\\begin{description}\n"
-                    + string.Concat(pairs.Rows.Select(r => $"\\item[{Inline(r.Name)}] {Inline(r.SaidTogether)}\n"))
+                    + string.Concat(
+                        pairs.Rows.Select(r =>
+                            $"\\item[{LatexLetters.Inline(r.Name)}] {LatexLetters.Inline(r.SaidTogether)}\n"
+                        )
+                    )
                     + "\\end{description}\n",
             };
     }
 
     private static string Row(Pair row) =>
-        $"{(row.IsPart ? "\\quad " : "")}{Inline(row.Name)} & {Inline(row.SaidTogether)} \\\\\n";
+        $"{(row.IsPart ? "\\quad " : "")}{LatexLetters.Inline(row.Name)} & {LatexLetters.Inline(row.SaidTogether)} \\\\\n";
 
     private static string Of(Items items) =>
-        $"\\begin{{itemize}}\n{string.Concat(items.Each.Select(i => $"\\item {Inline(i)}\n"))}\\end{{itemize}}\n";
+        $"\\begin{{itemize}}\n{string.Concat(items.Each.Select(i => $"\\item {LatexLetters.Inline(i)}\n"))}\\end{{itemize}}\n";
 
     private static string Of(Grid grid)
     {
@@ -116,18 +122,19 @@ public static class Latex
             : Width(0.92 * letters[i] / fixedLetters);
         var isLong = grid.Rows.Count > RowsOnAPage;
         var environment = isLong ? "longtable" : "tabular";
-        text.Append($"\\textbf{{{Escaped(grid.Caption)}}}\\nopagebreak\n\n\\smallskip\\noindent\n");
+        text.Append($"\\textbf{{{LatexLetters.Escaped(grid.Caption)}}}\\nopagebreak\n\n\\smallskip\\noindent\n");
         text.Append("{\\small\n");
         text.Append($"\\begin{{{environment}}}{{@{{}}{string.Concat(beside.Select(Form))}@{{}}}}\n\\toprule\n");
-        text.AppendJoin(" & ", beside.Select(i => Escaped(Marks.Head(grid.Columns[i])))).Append(" \\\\\n\\midrule\n");
+        text.AppendJoin(" & ", beside.Select(i => LatexLetters.Escaped(Marks.Head(grid.Columns[i]))))
+            .Append(" \\\\\n\\midrule\n");
         text.Append(isLong ? "\\endhead\n" : "");
         foreach (var row in cells)
         {
-            text.AppendJoin(" & ", beside.Select(i => Inline(row[i]))).Append(" \\\\\n");
+            text.AppendJoin(" & ", beside.Select(i => LatexLetters.Inline(row[i]))).Append(" \\\\\n");
             if (under >= 0 && !row[under].IsEmpty)
             {
                 text.Append(
-                    $"\\multicolumn{{{beside.Count}}}{{@{{}}p{{0.95\\linewidth}}@{{}}}}{{\\raggedright {Inline(row[under])}}} \\\\\n"
+                    $"\\multicolumn{{{beside.Count}}}{{@{{}}p{{0.95\\linewidth}}@{{}}}}{{\\raggedright {LatexLetters.Inline(row[under])}}} \\\\\n"
                 );
             }
         }
@@ -138,49 +145,4 @@ public static class Latex
         $">{{\\raggedright\\arraybackslash}}p{{{share.ToString("0.000", CultureInfo.InvariantCulture)}\\linewidth}}";
 
     private static int Letters(Cell cell) => cell.Lines.Select(l => l.ToString().Length).DefaultIfEmpty(0).Max();
-
-    private static string Inline(Cell cell) => string.Join(" \\newline ", cell.Lines.Select(Inline));
-
-    private static string Inline(Content content) =>
-        string.Concat(
-            content.Runs.Select(r =>
-                r.Kind switch
-                {
-                    RunKind.Text or RunKind.Phrase or RunKind.Number => Escaped(r.Text),
-                    RunKind.Formula => $"\\texttt{{{Escaped(r.Text)}}}",
-                    RunKind.Digits or RunKind.Marks => $"\\texttt{{{Breakable(r.Text)}}}",
-                }
-            )
-        );
-
-    /// <summary>Digits and marks of more than a word may break behind every eighth.</summary>
-    private static string Breakable(string digits) =>
-        string.Join(
-            ' ',
-            digits.Split(' ').Select(g => string.Join("\\allowbreak{}", Wrapping.Folds(g, 8).Select(Escaped)))
-        );
-
-    private static string Escaped(string text) =>
-        string.Concat(
-            text.Select(
-                (c, i) =>
-                    c switch
-                    {
-                        '\\' => "\\textbackslash{}",
-                        '\u00A0' => "~",
-                        '~' => "\\textasciitilde{}",
-                        '^' => "\\textasciicircum{}",
-                        '"' => "\\textquotedbl{}",
-                        '<' => "\\textless{}",
-                        '>' => "\\textgreater{}",
-                        '|' => "\\textbar{}",
-                        '`' => "\\textasciigrave{}",
-                        '{' or '}' or '$' or '&' or '#' or '%' or '_' => $"\\{c}",
-                        '[' or ']' => $"{{{c}}}",
-                        // Two of them would become one long dash, and --option no option.
-                        '-' when i > 0 && text[i - 1] == '-' => "{}-",
-                        _ => $"{c}",
-                    }
-            )
-        );
 }

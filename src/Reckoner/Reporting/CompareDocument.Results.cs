@@ -1,0 +1,41 @@
+using Reckoner.Datapaths;
+using Reckoner.Running;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+public sealed partial class CompareDocument
+{
+    private Grid Results()
+    {
+        var names = Versions.SelectMany(v => v.Datapath.Results).Select(r => r.Name).Distinct();
+        var operands = walks[0]
+            .Datapath.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, walks[0].Operands[o.Index])}");
+        return new Grid(
+            "results",
+            words.Say("compare.results", ("operands", string.Join(words.Say("walk.between-names"), operands))),
+            [
+                new GridColumn(words.Say("compare.result"), ColumnRole.Label),
+                .. walks.Select((w, i) => Column(w.Datapath, i, ColumnRole.Short)),
+            ],
+            [
+                .. names.Select(name => new GridRow([Cell.Of(name), .. walks.Select(w => Result(w, name))])),
+                new GridRow([
+                    Cell.Of(words.Say("hardware.cycles")),
+                    .. walks.Select(w => Cell.Of(Run.Number(w.Cycles))),
+                ]),
+                new GridRow([
+                    Cell.Of(words.Say("compare.laws")),
+                    .. walks.Select(w => Cell.Of(words.Say(w.Holds ? "walk.holds" : "walk.broken"))),
+                ]),
+            ]
+        );
+    }
+
+    private static Cell Result(Walk walk, string name)
+    {
+        var results = walk.Datapath.Results.Zip(walk.Results).Where(r => r.First.Name == name).ToList();
+        return results.Count == 0 ? Cell.Empty : Cell.Of(Run.Number(results[0].First.Number(results[0].Second)));
+    }
+}

@@ -1,0 +1,67 @@
+using System.Numerics;
+using Reckoner.Claims;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Running;
+
+namespace Reckoner.Reporting;
+
+public sealed partial class WalkText
+{
+    private void Foot()
+    {
+        var count = words.Say(
+            Datapath.MayStopEarly ? "walk.cycles-early" : "walk.cycles",
+            ("count", walk.Cycles),
+            ("most", Datapath.MostCycles)
+        );
+        Line(count);
+        Line();
+        var numbers = Datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
+        foreach (var operand in Datapath.Operands)
+        {
+            numbers[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+        }
+        var nameWidth = Datapath.Results.Select(r => r.Name.Length).DefaultIfEmpty(0).Max();
+        foreach (var (result, bits) in Datapath.Results.Zip(walk.Results))
+        {
+            numbers[result.Name] = result.Number(bits);
+            Number(result.Name.PadRight(nameWidth), result.Number(bits), Bits.Text(bits, result.Width));
+        }
+        Line();
+        Claims(numbers);
+    }
+
+    private void Claims(Dictionary<string, BigInteger> numbers)
+    {
+        if (walk.Claims.Count == 0)
+        {
+            Filled(words.Say(walk.IsGiven ? "walk.no-laws" : "walk.outside-unstated"), 3, "   ");
+            return;
+        }
+        if (!walk.IsGiven)
+        {
+            Line("   " + words.Say("walk.outside-stated"));
+        }
+        var width = walk.Claims.Max(c => Verdict(c).Length) + 3 + Gap;
+        foreach (var claim in walk.Claims)
+        {
+            Filled($"{claim.Claim.Text}", width, "   " + Verdict(claim));
+            var applied = FormulaText.WithNumbers(claim.Claim, numbers);
+            if (claim.Applies && applied != claim.Claim.Text)
+            {
+                Filled(applied, width);
+            }
+        }
+    }
+
+    private string Verdict(JudgedClaim claim) => words.Say(VerdictKey(claim));
+
+    internal static string VerdictKey(JudgedClaim claim) =>
+        claim switch
+        {
+            { Applies: false } => "walk.applies-not",
+            { Holds: true } => "walk.holds",
+            _ => "walk.broken",
+        };
+}

@@ -1,0 +1,154 @@
+using System.Globalization;
+using Reckoner.Datapaths;
+using Reckoner.Execution;
+using Reckoner.Running;
+
+namespace Reckoner.Reporting;
+
+public sealed partial class WalkText
+{
+    private string Heading() =>
+        string.Join(
+            ' ',
+            new[]
+            {
+                words.Say("walk.cycle"),
+                hasRounds ? words.Say("walk.round") : "",
+                hasSteps ? words.Say("walk.step") : "",
+            }.Where(w => w.Length > 0)
+        );
+
+    private string Label(Row row)
+    {
+        var cycle = row.Cycle == 0 ? words.Say("walk.load") : row.Cycle.ToString(CultureInfo.InvariantCulture);
+        var label = cycle.PadLeft(words.Say("walk.cycle").Length);
+        if (hasRounds)
+        {
+            var round = row.Round == 0 ? "" : row.Round.ToString(CultureInfo.InvariantCulture);
+            label += " " + round.PadLeft(words.Say("walk.round").Length);
+        }
+        return hasSteps ? $"{label} {row.Step?.Name}" : label;
+    }
+
+    private int TableWidth => labelWidth + fields.Sum(f => Gap + f.Width);
+
+    private void Table()
+    {
+        var together = TableWidth <= columns;
+        var beside = columns - TableWidth - 2 * Gap;
+        if (together)
+        {
+            Line(Cells(Heading(), fields.Select(f => f.Heading)));
+        }
+        foreach (var row in walk.Rows)
+        {
+            var reasons = Reasons(row).ToList();
+            if (!together)
+            {
+                Stacked(row, reasons);
+            }
+            else if (beside >= RoomBeside)
+            {
+                Beside(row, [.. reasons.SelectMany(r => Wrapping.Folded(r, beside))]);
+            }
+            else
+            {
+                Line(Cells(Label(row), Texts(row)));
+                foreach (var reason in reasons)
+                {
+                    Filled(reason, labelWidth + Gap);
+                }
+            }
+        }
+        Line();
+    }
+
+    private IEnumerable<string> Texts(Row row) =>
+        Registers.Select(r => Columns.Text(r, row.Registers[r.Index])).Concat(Said(row));
+
+    /// <summary>What the registers of a row stand for.</summary>
+    private List<string> Said(Row row)
+    {
+        var registers = NumberWords.Over(row.Registers);
+        return [.. Datapath.Meanings.Select(m => m.IsSoAfter(row.Step) ? m.Say(registers) : "")];
+    }
+
+    private string Cells(string label, IEnumerable<string> cells)
+    {
+        var line = Wrapping.Padded(label, labelWidth);
+        foreach (var (field, cell) in fields.Zip(cells))
+        {
+            line += new string(' ', Gap) + Wrapping.Padded(cell, field.Width);
+        }
+        return line;
+    }
+
+    private void Beside(Row row, List<string> reasons)
+    {
+        var lead = Cells(Label(row), Texts(row));
+        foreach (var reason in reasons.DefaultIfEmpty(""))
+        {
+            Line(Wrapping.Padded(lead, TableWidth + 2 * Gap) + reason);
+            lead = "";
+        }
+    }
+
+    /// <summary>"cycle 3, round 1, seed": a row's place where no column heading stands above it.</summary>
+    private string Spoken(Row row)
+    {
+        if (row.Cycle == 0)
+        {
+            return words.Say("walk.load");
+        }
+        var places = new List<string> { $"{words.Say("walk.cycle")} {row.Cycle}" };
+        if (hasRounds && row.Round > 0)
+        {
+            places.Add($"{words.Say("walk.round")} {row.Round}");
+        }
+        if (row.Step?.Name is { } name)
+        {
+            places.Add(name);
+        }
+        return string.Join(words.Say("walk.between-names"), places);
+    }
+
+    /// <summary>Registers under each other, long ones folded from the right so that places stand under places.</summary>
+    private void Stacked(Row row, List<string> reasons)
+    {
+        Line(Spoken(row));
+        var nameWidth = fields.Max(f => f.Heading.Length);
+        foreach (var register in Registers)
+        {
+            var lead = $"   {register.Name.PadRight(nameWidth)}  ";
+            foreach (var piece in Columns.Pieces(register, row.Registers[register.Index]))
+            {
+                foreach (var fold in Wrapping.Folds(piece, Math.Max(8, columns - lead.Length)))
+                {
+                    Line(lead + fold);
+                    lead = new string(' ', lead.Length);
+                }
+            }
+        }
+        foreach (var (meaning, said) in Datapath.Meanings.Zip(Said(row)).Where(m => m.Second.Length > 0))
+        {
+            Filled(said, nameWidth + 5, $"   {meaning.Name}");
+        }
+        foreach (var reason in reasons)
+        {
+            Filled(reason, 3, "   ");
+        }
+    }
+
+    /// <summary>A sentence for every moment in which something is said; a cycle that says and changes nothing says that.</summary>
+    private IEnumerable<string> Reasons(Row row)
+    {
+        var said = row.Moments.Select(m => Sentences.Of(m.Happenings, words)).ToList();
+        if (row.Cycle > 0 && said.TrueForAll(s => s.Length == 0))
+        {
+            return [words.Say("walk.nothing")];
+        }
+        var first = said.FindIndex(s => s.Length > 0);
+        return said.Select((s, i) => s.Length > 0 && i > first ? words.Say("walk.then", ("sentence", s)) : s)
+            .Where(s => s.Length > 0);
+    }
+}
