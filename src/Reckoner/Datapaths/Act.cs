@@ -38,6 +38,17 @@ public abstract partial record Act(Source Source, int Line)
             remark: _ => []
         );
 
+    /// <summary>Whether it only says that nothing is done, or something beside the hardware.</summary>
+    public bool IsIdle =>
+        Match(
+            let: _ => false,
+            transfer: _ => false,
+            branch: _ => false,
+            arms: _ => false,
+            hold: _ => true,
+            remark: _ => true
+        );
+
     /// <summary>It and every act inside it, however deep, in the order of the text.</summary>
     public IEnumerable<Act> All => Inside.SelectMany(a => a.All).Prepend(this);
 }

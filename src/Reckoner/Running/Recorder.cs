@@ -154,7 +154,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
 
     private void Stay(BranchAct act, IReadOnlyList<Act> acts)
     {
-        if (!act.HasElse || acts.All(a => a.Kind is ActKind.Hold or ActKind.Remark))
+        if (!act.HasElse || acts.All(a => a.IsIdle))
         {
             Stay((Act)act, acts);
         }
