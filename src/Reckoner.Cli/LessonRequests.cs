@@ -94,10 +94,8 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
         var name = machine ?? "";
         if (!walks.TryGetValue(name, out var walk))
         {
-            RequestWord[] words = machine is null
-                ? [new RequestWord("walk", link.Name.Span)]
-                : [new RequestWord("walk", link.Name.Span), new RequestWord(machine, link.Name.Span)];
-            var request = Request.Read(lesson.Source, link.Name.Span, words, defaults);
+            var named = machine is null ? (RequestWord?)null : new RequestWord(machine, link.Name.Span);
+            var request = Request.Of("walk", named, lesson.Source, link.Name.Span, defaults);
             if (request.Report.HasErrors)
             {
                 session.Refuse(request);

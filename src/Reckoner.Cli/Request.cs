@@ -88,6 +88,20 @@ internal sealed class Request
         return request;
     }
 
+    /// <summary>What a lesson asks without words for it: a verb of a machine, the rest as it is said at the top.</summary>
+    /// <param name="machine">Null for the lesson's own.</param>
+    public static Request Of(string verb, RequestWord? machine, Source lesson, Span place, RequestDefaults defaults)
+    {
+        var request = new Request(lesson, place, defaults.Verbs)
+        {
+            Defaults = defaults,
+            Verb = defaults.Verbs.First(v => v.Name == verb),
+            Machine = machine,
+        };
+        request.Complete(defaults);
+        return request;
+    }
+
     private void Read(List<RequestWord> words)
     {
         var at = ReadVerb(words);
@@ -132,9 +146,15 @@ internal sealed class Request
         {
             return;
         }
-        if (Defaults is not null)
+        Complete(Defaults);
+    }
+
+    /// <summary>Fills in what the request leaves out, and says what is missing then.</summary>
+    private void Complete(RequestDefaults? defaults)
+    {
+        if (defaults is not null)
         {
-            FillIn(Defaults);
+            FillIn(defaults);
         }
         if (Verb is null)
         {

@@ -10,7 +10,15 @@ public sealed record SlipsQuestion(AskedMachine Machine)
     private const int UsualSeed = 1;
 
     /// <summary>Null to try all operands, or a sample of usual size where there are too many.</summary>
-    public DrawnSample? Sample { get; init; }
+    public DrawnSample? Sample
+    {
+        get;
+        init
+        {
+            ArgumentOutOfRangeException.ThrowIfLessThan(value?.Count ?? 1, 1, nameof(value));
+            field = value;
+        }
+    }
 
     /// <summary>Whether it is asked too for which operands exactly a slip is exposed; only where all operands are tried.</summary>
     public bool AsksConditions { get; init; } = true;
