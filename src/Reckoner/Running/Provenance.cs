@@ -14,7 +14,12 @@ public sealed record ProvenanceRow(
     IReadOnlyList<IReadOnlyList<BitSource>> Sources,
     IReadOnlyList<IReadOnlyList<BitSource>> Origins,
     IReadOnlyList<Landing> Landings
-);
+)
+{
+    /// <summary>For what was computed in this edge: where the bits of each input come from, each from the lowest.</summary>
+    public IReadOnlyDictionary<Value, IReadOnlyList<IReadOnlyList<BitSource>>> Fed { get; init; } =
+        new Dictionary<Value, IReadOnlyList<IReadOnlyList<BitSource>>>();
+}
 
 /// <summary>Bits high..low of a register that first took in the output of a unit, a table or gates.</summary>
 /// <param name="LowestBit">The output's bit at the low place.</param>

@@ -8,6 +8,7 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
 {
     private readonly List<ProvenanceRow> rows = [];
     private readonly List<Landing> landings = [];
+    private Dictionary<Value, IReadOnlyList<IReadOnlyList<BitSource>>> fed = [];
 
     public IReadOnlyList<ProvenanceRow> Provenance => rows;
 
@@ -24,6 +25,7 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
     {
         base.Begins(cycle, active);
         landings.Clear();
+        fed = [];
     }
 
     public override void Ends(Cycle cycle)
@@ -38,7 +40,19 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
         var kept = sources.SelectMany(s => s).Where(s => s.Value is not null).Select(s => s.Value).ToHashSet();
         rows.Add(
             new ProvenanceRow(rows.Count, sources, [.. origins], [.. landings.Where(l => kept.Contains(l.Value))])
+            {
+                Fed = fed,
+            }
         );
+    }
+
+    public override void Computed(Value value, ReadOnlySpan<TracedWord> inputs, TracedWord word)
+    {
+        base.Computed(value, inputs, word);
+        if (Tally.Adds(value))
+        {
+            fed[value] = [.. inputs.ToArray().Select(i => i.Sources)];
+        }
     }
 
     public override void Wrote(TransferAct act, TracedWord word)

@@ -89,7 +89,7 @@ public class PaperViewTests
     [InlineData(26, "1 goes, 1; 101 does not go, 0; 1001 goes, 1", "1 1; 10; 1010 1001; 1")]
     public void Roots_on_paper_try_and_keep_what_was_published(int radicand, string trials, string lines)
     {
-        var sum = new HandReckoning(2, Vocabulary.English).Root(radicand, 1, new int?[16]);
+        var sum = new HandReckoning(2, Vocabulary.English).Root(radicand, 1, cycles: null);
         Assert.Equal(
             trials,
             string.Join("; ", sum.Lines.Select(l => l.What).Where(w => w.Length > 0 && w != "remains"))
@@ -114,9 +114,9 @@ public class PaperViewTests
     private static bool IsRight(int a, int b, int radix)
     {
         var reckoning = new HandReckoning(radix, Vocabulary.English);
-        var division = reckoning.Divide(a, 13, b, 9, new int?[13]);
-        var root = reckoning.Root(a, 13, new int?[13]);
-        var product = reckoning.Multiply(a, 13, b, 9, new int?[9], highestFirst: a % 2 == 0);
+        var division = reckoning.Divide(a, 13, b, 9, cycles: null);
+        var root = reckoning.Root(a, 13, cycles: null);
+        var product = reckoning.Multiply(a, 13, b, 9, digits: null, highestFirst: a % 2 == 0);
         var rows = product.Lines.SkipLast(1).Select(l => Value(l.Digits) * BigInteger.Pow(radix, l.Place));
         var r = Value(root.Result);
         return Value(division.Result) == a / b

@@ -12,6 +12,8 @@ public sealed class PaperView
     private const double DigitSize = 22;
     private const double Pitch = 24;
     private const double LinePitch = 33;
+    private const double RecodedPitch = 26;
+    private const double RecodedSize = 15;
     private const double Top = 118;
 
     private readonly Figure figure;
@@ -26,8 +28,7 @@ public sealed class PaperView
         this.figure = figure;
         this.kind = kind;
         this.sum = sum;
-        places = Math.Max(sum.First.Length, Math.Max(sum.Result.Length, sum.Lines.Max(l => l.Top + 1)));
-        places = Math.Max(places, sum.Second.Length);
+        places = sum.Places;
         var before = kind == HandKind.Division && figure.SumLayout == HandLayout.Bar ? sum.Second.Length + 1 : 1;
         left = WeaveGrid.Margin + (before + 0.4) * Pitch;
     }
@@ -35,8 +36,12 @@ public sealed class PaperView
     /// <summary>Whether the sum by hand is there for a machine and for these operands.</summary>
     public static bool Suits(Walk walk) =>
         HandSum.Of(walk.Datapath) is { } sum
-        && Number(walk, sum.First) >= 0
-        && (sum.Second is not { } second || Number(walk, second) >= (sum.Kind == HandKind.Division ? 1 : 0));
+        && sum.Kind switch
+        {
+            HandKind.Division => Number(walk, sum.First) >= 0 && Number(walk, sum.Second!) > 0,
+            HandKind.Multiplication => true,
+            HandKind.Root => Number(walk, sum.First) >= 0,
+        };
 
     private static BigInteger Number(Walk walk, Operand operand) =>
         Evaluator.Number(operand, walk.Operands[operand.Index]);
@@ -60,17 +65,21 @@ public sealed class PaperView
                 hand.First.Width,
                 second,
                 hand.Second!.Width,
-                HandCycles.Made(walk, hand.Result)
+                HandCycles.Taking(walk, hand, HandReckoning.DivisionSteps(first, second, hand.First.Width))
             ),
             HandKind.Multiplication => reckoning.Multiply(
                 first,
                 hand.First.Width,
                 second,
                 hand.Second!.Width,
-                HandCycles.Steered(walk, hand.Second, figure.Words),
+                HandDigits.Of(walk, hand),
                 highestFirst: figure.SumLayout == HandLayout.Colon
             ),
-            HandKind.Root => reckoning.Root(first, hand.First.Width, HandCycles.Made(walk, hand.Result)),
+            HandKind.Root => reckoning.Root(
+                first,
+                hand.First.Width,
+                HandCycles.Taking(walk, hand, HandReckoning.RootSteps(first, (hand.First.Width + 1) / 2))
+            ),
         };
     }
 
@@ -96,10 +105,7 @@ public sealed class PaperView
             }
             var from = shapes.Count;
             Digits(line.Digits, line.Place, y, isGiven: false);
-            if (line.Sign.Length > 0)
-            {
-                Say(line.Sign, X(line.Top + 1) - 7, y, Face.Plain, DigitSize, Role.Ink);
-            }
+            Sign(line.Sign, line.Top + 1, y);
             if (line.RuleBelow)
             {
                 var wide = kind == HandKind.Multiplication ? places - 1 : line.Top;
@@ -112,10 +118,10 @@ public sealed class PaperView
             Say(Beside(line), Math.Max(notes, X(0) + Pitch * 2), y, Face.Plain, TextSize, Role.Quiet);
             right = Math.Max(right, Group.From(shapes, from, line.Cycle));
         }
-        if (figure.SumBase == 10)
+        if (NoCycles is { } without)
         {
             y += LinePitch + 6;
-            Say(figure.Words.Say("by-hand.no-single-cycle"), WeaveGrid.Margin, y, Face.Plain, TextSize, Role.Quiet);
+            Say(figure.Words.Say(without), WeaveGrid.Margin, y, Face.Plain, TextSize, Role.Quiet);
         }
         return new Scene(
             Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
@@ -127,9 +133,15 @@ public sealed class PaperView
         );
     }
 
+    /// <summary>Why no cycles stand beside the lines; null where they do.</summary>
+    private string? NoCycles =>
+        figure.SumBase == 10 ? "by-hand.no-single-cycle"
+        : sum.AreOfCycles ? null
+        : "by-hand.another-way";
+
     private string What()
     {
-        var beside = figure.SumBase == 10 ? "by-hand.no-single-cycle" : "figure.paper-cycles";
+        var beside = NoCycles ?? "figure.paper-cycles";
         return $"{figure.Words.Say("figure.paper", ("base", figure.SumBase))} {figure.Words.Say(beside)}";
     }
 
@@ -154,8 +166,11 @@ public sealed class PaperView
                 return y;
             case HandKind.Multiplication:
                 Digits(sum.First, 0, Top, isGiven: true);
+                Sign(sum.FirstSign, sum.First.Length, Top);
                 Digits(sum.Second, 0, y, isGiven: true);
+                Sign(sum.SecondSign, sum.Second.Length, y);
                 Say("×", X(places) - 7, y, Face.Plain, DigitSize, Role.Ink);
+                y = Recoded(0, y);
                 Rule(X(places - 1) - Pitch / 2 - 4, X(0) + Pitch / 2, y + 9);
                 return y;
             default:
@@ -172,21 +187,49 @@ public sealed class PaperView
         {
             Radical(Top);
         }
-        else
+        var secondPlace = -1 - sum.Second.Length - sum.SecondSign.Length;
+        if (kind != HandKind.Root)
         {
             Digits(sum.First, 0, Top, isGiven: true);
+            Sign(sum.FirstSign, sum.First.Length, Top);
             Say(kind == HandKind.Division ? ":" : "×", X(-1) - 6, Top, Face.Plain, DigitSize, Role.Ink);
-            Digits(sum.Second, -1 - sum.Second.Length, Top, isGiven: true);
+            Digits(sum.Second, secondPlace, Top, isGiven: true);
+            Sign(sum.SecondSign, secondPlace + sum.Second.Length, Top);
         }
         if (kind == HandKind.Multiplication)
         {
-            Rule(X(places - 1) - Pitch / 2, X(-1 - sum.Second.Length) + Pitch / 2, Top + 9);
-            return Top;
+            var y = Recoded(secondPlace, Top);
+            Rule(X(places - 1) - Pitch / 2, X(secondPlace) + Pitch / 2, y + 9);
+            return y;
         }
         var after = kind == HandKind.Root ? 0 : -2 - sum.Second.Length;
         Say("=", X(after - (kind == HandKind.Root ? 1 : 0)) - 6, Top, Face.Plain, DigitSize, Role.Ink);
         Result(Top, after - 1 - (kind == HandKind.Root ? 1 : 0));
         return Top;
+    }
+
+    /// <summary>The digits that the second factor is taken for, each at its place below those it is written with.</summary>
+    private double Recoded(int lowest, double above)
+    {
+        if (sum.Recoded.Count == 0)
+        {
+            return above;
+        }
+        var y = above + RecodedPitch;
+        foreach (var digit in sum.Recoded.Where(d => IsShown(d.Cycles?.To)))
+        {
+            var box = new Box(X(lowest + digit.Place) - Pitch / 2, y - 17, Pitch, 22);
+            if (figure.IsBlank)
+            {
+                shapes.Add(
+                    new Area(new Rectangle(new Box(box.Left + 1, box.Top, Pitch - 2, 21), 3), null, Role.Quiet, 1.1)
+                );
+                continue;
+            }
+            var words = HandReckoning.Signed(digit.Digit);
+            shapes.Add(Text.Centred(words, box, Face.Mono, RecodedSize, Role.Ink, Role.Ground));
+        }
+        return y;
     }
 
     /// <summary>The radicand under its sign, digits in pairs.</summary>
@@ -242,6 +285,8 @@ public sealed class PaperView
             shapes.Add(Text.Centred($"{digits[i]}", box, Face.Mono, DigitSize, Role.Ink, Role.Ground));
         }
     }
+
+    private void Sign(string sign, int place, double y) => Say(sign, X(place) - 7, y, Face.Plain, DigitSize, Role.Ink);
 
     private void Rule(double from, double to, double y) => shapes.Add(Line(new(from, y), new(to, y)));
 
