@@ -62,7 +62,7 @@ internal sealed class Request
 
     public RequestWord? this[Option option] => options.TryGetValue(option, out var value) ? value : null;
 
-    public bool IsJson => this[Option.Format]?.Text == "json";
+    public bool IsJson => AskedForm.Of(this) == "json";
 
     public static Request Read(IReadOnlyList<string> arguments)
     {

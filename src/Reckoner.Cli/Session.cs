@@ -207,7 +207,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
                 Print(HelpText.Of(request.Verb, Words, Columns));
                 return Exit.Done;
             }
-            CheckFormat(request);
+            AskedForm.Check(request);
         }
         return request.Report.HasErrors ? Refuse(request) : request.Verb!.Run(this, request);
     }
@@ -231,22 +231,6 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
                     ("near", NearNames.Of(language.Text, Vocabulary.Languages))
                 );
             }
-        }
-    }
-
-    private static void CheckFormat(Request request)
-    {
-        var formats = request.Verb!.Formats;
-        if (request[Option.Format] is { } format && !formats.Contains(format.Text))
-        {
-            request.Report.Add(
-                Id.OptionValue,
-                format.Span,
-                ("option", "--format"),
-                ("value", format.Text),
-                ("known", formats),
-                ("near", NearNames.Of(format.Text, formats))
-            );
         }
     }
 

@@ -25,8 +25,7 @@ internal sealed record TableFormat(string Name, bool IsText, Func<Document, Voca
     /// <summary>All of them, and JSON, which has fields of its own.</summary>
     public static readonly IReadOnlyList<string> Names = [All[0].Name, "json", .. All.Skip(1).Select(f => f.Name)];
 
-    public static TableFormat Of(Request request) =>
-        All.First(f => f.Name == (request[Option.Format]?.Text ?? All[0].Name));
+    public static TableFormat Of(Request request) => All.First(f => f.Name == (AskedForm.Of(request) ?? All[0].Name));
 
     private static TableFormat OfText(string name, Func<Document, Vocabulary, int, string> write) =>
         new(name, IsText: true, (document, words, columns) => Encoding.UTF8.GetBytes(write(document, words, columns)));

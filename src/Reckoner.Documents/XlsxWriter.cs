@@ -1,4 +1,6 @@
+using System.Globalization;
 using Reckoner.Tables;
+using Reckoner.Words;
 using SpreadCheetah;
 using SpreadCheetah.Styling;
 using SpreadCheetah.Worksheets;
@@ -7,8 +9,8 @@ using Cell = Reckoner.Tables.Cell;
 namespace Reckoner.Documents;
 
 /// <summary>
-/// The tables of a document as a workbook (Office Open XML), a sheet for each. Every cell is text, so no zero is lost and nothing
-/// is ever a formula; the head stays where it is when one scrolls.
+/// The tables of a document as a workbook (Office Open XML), a sheet for each. Cycles and counts are numbers; every other cell is
+/// text, so no zero of digits is lost and nothing is ever a formula. The head stays where it is when one scrolls.
 /// </summary>
 public static class XlsxWriter
 {
@@ -29,6 +31,7 @@ public static class XlsxWriter
         var text = NumberFormat.Standard(StandardNumberFormat.Text);
         var head = workbook.AddStyle(new Style { Font = { Bold = true }, Format = text });
         var plain = workbook.AddStyle(new Style { Format = text });
+        var number = workbook.AddStyle(new Style { Alignment = { Horizontal = HorizontalAlignment.Left } });
         var digits = workbook.AddStyle(new Style { Font = { Name = DigitsFont }, Format = text });
         foreach (var grid in document.Grids)
         {
@@ -38,15 +41,24 @@ public static class XlsxWriter
             {
                 var cells = Marks.Cells(grid, row).Zip(grid.Columns);
                 await workbook.AddRowAsync([
-                    .. cells.Select(c => new StyledCell(
-                        Text(c.First),
-                        c.Second.Role == ColumnRole.Digits ? digits : plain
-                    )),
+                    .. cells.Select(c =>
+                        c.Second.Role == ColumnRole.Digits ? new StyledCell(Text(c.First), digits)
+                        : Count(c.First, row) is { } count ? new StyledCell(count, number)
+                        : new StyledCell(Text(c.First), plain)
+                    ),
                 ]);
             }
         }
         await workbook.FinishAsync();
     }
+
+    /// <summary>What counts something: the cycle of a row, or a number of few digits that stands alone.</summary>
+    private static int? Count(Cell cell, GridRow row) =>
+        cell.Lines is [{ Runs: [var run] }]
+        && int.TryParse(run.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var count)
+        && (run.Kind == RunKind.Number || count == row.Cycle)
+            ? count
+            : null;
 
     private static string Text(Cell cell) => string.Join("; ", cell.Lines.Select(l => l.ToString()));
 

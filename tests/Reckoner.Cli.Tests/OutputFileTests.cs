@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using Xunit;
 
 namespace Reckoner.Cli.Tests;
@@ -27,6 +28,48 @@ public sealed class OutputFileTests : IDisposable
         Assert.Equal(printed.Output, File.ReadAllText(Name("walk.txt")));
         Assert.NotEqual(0xEF, File.ReadAllBytes(Name("walk.txt"))[0]);
         Assert.Equal(["walk.txt"], Files);
+    }
+
+    public static IEnumerable<TheoryDataRow<string, string, string>> FormOfEnding =>
+        from verb in Verb.All
+        from form in verb.Formats
+        where verb.Name is "list" or "show" or "walk" or "states" or "idle"
+        from ending in form switch
+        {
+            "text" => new[] { "txt", "TXT", "log" },
+            "markdown" => ["md"],
+            "html" => ["html", "htm"],
+            "latex" => ["tex"],
+            "prose" => [],
+            _ => [form],
+        }
+        select new TheoryDataRow<string, string, string>(verb.Name, form, ending);
+
+    [Theory]
+    [MemberData(nameof(FormOfEnding))]
+    public void The_ending_of_the_file_chooses_its_form(string verb, string form, string ending)
+    {
+        string[] asked = verb switch
+        {
+            "list" => ["list"],
+            "walk" => Walk,
+            _ => [verb, "halve.machine"],
+        };
+        Assert.Equal(0, Command.Run([.. asked, "-o", Name($"by-ending.{ending}")]).Status);
+        Assert.Equal(0, Command.Run([.. asked, "--format", form, "-o", Name("by-option")]).Status);
+        Assert.Equal(Content("by-option"), Content($"by-ending.{ending}"));
+
+        // A workbook is a zip, in which each part has its minute.
+        string Content(string file)
+        {
+            if (form != "xlsx")
+            {
+                return File.ReadAllText(Name(file));
+            }
+            using var zip = ZipFile.OpenRead(Name(file));
+            using var sheet = new StreamReader(zip.GetEntry("xl/worksheets/sheet1.xml")!.Open());
+            return sheet.ReadToEnd();
+        }
     }
 
     [Fact]

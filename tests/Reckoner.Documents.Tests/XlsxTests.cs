@@ -55,7 +55,29 @@ public class XlsxTests
     }
 
     [Fact]
-    public void Every_cell_is_text_and_none_a_formula_or_a_number()
+    public void A_cycle_is_a_number_in_its_label_and_a_count_where_it_stands_alone()
+    {
+        var counted = Sample with
+        {
+            Columns = [new GridColumn("cycle", ColumnRole.Label), new GridColumn("cycles", ColumnRole.Short)],
+            Rows =
+            [
+                new GridRow([Cell.Of("load"), Cell.Of("0011")]) { Cycle = 0 },
+                new GridRow([Cell.Of("12"), Cell.Of(Words.Run.Number(-7))]) { Cycle = 12 },
+                new GridRow([Cell.Of("13"), Cell.Of(Words.Run.Number(System.Numerics.BigInteger.Pow(10, 20)))])
+                {
+                    Cycle = 12,
+                },
+            ],
+        };
+        var rows = Sheet(Parts(counted), 1)
+            .Descendants(Main + "row")
+            .Select(r => string.Join(' ', r.Elements(Main + "c").Select(c => c.Element(Main + "v")?.Value ?? "text")));
+        Assert.Equal(["text text", "text text", "12 -7", "text text"], rows);
+    }
+
+    [Fact]
+    public void Digits_and_words_are_text_and_nothing_is_a_formula()
     {
         var sheet = Sheet(Parts(Sample), 1);
         Assert.Empty(sheet.Descendants(Main + "f"));

@@ -201,6 +201,8 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
 
     public static readonly Id ViewMissing = new("view-missing");
     public static readonly Id UnknownView = new("unknown-view");
+    public static readonly Id FormContradicted = new("form-contradicted");
+    public static readonly Id FormOfFile = new("form-of-file");
     public static readonly Id FigureForm = new("figure-form");
     public static readonly Id ViewUnsuited = new("view-unsuited");
     public static readonly Id OptionOfOtherView = new("option-of-other-view");
