@@ -210,6 +210,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id FigureTooLarge = new("figure-too-large");
     public static readonly Id NoSuchCycle = new("no-such-cycle");
     public static readonly Id CyclesTurned = new("cycles-turned");
+    public static readonly Id StyleColumnEmpty = new("style-column-empty");
     public static readonly Id OutputMissing = new("output-missing");
     public static readonly Id PageMissing = new("page-missing");
     public static readonly Id PortTaken = new("port-taken");

@@ -113,6 +113,7 @@ internal sealed class WalkGrid
                 break;
             default:
                 Simple(asked.Kind, asked.Heading);
+                Empty(asked);
                 break;
         }
     }
@@ -133,6 +134,16 @@ internal sealed class WalkGrid
                 ("known", Known),
                 ("near", NearNames.Of(asked.Names[0], Known.Concat(StyleReader.ColumnWords)))
             );
+        }
+    }
+
+    /// <summary>Reports a column, just added, in which no row after the load has anything.</summary>
+    private void Empty(StyleColumn asked)
+    {
+        var cells = WalkRow.Of(walk, style).Where(r => !r.IsLoad).Select(columns[^1].Cell).ToList();
+        if (cells.Count > 0 && cells.TrueForAll(c => c.IsEmpty))
+        {
+            report.Add(Id.StyleColumnEmpty, asked.Span, ("machine", Datapath.Machine.Name));
         }
     }
 
