@@ -11,9 +11,9 @@ namespace Reckoner.Page.State;
 
 /// <summary>What a line of the description did in a moment.</summary>
 /// <param name="Text">In words.</param>
-/// <param name="Writes">The registers that the line gave new bits.</param>
+/// <param name="Writes">The bits that the line gave new values.</param>
 /// <param name="IsIdle">It is a line of this moment and was not taken.</param>
-public sealed record LineNote(int Line, string Text, IReadOnlyList<Register> Writes, bool IsIdle);
+public sealed record LineNote(int Line, string Text, IReadOnlyList<WrittenBits> Writes, bool IsIdle);
 
 /// <summary>What each line of a description did in one moment of a walk: what it loaded, saw, wrote, gave or claimed.</summary>
 public static class LineNotes
@@ -59,7 +59,7 @@ public static class LineNotes
                             .Select(x => new LineNote(
                                 line,
                                 Columns.Text(x, walk.Rows[0].Registers[x.Index]),
-                                [x],
+                                [WrittenBits.All(x)],
                                 false
                             ))
                     );
@@ -100,7 +100,7 @@ public static class LineNotes
         return new LineNote(
             line,
             idle ? words.Say("page.not-taken", ("what", told)) : told,
-            [.. happenings.SelectMany(h => h.Written).Select(p => p.Register).Distinct()],
+            [.. happenings.SelectMany(h => h.Written).Select(WrittenBits.Of).Distinct()],
             idle
         );
     }

@@ -69,8 +69,9 @@ public sealed class PageModel : IDisposable
     /// <summary>A line of the description that was picked: the caret stands in it, or what it makes was pressed; 0 for none.</summary>
     public int Line { get; private set; }
 
-    /// <summary>Whether a line of this moment was picked, or wrote the register whose bit was.</summary>
-    public bool IsPicked(LineNote note) => note.Line == Line || note.Writes.Any(r => r.Name == Bit?.Register);
+    /// <summary>Whether a line of this moment was picked, or wrote the bit that was.</summary>
+    public bool IsPicked(LineNote note) =>
+        note.Line == Line || (Bit is { } bit && note.Writes.Any(w => w.Has(bit.Register, bit.Bit)));
 
     /// <summary>A register's bit that was picked.</summary>
     public (string Register, int Bit)? Bit { get; private set; }

@@ -240,7 +240,8 @@ window.reckoner = (() => {
         box.append(Object.assign(document.createElement("code"), { textContent: line.trim() || " " }));
         if (note) {
             const below = Object.assign(document.createElement("p"), { textContent: note.textContent.trim(), className: note.className });
-            below.dataset.note = note.id;
+            const sign = note.querySelector(".mark");
+            if (sign) below.prepend(sign.cloneNode(true));
             box.append(below);
         }
         return box;
@@ -308,7 +309,7 @@ window.reckoner = (() => {
         differ(figure, plan);
         if (opening) {
             opening.style.top = `${(cutAt - crop) * scale + 6}px`;
-            leads(svg, opening, writes ?? [], plan, index, cutAt, room, crop, scale);
+            strokes(svg, writes ?? [], plan, index, room);
         }
     }
 
@@ -353,6 +354,7 @@ window.reckoner = (() => {
         for (const group of groups) {
             const cells = [...group.querySelectorAll("[data-register][data-bit]")].map((cell) => ({
                 register: cell.dataset.register,
+                bit: Number(cell.dataset.bit),
                 left: Number(cell.getAttribute("x")),
                 width: Number(cell.getAttribute("width")),
                 top: Number(cell.getAttribute("y")),
@@ -407,37 +409,35 @@ window.reckoner = (() => {
         path.setAttribute("d", lines.join(""));
     }
 
-    /** A thread from each line that writes a register, past the lines below it, down to the register's columns. */
-    function leads(svg, opening, writes, plan, index, cutAt, room, crop, scale) {
-        const group = layer(svg, "leads");
-        const row = plan.rows[Math.min(index, plan.rows.length - 1)];
-        const box = svg.getBoundingClientRect();
-        const target = row.top + room;
-        const traces = { usual: "", picked: "" };
-        let knots = "";
-        const isUnder = opening.dataset.under === "yes";
-        // While a narrow window is typed into, the notes are away.
-        const shown = isUnder && opening.contains(document.activeElement) ? [] : writes;
-        shown.forEach(({ note, registers, picked }) => {
-            const line = isUnder ? opening.querySelector(`[data-note="${note}"]`) : document.getElementById(note);
-            if (!line || index >= plan.rows.length) return;
-            const at = line.getBoundingClientRect();
-            const y = (at.top + at.height / 2 - box.top) / scale + crop;
-            registers.forEach((name) => {
-                const columns = row.cells.filter((c) => c.register === name);
-                if (columns.length === 0) return;
-                const right = Math.max(...columns.map((c) => c.left + c.width));
-                const left = Math.min(...columns.map((c) => c.left));
-                const end = (at.right - box.left) / scale + 6;
-                const start = (at.left - box.left) / scale - 6;
-                const x = right - 4 > end ? Math.max(left + 8, Math.min(right - 4, end + 14)) : Math.min(right - 6, Math.max(left + 8, start));
-                const side = x > end ? end : start;
-                traces[picked ? "picked" : "usual"] += x > end || x < start ? `M${side} ${y}H${x}V${target}` : `M${x} ${y + 8}V${target}`;
-                knots += `M${x - 4} ${target - 9}L${x} ${target - 2}L${x + 4} ${target - 9}Z`;
+    /** So many strokes stand over each other where statements wrote the same bits one after the other. */
+    const mostStrokes = 3;
+    const strokePitch = 5;
+
+    /** Over exactly the bits that each statement wrote a stroke, as it stands beside the statement; the last one lowest. */
+    function strokes(svg, writes, plan, index, room) {
+        const group = layer(svg, "strokes");
+        const row = plan.rows[index];
+        const drawn = [];
+        for (const write of row ? [...writes].reverse() : []) {
+            const spans = write.bits.map(({ register, high, low }) => {
+                const cells = row.cells.filter((c) => c.register === register && c.bit <= high && c.bit >= low);
+                return { from: Math.min(...cells.map((c) => c.left)), to: Math.max(...cells.map((c) => c.left + c.width)) };
             });
-        });
-        group.innerHTML =
-            `<path class="trace" d="${traces.usual}"/><path class="trace strong" d="${traces.picked}"/><path class="knot" d="${knots}"/>`;
+            const meets = (other) => other.spans.some((o) => spans.some((s) => s.from < o.to && o.from < s.to));
+            const level = Math.min(mostStrokes - 1, Math.max(-1, ...drawn.filter(meets).map((d) => d.level)) + 1);
+            drawn.push({ write, spans, level });
+        }
+        group.replaceChildren(
+            ...drawn.map(({ write, spans, level }) => {
+                const path = document.createElementNS(NS, "path");
+                const y = row.top + room - 3.5 - level * strokePitch;
+                path.setAttribute("d", spans.map(({ from, to }) => `M${from} ${y}H${to}`).join(""));
+                path.setAttribute("class", write.picked ? "strong" : "");
+                path.dataset.statement = write.line;
+                path.dataset.bits = write.bits.map(({ register, high, low }) => `${register}:${high}:${low}`).join(" ");
+                return path;
+            }),
+        );
     }
 
     // ---- workers: one per job, ended when it is done or not wanted any more.

@@ -78,7 +78,7 @@ public sealed class VisitTests(Browsers browsers)
         await Assertions.Expect(note).ToContainTextAsync("the quotient: moved left");
         await Assertions.Expect(visit.Page.Locator(".figure .picked")).ToHaveCountAsync(7);
         await Assertions
-            .Expect(visit.Page.Locator(".leads .strong"))
+            .Expect(visit.Page.Locator(".strokes .strong"))
             .ToHaveAttributeAsync("d", new System.Text.RegularExpressions.Regex("^M"));
         AssertQuiet(visit);
     }

@@ -14,7 +14,7 @@ public sealed class LineNotesTests
             .Of(desk.Walk!, desk.Moment, Vocabulary.English)
             .Select(n =>
                 $"{lines[n.Line - 1].Trim()} | {n.Text}{(n.IsIdle ? " (idle)" : "")}"
-                + string.Concat(n.Writes.Select(r => " > " + r.Name))
+                + string.Concat(n.Writes.Select(w => $" > {w}"))
             );
     }
 
