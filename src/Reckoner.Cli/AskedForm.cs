@@ -1,4 +1,5 @@
 using Reckoner.Diagnostics;
+using Reckoner.Running;
 
 namespace Reckoner.Cli;
 

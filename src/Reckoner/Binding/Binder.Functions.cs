@@ -93,6 +93,10 @@ internal sealed partial class Binder
     private Value Shift(Call e, Size? wanted, Reading sibling)
     {
         var value = Evaluate(e.Arguments[0], wanted, sibling);
+        if (IsDistance(e.Arguments[1]))
+        {
+            return Refuse(Id.ShiftDistance, e.Arguments[1], ("function", e.Function));
+        }
         var entering = Entering(e.Arguments[1]);
         if (value.IsUnknown || entering.IsUnknown)
         {
@@ -102,9 +106,45 @@ internal sealed partial class Binder
         {
             return Refuse(Id.TooManyEnter, e, ("entering", entering.Size), ("size", value.Size));
         }
+        RemarkOn(e, value, entering);
         var operation = e.Function == "shl" ? Operation.ShiftLeft : Operation.ShiftRight;
         return Make(operation, e, value.Size, value.Reading, value, entering);
     }
+
+    private bool IsDistance(Expression e) =>
+        IsNumber(e)
+        && Unbracketed(e) is not (NumberLiteral { Number: { IsZero: true } or { IsOne: true } } or Unreadable);
+
+    private static Expression Unbracketed(Expression e)
+    {
+        while (e is Bracketed bracketed)
+        {
+            e = bracketed.Inner;
+        }
+        return e;
+    }
+
+    /// <summary>A 1 or a register where many another notation has a distance; the 1 is remarked upon once in a description.</summary>
+    private void RemarkOn(Call e, Value value, Value entering)
+    {
+        if (Unbracketed(e.Arguments[1]) is NumberLiteral { Number.IsOne: true } && value.Width > 1 && !hasShiftByOne)
+        {
+            hasShiftByOne = true;
+            report.Add(
+                Id.ShiftByOne,
+                e.Arguments[1].Span,
+                ("value", Printer.Text(e)),
+                ("function", e.Function),
+                ("word", Printer.Text(e.Arguments[0]))
+            );
+        }
+        if (entering is { Operation: Operation.Register, Width: > 1, Register.Name: var name })
+        {
+            report.Add(Id.ShiftByWord, e.Arguments[1].Span, ("size", entering.Size), ("name", name));
+        }
+    }
+
+    private bool hasShiftByOne;
 
     private Value Copies(Call e)
     {

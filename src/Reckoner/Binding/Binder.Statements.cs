@@ -170,9 +170,16 @@ internal sealed partial class Binder
             report.Add(Id.CarryOfSigned, let.Second!.Span, ("name", let.Second.Text), ("value", Printer.Text(e)));
             return (Value.Unknown, Value.Unknown);
         }
+        if (new[] { sum.Left, sum.Right }.Any(IsSumItself))
+        {
+            report.Add(Id.CarryOfLast, let.Second!.Span, ("name", let.Second.Text));
+        }
         var operation = value.Operation == Operation.Add ? Operation.Carry : Operation.Borrow;
         return (value, Make(operation, e, Size.Of(1), Reading.Bare, value));
     }
+
+    private bool IsSumItself(Expression e) =>
+        Unbracketed(e) is Binary { Operator: BinaryOperator.Add or BinaryOperator.Subtract } && !IsNumber(e);
 
     private (Value, Value?) CarrySave(Call csa)
     {

@@ -290,7 +290,13 @@ internal sealed partial class Lexer
         {
             at++;
         } while (at < text.Length && IsOdd(text[at]));
-        report.Add(Id.OddCharacter, new Span(start, at), ("character", HiddenCharacters.Named(text[start..at])));
+        var odd = text[start..at];
+        if (odd == "%")
+        {
+            report.Add(Id.NoRemainder, new Span(start, at), ("word", odd));
+            return;
+        }
+        report.Add(Id.OddCharacter, new Span(start, at), ("character", HiddenCharacters.Named(odd)));
     }
 
     private static bool IsOdd(char c) =>

@@ -305,6 +305,10 @@ public sealed partial class Parser
         }
         else
         {
+            if (Now.Is("while"))
+            {
+                Fail(Id.WhileUnbounded, Now.Span);
+            }
             count = FormulaSum();
         }
         var comments = EndLine(above);

@@ -53,8 +53,14 @@ public sealed partial class Parser
         }
     }
 
-    private void FailToEnd() =>
+    private void FailToEnd()
+    {
+        if (Now is { Kind: TokenKind.Name, Text: "mod" or "rem" })
+        {
+            Fail(Id.NoRemainder, Now.Span, ("word", Now.Text));
+        }
         Fail(Id.LineGoesOn, Now.Span, ("before", Shortened(source[tokens[at - 1].Span])), ("found", Found()));
+    }
 
     private object Found() =>
         Now.Kind switch

@@ -49,6 +49,27 @@ public sealed partial class Parser
         return statements;
     }
 
+    /// <summary>
+    /// The statements of a branch that began at a place. A step that stands farther in than that was meant to be part of it; any
+    /// other comes after it.
+    /// </summary>
+    private List<Statement> Branch(int start)
+    {
+        var statements = Statements();
+        while (Now.Is("step") && ColumnOf(Now.Span.Start) > ColumnOf(start))
+        {
+            var above = Above();
+            Say(Id.StepInside, Now.Span);
+            Tear();
+            lost = true;
+            EndLine(above);
+            statements.AddRange(Statements());
+        }
+        return statements;
+    }
+
+    private int ColumnOf(int place) => place - source.LineSpan(source.LineOf(place)).Start;
+
     private static bool IsLabelStart(Token token) => token.Kind is TokenKind.Bits or TokenKind.Number || token.Is("-");
 
     /// <summary>
@@ -219,8 +240,12 @@ public sealed partial class Parser
     private IfBlock If(int start, List<string> above)
     {
         var condition = Value();
+        if (Now.Is("then"))
+        {
+            Fail(Id.ThenAfterCondition, Now.Span);
+        }
         var comments = EndLine(above);
-        var then = Statements();
+        var then = Branch(start);
         if (!Now.Is("else"))
         {
             return new IfBlock(
@@ -251,7 +276,7 @@ public sealed partial class Parser
             return new IfBlock(From(start), comments, condition, then, Comments.None, [inner], true, Comments.None);
         }
         var atElse = EndLine(aboveElse);
-        var otherwise = Statements();
+        var otherwise = Branch(start);
         return new IfBlock(From(start), comments, condition, then, atElse, otherwise, false, BlockEnd("if", start));
     }
 

@@ -146,6 +146,10 @@ public sealed partial class Parser
         var relations = new List<Relation>();
         while (RelationHere() is { } relation)
         {
+            if (IsForeign(first))
+            {
+                break;
+            }
             if (relations.Count == 1 && !inFormula)
             {
                 Fail(Id.ComparisonChain, Now.Span);
@@ -158,6 +162,28 @@ public sealed partial class Parser
         return relations.Count == 0
             ? first
             : new Comparison(Span.Covering(first.Span, terms[^1].Span), terms, relations);
+    }
+
+    /// <summary>Says how it is written here what other notations write with one of these signs twice.</summary>
+    private bool IsForeign(Expression left)
+    {
+        var next = tokens[at + 1];
+        if (next.Spaced || next.Text != Now.Text || Now.Text is not ("=" or "<" or ">"))
+        {
+            return false;
+        }
+        var both = Span.Covering(Now.Span, next.Span);
+        var value = Shortened(source[left.Span]);
+        if (Now.Text == "=")
+        {
+            Fail(Id.EqualsTwice, both, ("value", value));
+        }
+        else
+        {
+            var function = Now.Text == "<" ? "shl" : "shr";
+            Fail(Id.ShiftOperator, both, ("symbol", source[both]), ("function", function), ("value", value));
+        }
+        return true;
     }
 
     /// <summary>relation = "=" | "&lt;&gt;" | "&lt;" | "&lt;=" | "&gt;" | "&gt;=" ;</summary>
@@ -303,6 +329,9 @@ public sealed partial class Parser
                 var inner = FormulaOrValue();
                 Need(")", "bracket");
                 return new Bracketed(From(token.Span.Start), inner);
+            case TokenKind.Keyword when token.Text is "not":
+                Fail(Id.NotInside, token.Span);
+                return new Unreadable(token.Span);
             case TokenKind.Keyword when token.Text is not ("when" or "else" or "via" or "says"):
                 Fail(Id.ReservedWord, token.Span, ("word", token.Text));
                 return new Unreadable(token.Span);

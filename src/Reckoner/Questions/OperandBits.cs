@@ -74,7 +74,7 @@ internal static class OperandBits
             );
             return null;
         }
-        if (Bits.Fits(number, operand.Width, operand.IsSigned))
+        if (IsPattern(asked.Text, operand) || Bits.Fits(number, operand.Width, operand.IsSigned))
         {
             return Bits.Wrap(number, operand.Width);
         }
@@ -99,6 +99,11 @@ internal static class OperandBits
         );
         return null;
     }
+
+    /// <summary>Exactly as many binary digits as an operand has bits are those bits, whatever they mean as a number.</summary>
+    private static bool IsPattern(string text, Operand operand) =>
+        text.StartsWith("0b", StringComparison.OrdinalIgnoreCase)
+        && text.Count(c => c is '0' or '1') - 1 == operand.Width;
 
     private static void AddUnknown(Datapath datapath, string name, int index, Findings found)
     {
