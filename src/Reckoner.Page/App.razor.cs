@@ -138,6 +138,7 @@ public sealed partial class App : IDisposable
         Action? action = key switch
         {
             "later" => () => model.Step(1),
+            "on" => model.GoOn,
             "earlier" => () => model.Step(-1),
             "first" => () => model.LookAt(0),
             "last" => () => model.LookAt(model.Desk.LastMoment),

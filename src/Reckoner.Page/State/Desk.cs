@@ -208,11 +208,27 @@ public sealed class Desk
         Take(sheet, Good);
     }
 
+    /// <summary>A fault of ours in reading leaves the text as it was typed, and says so; the next change is read as any other.</summary>
+    private Reading Read(Sheet sheet)
+    {
+        try
+        {
+            return Reading.Of(sheet);
+        }
+#pragma warning disable CA1031 // Whatever went wrong is our fault, and what was typed must not be lost with it.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            Refused = new Term("page.fault-part", ("reason", e.Message));
+            return Reading.Unread(sheet);
+        }
+    }
+
     /// <param name="picture">What is seen meanwhile if the sheet is wrong; null for what stands in for it.</param>
     private void Take(Sheet sheet, Reading? picture)
     {
         Sheet = sheet;
-        Reading = Reading.Of(sheet);
+        Reading = Read(sheet);
         Good = Reading.Walk is null ? picture ?? (standIn = StandIn.For(Reading)) : Reading;
     }
 }

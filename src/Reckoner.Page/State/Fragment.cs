@@ -150,7 +150,10 @@ public static class Fragment
             var bytes = new byte[Parser.LongestText * sizeof(int) + 1];
             var length = deflate.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
             var text = length < bytes.Length ? TextFile.Decoded(bytes.AsSpan(0, length)) : null;
-            return text is { Length: <= Parser.LongestText } ? text : null;
+            // What is cut off right at its beginning unpacks to nothing, as an emptied text does.
+            return text is { Length: <= Parser.LongestText } && (text.Length > 0 || packed == Packed(text))
+                ? text
+                : null;
         }
         catch (InvalidDataException)
         {

@@ -128,6 +128,7 @@ public sealed class PageModel : IDisposable
     private void Do(Action change, bool judge = true)
     {
         var walk = Desk.Walk;
+        Parts = null;
         change();
         if (Desk.Walk != walk)
         {
@@ -141,23 +142,49 @@ public sealed class PageModel : IDisposable
         }
     }
 
-    /// <summary>Walks the smallest operands that the verdict found, at its widths.</summary>
+    /// <summary>Where the walk parts from the right one beside it, after the smallest was asked for; null once anything changed.</summary>
+    public Term? Parts { get; private set; }
+
+    /// <summary>
+    /// Walks the smallest operands that fail at the narrowest width at which any do, beside the right machine where there is one,
+    /// and looks at the first row in which they part.
+    /// </summary>
     public void WalkSmallest()
     {
         if (Judgement.Verdict is not { Smallest: { } smallest } verdict)
         {
             return;
         }
+        var (datapath, operands) = Parting.Narrowest(Desk.Reading) ?? (verdict.Datapath, smallest.Operands);
         var sheet = Desk.Sheet with
         {
-            Operands = [.. verdict.Datapath.Operands.Zip(smallest.Operands, (o, b) => $"{Evaluator.Number(o, b)}")],
+            Operands = [.. datapath.Operands.Zip(operands, (o, b) => $"{Evaluator.Number(o, b)}")],
         };
-        foreach (var (name, value) in verdict.Datapath.Widths)
+        foreach (var (name, value) in datapath.Widths)
         {
-            // A small failing pair fails at a width that fits on the screen just as well, if that was tried.
             sheet = sheet.WithWidth(name, $"{value}");
         }
         Do(() => Desk.Replace(sheet, clock()), judge: false);
+        if (Machines.Before(sheet, Desk.Reading.Machine) is { } before && Desk.Walk is { } own)
+        {
+            Stand(before, own);
+        }
+    }
+
+    /// <summary>Puts a machine beside that keeps the laws, and looks where the walks part.</summary>
+    private void Stand(Datapaths.IMachine machine, Running.Walk own)
+    {
+        if (
+            Catalogue.MachineCatalogue.Find(machine.Name) is null
+            || Reading.Of(Desk.Sheet, machine).Walk is not { Holds: true } right
+        )
+        {
+            return;
+        }
+        var (moment, said) = Parting.Of(own, right);
+        Do(() => Desk.Change(Desk.Sheet with { Beside = machine.Name, Moment = moment }, clock()), judge: false);
+        Parts = said;
+        Tell();
     }
 
     // ---- where one looks
@@ -175,6 +202,19 @@ public sealed class PageModel : IDisposable
     }
 
     public void Step(int by) => LookAt(Desk.Moment + by);
+
+    /// <summary>Where values are to be predicted, as a presenter's one key does it: shows them, then goes on.</summary>
+    public void GoOn()
+    {
+        if (Looks.Predicts)
+        {
+            Reveal();
+        }
+        else
+        {
+            Step(1);
+        }
+    }
 
     /// <summary>Shows the covered values; where none are covered, goes on to the next moment.</summary>
     public void Reveal()

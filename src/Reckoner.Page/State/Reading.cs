@@ -51,6 +51,10 @@ public sealed class Reading
         return Of(sheet, machine);
     }
 
+    /// <summary>The text alone, where nothing could be made of it.</summary>
+    public static Reading Unread(Sheet sheet) =>
+        new(sheet, Binding.Machine.Read(new Source(Named(sheet), sheet.Text), MachineCatalogue.Find));
+
     /// <summary>The same for a machine that was read already, such as a slip of one.</summary>
     public static Reading Of(Sheet sheet, IMachine machine)
     {

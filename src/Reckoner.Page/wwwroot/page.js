@@ -4,6 +4,7 @@
 window.reckoner = (() => {
     const sheetKey = "reckoner.sheet";
     const looksKey = "reckoner.looks";
+    const predicting = "predict";
     let page = null;
     let how = null;
     let kept = "";
@@ -45,7 +46,7 @@ window.reckoner = (() => {
         return {
             fragment: location.hash.slice(1),
             kept: stored(sheetKey),
-            looks: stored(looksKey),
+            looks: storedLooks(),
             isDark: dark.matches,
         };
     }
@@ -88,7 +89,24 @@ window.reckoner = (() => {
         }
     }
 
-    const keepLooks = (looks) => store(looksKey, looks);
+    /** Whether values are predicted lasts as long as the tab: next week's visitor finds them all there. */
+    function keepLooks(looks) {
+        const words = looks.split(" ");
+        store(looksKey, words.filter((w) => w !== predicting).join(" "));
+        try {
+            sessionStorage.setItem(looksKey, words.includes(predicting) ? predicting : "");
+        } catch {
+            // Refused.
+        }
+    }
+
+    function storedLooks() {
+        try {
+            return `${stored(looksKey).split(" ").filter((w) => w !== predicting).join(" ")} ${sessionStorage.getItem(looksKey) ?? ""}`.trim();
+        } catch {
+            return stored(looksKey);
+        }
+    }
 
     function dress(ground, isLarge, isPresenting, language) {
         const root = document.documentElement;
@@ -102,7 +120,7 @@ window.reckoner = (() => {
     }
 
     // ---- keys: arrows and the keys of a presenter's pointer step; where something is typed, they are the field's.
-    const steps = { ArrowDown: "later", ArrowUp: "earlier", PageDown: "later", PageUp: "earlier", Home: "first", End: "last" };
+    const steps = { ArrowDown: "later", ArrowUp: "earlier", PageDown: "on", PageUp: "earlier", Home: "first", End: "last" };
 
     function pressed(event) {
         const at = event.target;
