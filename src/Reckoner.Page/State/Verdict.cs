@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Checking;
+using Reckoner.Conditions;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
@@ -40,11 +41,11 @@ public sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Sect
             if (section.Name == "laws" && Condition is { When: { } when } found)
             {
                 yield return words.Say(
-                    when == Reckoner.Slips.Condition.Always ? "page.wrong-always" : "page.wrong-when",
+                    when is Always ? "page.wrong-always" : "page.wrong-when",
                     ("widths", Widths(found.Datapath)),
                     ("failures", found.Failures),
                     ("cases", found.Cases),
-                    ("when", SlipText.Said(when, words))
+                    ("when", SlipText.SaidWithValues(when, words))
                 );
             }
         }

@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Checking;
+using Reckoner.Conditions;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
@@ -40,7 +41,7 @@ public sealed class Candidates
                 ? CaseTable.All(datapath)
                 : CaseTable.Of(datapath, [.. sample.DistinctBy(s => string.Join(',', s))])
         );
-        return new Candidates(new MachineGates(datapath), engine, table, GateGraph.One);
+        return new Candidates(MachineGates.Of(datapath), engine, table, GateGraph.One);
     }
 
     /// <summary>
@@ -48,13 +49,14 @@ public sealed class Candidates
     /// </summary>
     public Candidates? Showing(string text, Report report)
     {
-        if (ConditionParser.Read(gates.Datapath, gates.Decisions, text, report) is not { } wanted)
+        var machine = KnownSlips.Machine(gates.Timeline);
+        if (ConditionParser.Read(machine, text, report) is not { } condition)
         {
             return null;
         }
         try
         {
-            var literal = new ConditionGates(gates, gates.Formulas(), Possible).Literal(wanted);
+            var literal = new ConditionGates(machine, gates, Possible).Literal(condition);
             return new Candidates(gates, engine, table, literal) { Asked = text };
         }
         catch (LawBeyondPlanesException e)

@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Conditions;
 using Reckoner.Numbers;
 
 namespace Reckoner.Choosing;
@@ -15,15 +16,16 @@ internal sealed class DecisionTables
     {
         this.candidates = candidates;
         var gates = candidates.Gates;
-        var literals = new List<int>(gates.Decisions.Active);
+        var shownDecisions = ShownDecision.Of(gates);
+        var literals = new List<int>(gates.Active);
         literals.AddRange(gates.Results.SelectMany(r => r));
-        var asked = gates.Decisions.Shown.SelectMany(s => s.Outcomes).SelectMany(o => o.Askings).ToList();
-        literals.AddRange(asked.SelectMany(a => new[] { a.Met, a.Yes }));
+        var asked = shownDecisions.SelectMany(s => s.Outcomes).SelectMany(o => o.Askings).ToList();
+        literals.AddRange(asked.SelectMany(a => new[] { a.Met, a.So }));
         var bits = candidates.Ask(literals);
-        active = bits[..gates.Decisions.Active.Count];
+        active = bits[..gates.Active.Count];
         var at = active.Length;
         results = bits[at..(at += gates.Results.Sum(r => r.Length))];
-        foreach (var shown in gates.Decisions.Shown)
+        foreach (var shown in shownDecisions)
         {
             var outcomes = new List<List<(ulong[], ulong[])>>();
             foreach (var outcome in shown.Outcomes)
@@ -95,9 +97,11 @@ internal sealed class DecisionTables
             .. Varying
                 .Select(place => decisions[place].Shown)
                 .SelectMany(s =>
-                    s.Labels is null ? [s.Text, Decisions.Turned(s.Text)] : s.Labels.Select(l => $"{s.Text} = {l}")
+                    s.Labels is null ? [s.Text, Opposite(s.Text)] : s.Labels.Select(l => $"{s.Text} = {l}")
                 ),
         ];
+
+    private static string Opposite(string text) => $"{Occasion.Of(text).Opposite}";
 
     public ChosenOperands At(int index)
     {

@@ -1,3 +1,5 @@
+using Reckoner.Conditions;
+
 namespace Reckoner.Choosing;
 
 /// <summary>Operands of equal difficulty: as many cycles, and each outcome of each decision equally often.</summary>
@@ -21,20 +23,13 @@ public sealed record EqualClass(int Cycles, IReadOnlyList<(string Text, int Time
     /// <param name="withCycles">Where the number of cycles is not the same for all operands.</param>
     public string Condition(bool withCycles)
     {
-        var parts = Outcomes.Select(o =>
-            o.Times switch
-            {
-                0 => $"{Bracketed(o.Text)} never happens",
-                1 => $"{Bracketed(o.Text)} happens once",
-                _ => $"{Bracketed(o.Text)} happens {o.Times} times",
-            }
-        );
-        return string.Join(" and ", withCycles ? parts.Prepend($"exactly {Cycles} cycles") : parts);
+        var parts = Outcomes
+            .Select(o => (Condition)new HappensTimes(Occasion.Of(o.Text), Amount(o.Times)))
+            .Prepend(new TakesCycles(Amount(Cycles)))
+            .Skip(withCycles ? 0 : 1)
+            .ToList();
+        return parts.Count == 1 ? $"{parts[0]}" : $"{new Combined(Joint.And, parts)}";
     }
 
-    /// <summary>A decision that joins others stands in brackets.</summary>
-    private static string Bracketed(string text) =>
-        text.StartsWith("not (", StringComparison.Ordinal) || !text.Contains(' ', StringComparison.Ordinal)
-            ? text
-            : $"({text})";
+    private static Amount Amount(int times) => new(times == 0 ? Bound.AtMost : Bound.Exactly, times);
 }

@@ -1,9 +1,7 @@
-using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
 using Reckoner.Slips;
-using Reckoner.Timelines;
 
 namespace Reckoner.Choosing;
 
@@ -44,11 +42,7 @@ public sealed class SlipSets
     public SlipsShown ExposingAll(long effort = UsualEffort)
     {
         var gates = candidates.Gates;
-        var exposed = candidates.Ask([
-            .. built.Select(b =>
-                gates.Graph.And(gates.Given, SlipStudy.Differs(gates.Graph, b.Datapath, gates.Operands, gates.Results))
-            ),
-        ]);
+        var exposed = candidates.Ask([.. built.Select(b => SlipStudy.Exposing(gates, b.Datapath))]);
         var isHidden = exposed.Select(BitSets.IsEmpty).ToList();
         return Chosen([.. exposed.Where(e => !BitSets.IsEmpty(e))], slip => isHidden[slip], [], effort);
     }
@@ -84,16 +78,12 @@ public sealed class SlipSets
     private ulong[][][] ResultTables()
     {
         var gates = candidates.Gates;
-        var literals = built.Select(b => Results(gates, b.Datapath)).Prepend([.. gates.Results.SelectMany(r => r)]);
+        var literals = built
+            .Select(b => gates.Beside(b.Datapath).Results)
+            .Prepend(gates.Results)
+            .Select(results => results.SelectMany(r => r).ToList());
         var bits = candidates.Ask([.. literals.SelectMany(l => l)]);
         return [.. bits.Chunk(gates.Results.Sum(r => r.Length))];
-    }
-
-    private static int[] Results(MachineGates gates, Datapath slipped)
-    {
-        var timeline = Timeline.Of(slipped);
-        var planes = new Planes(gates.Graph, timeline.Graph, gates.Operands);
-        return [.. timeline.Results.SelectMany(r => planes[r])];
     }
 
     /// <summary>The cases inside "given" in which some bit differs.</summary>

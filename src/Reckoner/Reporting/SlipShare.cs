@@ -1,4 +1,5 @@
 using System.Globalization;
+using Reckoner.Conditions;
 using Reckoner.Numbers;
 using Reckoner.Slips;
 using Reckoner.Words;
@@ -22,9 +23,9 @@ internal static class SlipShare
             return shown + Content.Text(".");
         }
         var said =
-            when == Condition.Always
+            when is Always
                 ? words.Spell("slips.shown-always", ("shown", shown))
-                : words.Spell("slips.exactly", ("shown", shown), ("when", SlipText.Said(when, words)));
+                : words.Spell("slips.exactly", ("shown", shown), ("when", SlipText.SaidWithValues(when, words)));
         if (study.Next is null || slip.HoldsNext is true)
         {
             return said;

@@ -1,3 +1,4 @@
+using Reckoner.Conditions;
 using Reckoner.Slips;
 using Reckoner.Words;
 
@@ -10,9 +11,11 @@ public static class SlipText
     public static string Sentence(Slip slip, Vocabulary words) =>
         words.Say("slips.line", ("line", slip.Line), ("what", words.Say($"slip.{slip.Kind}", slip.Facts)));
 
-    /// <summary>A condition in words.</summary>
+    /// <summary>A condition in words that are right at every width.</summary>
     public static string Said(Condition condition, Vocabulary words) =>
-        condition.Parts is [var first, var second]
-            ? words.Say(condition.Key, ("first", Said(first, words)), ("second", Said(second, words)))
-            : words.Say(condition.Key, ("text", condition.Text));
+        new ConditionWords(words, withValues: false).Said(condition);
+
+    /// <summary>The same, with their values behind numbers that are written in widths: 2^(2n-1) = 128.</summary>
+    public static string SaidWithValues(Condition condition, Vocabulary words) =>
+        new ConditionWords(words, withValues: true).Said(condition);
 }

@@ -51,10 +51,17 @@ public static class SlipsDocument
         );
 
     /// <summary>At which other width conditions were compared.</summary>
-    private static Content Next(SlipStudy study, Vocabulary words) =>
-        study.Next is { } next
-            ? words.Spell("slips.next-width", ("widths", WidthText.Of(next)))
-            : words.Spell("slips.next-none");
+    private static Content Next(SlipStudy study, Vocabulary words)
+    {
+        if (study.Next is not { } next)
+        {
+            return words.Spell("slips.next-none");
+        }
+        var hasPowers = study.Slips.Any(s =>
+            s.When is { } when && SlipText.Said(when, words) != SlipText.SaidWithValues(when, words)
+        );
+        return words.Spell(hasPowers ? "slips.next-width-powers" : "slips.next-width", ("widths", WidthText.Of(next)));
+    }
 
     private static Pair Exposable(StudiedSlip slip, SlipStudy study, Vocabulary words) =>
         new(

@@ -1,3 +1,4 @@
+using Reckoner.Conditions;
 using Reckoner.Numbers;
 
 namespace Reckoner.Slips;
@@ -31,7 +32,7 @@ internal sealed class ConditionSearch
         }
         if (exposed.AsSpan().SequenceEqual(given))
         {
-            return [Condition.Always];
+            return [new Always()];
         }
         var alone = candidates.Where(c => c.Bits.AsSpan().SequenceEqual(exposed)).Select(c => c.Condition);
         return [.. alone.Concat(Pairs(exposed)).Take(MostFitting)];
@@ -46,12 +47,12 @@ internal sealed class ConditionSearch
         var wider = Beyond(c => BitSets.Without(c, exposed), c => BitSets.IsWithin(exposed, c));
         foreach (var (a, b) in Apart(wider))
         {
-            yield return Condition.Both(a, b);
+            yield return new Combined(Joint.And, [a, b]);
         }
         var narrower = Beyond(c => BitSets.Without(exposed, c), c => BitSets.IsWithin(c, exposed));
         foreach (var (a, b) in Apart(narrower))
         {
-            yield return Condition.Either(a, b);
+            yield return new Combined(Joint.Or, [a, b]);
         }
     }
 

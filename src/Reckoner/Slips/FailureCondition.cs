@@ -1,6 +1,6 @@
 using Reckoner.Checking;
+using Reckoner.Conditions;
 using Reckoner.Datapaths;
-using Reckoner.Timelines;
 
 namespace Reckoner.Slips;
 
@@ -42,17 +42,17 @@ public sealed record FailureCondition(Datapath Datapath, long Cases, long Failur
     /// <summary>Null where the model breaks the laws itself.</summary>
     private static FailureCondition? Searched(Datapath wrong, Datapath? model, IPlaneEngine engine)
     {
-        var gates = new RightGates(model ?? wrong);
-        var (given, fails) = Failing(wrong, gates.Graph);
-        var (_, modelFails) = model is null ? (given, GateGraph.Zero) : Failing(wrong, model, gates.Graph);
-        var conditions = gates
-            .Candidates(withResults: model is not null)
-            .DistinctBy(c => c.Literal)
-            .Where(c => c.Literal > GateGraph.One)
-            .ToList();
-        var program = PlaneProgram.Of(gates.Graph, [given, fails, modelFails, .. conditions.Select(c => c.Literal)]);
+        var gates = MachineGates.Of(model ?? wrong);
+        var asked = model is null ? gates : gates.Beside(wrong);
+        var fails = Failing(asked, asked);
+        var modelFails = Failing(asked, gates);
+        var conditions = new ShortConditions(gates).All(withResults: model is not null);
+        var program = PlaneProgram.Of(
+            gates.Graph,
+            [asked.Given, fails, modelFails, .. conditions.Select(c => c.Literal)]
+        );
         var bits = CaseTable.All(wrong).Run(program, engine);
-        if (CaseTable.Count(bits[2]) > 0)
+        if (model is not null && CaseTable.Count(bits[2]) > 0)
         {
             return null;
         }
@@ -62,21 +62,7 @@ public sealed record FailureCondition(Datapath Datapath, long Cases, long Failur
         return new FailureCondition(wrong, CaseTable.Count(bits[0]), failures, when);
     }
 
-    private static (int Given, int Fails) Failing(Datapath datapath, GateGraph graph) =>
-        Failing(datapath, datapath, graph);
-
-    /// <summary>Where the laws of one machine do not hold with the results of another.</summary>
-    private static (int Given, int Fails) Failing(Datapath claims, Datapath machine, GateGraph graph)
-    {
-        var operands = CheckProgram.OperandLiterals(claims.Operands);
-        var timeline = Timeline.Of(machine);
-        var planes = new Planes(graph, timeline.Graph, operands);
-        var results = claims.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
-        var formulas = new FormulaPlanes(graph, CheckProgram.Words(claims, operands, results));
-        var given = All(graph, claims.Given.Select(formulas.Holds));
-        var holds = All(graph, claims.Laws.Select(l => formulas.Holds(l)));
-        return (given, graph.And(given, GateGraph.Not(holds)));
-    }
-
-    private static int All(GateGraph graph, IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, graph.And);
+    /// <summary>Where the laws of one machine do not hold with the results of another of its shape.</summary>
+    private static int Failing(MachineGates claims, MachineGates machine) =>
+        claims.Graph.And(claims.Given, GateGraph.Not(claims.Hold(claims.Datapath.Laws, machine.Results)));
 }

@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Checking;
+using Reckoner.Conditions;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Slips;
@@ -27,8 +28,8 @@ internal static class NextWidth
     }
 
     /// <summary>
-    /// For every slip, whether each of its conditions is again so exactly for the operands that expose it; null for a slip that
-    /// cannot be built at that width.
+    /// For every slip, whether each of its conditions, read at that width as it is said, is again so exactly for the operands that
+    /// expose it; null for a slip that cannot be built at that width.
     /// </summary>
     public static IReadOnlyList<IReadOnlyList<bool>?> Holding(
         Datapath next,
@@ -36,38 +37,34 @@ internal static class NextWidth
         IPlaneEngine engine
     )
     {
-        var right = new RightGates(next);
-        var literals = new Dictionary<string, int>();
-        foreach (var (condition, literal) in right.Candidates())
-        {
-            literals.TryAdd(condition.Shape, literal);
-        }
-        int Literal(Condition c) =>
-            c.Key switch
-            {
-                "slips.always" => GateGraph.One,
-                "slips.and" => right.Graph.And(Literal(c.Parts[0]), Literal(c.Parts[1])),
-                "slips.or" => right.Graph.Or(Literal(c.Parts[0]), Literal(c.Parts[1])),
-                _ => literals[c.Shape],
-            };
+        var right = MachineGates.Of(next);
+        var conditions = new ShortConditions(right);
+        var literals = slips
+            .SelectMany(s => s.Conditions)
+            .Select(c => $"{c}")
+            .Distinct()
+            .ToDictionary(text => text, conditions.Literal);
         var differs = new List<int>();
         var counts = new List<int?>();
-        foreach (var (slip, conditions) in slips)
+        foreach (var (slip, found) in slips)
         {
             if (SlipStudy.Built(next, slip) is not { } slipped)
             {
                 counts.Add(null);
                 continue;
             }
-            var exposed = right.Exposing(slipped);
+            var exposed = SlipStudy.Exposing(right, slipped);
             differs.AddRange(
-                conditions.Select(c =>
-                    Planes.Differ(right.Graph, [exposed], [right.Graph.And(right.Given, Literal(c))])
+                found.Select(c =>
+                    // What means nothing there is not exact there.
+                    literals[$"{c}"] is { } literal
+                        ? Planes.Differ(right.Graph, [exposed], [right.Graph.And(right.Given, literal)])
+                        : GateGraph.One
                 )
             );
-            counts.Add(conditions.Count);
+            counts.Add(found.Count);
         }
-        var anywhere = Anywhere(right.Space, PlaneProgram.Of(right.Graph, differs), engine);
+        var anywhere = Anywhere(new CaseSpace(next.Operands), PlaneProgram.Of(right.Graph, differs), engine);
         var at = 0;
         var holding = new List<IReadOnlyList<bool>?>();
         foreach (var count in counts)
@@ -81,30 +78,16 @@ internal static class NextWidth
     /// <summary>For every output of a program whether it is 1 for any operands at all.</summary>
     private static bool[] Anywhere(CaseSpace space, PlaneProgram program, IPlaneEngine engine)
     {
-        var kernel = engine.Compile(program);
-        var memory = PlaneMemory.For(program.Slots);
+        var sweep = new PlaneSweep(program, space, engine);
         var found = new bool[program.Outputs.Count];
         for (long step = 0; step < space.Steps; step++)
         {
-            foreach (var ((isLane, index), input) in space.Inputs.Select((place, i) => (place, i)))
-            {
-                var plane = PlaneMemory.Plane(memory, PlaneProgram.InputSlot(input));
-                if (!isLane)
-                {
-                    plane.Fill(((step >> index) & 1) != 0 ? ulong.MaxValue : 0);
-                }
-                else if (step == 0)
-                {
-                    CaseSpace.FillLane(index, plane);
-                }
-            }
-            kernel.Run(memory.Span);
+            sweep.Set(step);
+            sweep.Run();
             for (var o = 0; o < found.Length; o++)
             {
                 var output = program.Outputs[o];
-                found[o] |= PlaneMemory
-                    .Plane(memory, output.Slot)
-                    .ContainsAnyExcept(output.Turned ? ulong.MaxValue : 0UL);
+                found[o] |= sweep.Plane(output.Slot).ContainsAnyExcept(output.Turned ? ulong.MaxValue : 0UL);
             }
         }
         return found;

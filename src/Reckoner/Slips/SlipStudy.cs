@@ -1,9 +1,9 @@
 using System.Numerics;
 using Reckoner.Binding;
 using Reckoner.Checking;
+using Reckoner.Conditions;
 using Reckoner.Datapaths;
 using Reckoner.Running;
-using Reckoner.Timelines;
 
 namespace Reckoner.Slips;
 
@@ -58,11 +58,9 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
     {
         withConditions &= sample is null;
         var built = Built(datapath);
-        var right = new RightGates(datapath);
-        var exposed = built.Select(s => right.Exposing(s.Datapath)).ToList();
-        List<(Condition Condition, int Literal)> conditions = withConditions
-            ? [.. right.Candidates().DistinctBy(c => c.Literal).Where(c => c.Literal > GateGraph.One)]
-            : [];
+        var right = MachineGates.Of(datapath);
+        var exposed = built.Select(s => Exposing(right, s.Datapath)).ToList();
+        var conditions = withConditions ? new ShortConditions(right).All() : [];
         var outputs = exposed.Prepend(right.Given).Concat(conditions.Select(c => c.Literal)).ToList();
 
         var table = sample is null ? CaseTable.All(datapath) : CaseTable.Of(datapath, sample);
@@ -165,15 +163,9 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
     private static bool HasSameResults(Datapath right, Datapath slipped) =>
         right.Results.Select(r => (r.Name, r.Width)).SequenceEqual(slipped.Results.Select(r => (r.Name, r.Width)));
 
-    /// <summary>Where the results of a slip differ from the right ones.</summary>
-    internal static int Differs(GateGraph graph, Datapath slipped, List<int[]> operands, List<int[]> right)
-    {
-        var timeline = Timeline.Of(slipped);
-        var planes = new Planes(graph, timeline.Graph, operands);
-        return timeline
-            .Results.Zip(right)
-            .Aggregate(GateGraph.Zero, (any, r) => graph.Or(any, Planes.Differ(graph, planes[r.First], r.Second)));
-    }
+    /// <summary>Where operands inside "given" get other results from a slip than from the right machine.</summary>
+    internal static int Exposing(MachineGates right, Datapath slipped) =>
+        right.Graph.And(right.Given, right.Differs(right.Beside(slipped)));
 
     private static StudiedSlip Studied(
         Slip slip,

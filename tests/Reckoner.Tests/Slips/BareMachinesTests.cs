@@ -78,7 +78,9 @@ public class BareMachinesTests
             .Text(right.Machine.Description)
             .Replace("remainder = left\n", "remainder = left[n-2..0]\n", StringComparison.Ordinal);
         var narrower = right.Machine.With(Machines.Of(text).Description, "result-narrow");
-        Assert.False(SlipStudy.IsListed(Machines.Bound(narrower, 4), out var listed));
+        Assert.False(
+            SlipStudy.IsListed(narrower.Built(right.Widths.ToDictionary(w => w.Name, w => w.Value))!, out var listed)
+        );
         Assert.Equal(made.Select(m => m.Slip.Name), listed);
     }
 }

@@ -1,6 +1,7 @@
 using System.Numerics;
 using Reckoner.Binding;
 using Reckoner.Claims;
+using Reckoner.Conditions;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
@@ -38,33 +39,30 @@ internal sealed class SlipTwin
 
     private List<int> Where(Func<int, bool> isSo) => [.. Enumerable.Range(0, Given.Count).Where(isSo)];
 
-    private static bool IsSo(Condition condition, Walk walk)
-    {
-        if (condition.Parts is [var first, var second])
+    private static bool IsSo(Condition condition, Walk walk) =>
+        condition switch
         {
-            return condition.Key == "slips.and"
-                ? IsSo(first, walk) && IsSo(second, walk)
-                : IsSo(first, walk) || IsSo(second, walk);
-        }
-        var times = condition.Key is "slips.formula" or "slips.odd" or "slips.even" or "slips.always"
-            ? []
-            : Times(condition.Text, walk);
-        return condition.Key switch
-        {
-            "slips.always" => true,
-            "slips.formula" => Law(condition.Text, Numbers(walk)),
-            "slips.odd" => !Numbers(walk)[condition.Text].Numerator.IsEven,
-            "slips.even" => Numbers(walk)[condition.Text].Numerator.IsEven,
-            "slips.once" or "slips.some-time" => times.Contains(true),
-            "slips.first-time" => times.Count > 0 && times[0],
-            "slips.last-time" => times.Count > 0 && times[^1],
-            "slips.exactly-once" => times.Count(t => t) == 1,
-            "slips.every-time" => times.Count > 0 && times.TrueForAll(t => t),
-            "slips.never" => !times.Contains(true),
-            "slips.in-a-row" => times.Zip(times.Skip(1)).Any(t => t.First && t.Second),
-            _ => throw new InvalidOperationException(condition.Key),
+            Always => true,
+            Combined { Joint: Joint.And } c => c.Parts.All(p => IsSo(p, walk)),
+            Combined c => c.Parts.Any(p => IsSo(p, walk)),
+            IsTrue c => Law($"{c.Formula}", Numbers(walk)),
+            HasParity c => Numbers(walk)[$"{c.Number}"].Numerator.IsEven == (c.Parity == Parity.Even),
+            Happens c => Times($"{c.What}", walk).Contains(true),
+            HappensTimes c => Times($"{c.What}", walk).Count(t => t) is var count
+                && (c.Times.Bound, c.Times.Count.Number) switch
+                {
+                    (Bound.AtLeast, 1) => count > 0,
+                    (Bound.Exactly, 1) => count == 1,
+                    (Bound.AtMost, 0) => count == 0,
+                    _ => throw new InvalidOperationException($"{c}"),
+                },
+            HappensAtEnd { End: End.First } c => Times($"{c.What}", walk) is [true, ..],
+            HappensAtEnd c => Times($"{c.What}", walk) is [.., true],
+            HappensAlways c => Times($"{c.What}", walk) is { Count: > 0 } times && times.TrueForAll(t => t),
+            HappensAfter c when c.What == c.Before => Times($"{c.What}", walk) is var times
+                && times.Zip(times.Skip(1)).Any(t => t.First && t.Second),
+            _ => throw new InvalidOperationException($"{condition}"),
         };
-    }
 
     /// <summary>
     /// For every cycle of a walk in which something is decided, whether it came out as named. A named value is read off the
@@ -113,7 +111,7 @@ internal sealed class SlipTwin
 
     private static Dictionary<string, Rational> Numbers(Walk walk)
     {
-        var names = new Dictionary<string, Rational>();
+        var names = new Dictionary<string, Rational>(walk.Datapath.Numbers, StringComparer.Ordinal);
         foreach (var operand in walk.Datapath.Operands)
         {
             names[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);

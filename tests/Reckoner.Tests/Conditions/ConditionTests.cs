@@ -6,7 +6,7 @@ using Reckoner.Diagnostics;
 using Reckoner.Running;
 using Xunit;
 
-namespace Reckoner.Tests.Choosing;
+namespace Reckoner.Tests.Conditions;
 
 /// <summary>Conditions against walks: for every operand at 4 bits a condition is so where a plain reading of the walk says so.</summary>
 public class ConditionTests

@@ -7,13 +7,16 @@ using Reckoner.Notation;
 using Reckoner.Numbers;
 using Term = Reckoner.Claims.Term;
 
-namespace Reckoner.Choosing;
+namespace Reckoner.Conditions;
 
 /// <summary>The formulas inside a condition: over operands and results, small enough to become gates.</summary>
 internal sealed class ConditionFormulas(Datapath datapath, string text, Report report)
 {
     /// <summary>Words of more bits are refused: a product of two of them takes their square in gates.</summary>
     public const int MostBits = 1024;
+
+    /// <summary>More than a word of so many bits can have.</summary>
+    private const int MostDigits = 400;
 
     private static readonly Span Nowhere = new(0, 0);
 
@@ -129,13 +132,22 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
             : 0;
     }
 
+    /// <summary>The operands or results whose digits are counted.</summary>
+    public static IEnumerable<Variable> Counted(Datapath datapath, HasDigits condition) =>
+        condition.Whose switch
+        {
+            Whose.Named => datapath.Variables.Where(v => v.Name == condition.Name),
+            Whose.Operands => datapath.Variables.Where(v => v.Kind == VariableKind.Operand),
+            Whose.Results => datapath.Variables.Where(v => v.Kind == VariableKind.Result),
+        };
+
     /// <summary>A number of so many decimal digits, its sign not counted.</summary>
-    public Truth Digits(string name, Amount digits)
+    public static Truth Digits(Variable number, Amount digits)
     {
-        var number = Term.Of(Nowhere, datapath.Variables.First(v => v.Name == name));
-        var size = Term.Call(Nowhere, Function.Absolute, number);
-        var floor = Term.Literal(digits.Count <= 1 ? 0 : BigInteger.Pow(10, Math.Min(digits.Count, 400) - 1));
-        var ceiling = Term.Literal(BigInteger.Pow(10, Math.Min(digits.Count, 400)));
+        var count = Math.Min(digits.Count.Number, MostDigits);
+        var size = Term.Call(Nowhere, Function.Absolute, Term.Of(Nowhere, number));
+        var floor = Term.Literal(count <= 1 ? 0 : BigInteger.Pow(10, count - 1));
+        var ceiling = Term.Literal(count == 0 ? 0 : BigInteger.Pow(10, count));
         return digits.Bound switch
         {
             Bound.AtLeast => Claims.Truth.Comparison(Nowhere, floor, Relation.LessOrEqual, size),
@@ -149,9 +161,9 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
     }
 
     /// <summary>Half of it, or of one less, is whole.</summary>
-    public static Truth Parity(Term number, bool odd)
+    public static Truth HasParity(Term number, Parity parity)
     {
-        var even = odd ? Term.Of(Nowhere, TermKind.Difference, number, Term.Literal(1)) : number;
+        var even = parity == Parity.Odd ? Term.Of(Nowhere, TermKind.Difference, number, Term.Literal(1)) : number;
         var half = Term.Of(Nowhere, TermKind.Quotient, even, Term.Literal(2));
         return Claims.Truth.Comparison(Nowhere, half, Relation.Equal, Term.Call(Nowhere, Function.Floor, half));
     }

@@ -1,8 +1,9 @@
 using System.Globalization;
+using System.Numerics;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 
-namespace Reckoner.Choosing;
+namespace Reckoner.Conditions;
 
 internal sealed partial class ConditionParser
 {
@@ -12,7 +13,7 @@ internal sealed partial class ConditionParser
     /// when = "the" ( "first" | "last" ) "time" | "in" "cycle" NUMBER
     ///      | "in" "the" ( "first" | "last" ) "cycle" | "right" "after" event ;
     /// </summary>
-    private Wanted? Happens(int from, int verb, int to)
+    private Condition? Happens(int from, int verb, int to)
     {
         var adverb = verb > from && tokens[verb - 1].Text is "never" or "always" ? tokens[verb - 1].Text : null;
         if (Event(from, adverb is null ? verb : verb - 1) is not { } what)
@@ -28,11 +29,11 @@ internal sealed partial class ConditionParser
         }
         if (rest == to)
         {
-            return new HappensTimes(what, new Amount(Bound.AtLeast, 1));
+            return new Happens(what);
         }
         if (Says(rest, to, "the", "first", "time") || Says(rest, to, "the", "last", "time"))
         {
-            return new HappensAtEnd(what, tokens[rest + 1].Text == "first");
+            return new HappensAtEnd(what, tokens[rest + 1].Text == "first" ? End.First : End.Last);
         }
         if (Says(rest, to, "in", "the", "last", "cycle"))
         {
@@ -63,7 +64,7 @@ internal sealed partial class ConditionParser
             Missing("DECISION", from, from);
             return null;
         }
-        if (decisions.Find(tokens.GetRange(from, to - from)) is { } found)
+        if (Known(from, to) is { } found)
         {
             return found;
         }
@@ -75,7 +76,7 @@ internal sealed partial class ConditionParser
             ("machine", datapath.Machine.Name),
             ("name", name),
             ("known", known.Count > 0 ? known : new Term("nothing")),
-            ("near", NearNames.Of(name, known.Concat(known.Select(Decisions.Turned))))
+            ("near", NearNames.Of(name, known.Concat(known.Select(k => $"{Occasion.Of(k).Opposite}"))))
         );
         return null;
     }
@@ -115,7 +116,7 @@ internal sealed partial class ConditionParser
         : (Bound.Exactly, from);
 
     /// <summary>A number, or a width or constant of the machine that is whole.</summary>
-    private int? Number(int at)
+    private Count? Number(int at)
     {
         if (tokens[at].Kind == TokenKind.Number)
         {
@@ -123,11 +124,11 @@ internal sealed partial class ConditionParser
             return int.TryParse(digits, CultureInfo.InvariantCulture, out var number) ? number : int.MaxValue;
         }
         return datapath.Numbers.TryGetValue(tokens[at].Text, out var value) && value is { IsWhole: true, Sign: >= 0 }
-            ? (int)System.Numerics.BigInteger.Min(value.Numerator, int.MaxValue)
+            ? new Count(tokens[at].Text, (int)BigInteger.Min(value.Numerator, int.MaxValue))
             : null;
     }
 
-    private Wanted? TooMuch(int from, int to)
+    private Condition? TooMuch(int from, int to)
     {
         report.Add(Id.WordTooMany, Place(from, to), ("word", Text(from, to)), ("usage", new Term("form.decision")));
         return null;

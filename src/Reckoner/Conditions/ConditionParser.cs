@@ -1,9 +1,8 @@
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
-using Reckoner.Slips;
 
-namespace Reckoner.Choosing;
+namespace Reckoner.Conditions;
 
 /// <summary>
 /// Reads what a walk is to show. The words are those of the notation's lexer; formulas are read by its parser. What is decided is
@@ -38,16 +37,18 @@ internal sealed partial class ConditionParser
     ];
 
     private readonly Datapath datapath;
-    private readonly Decisions decisions;
+    private readonly DecisionNames decisions;
+    private readonly IKnownSlips slips;
     private readonly ConditionFormulas formulas;
     private readonly string text;
     private readonly Report report;
     private readonly List<Token> tokens;
 
-    private ConditionParser(Datapath datapath, Decisions decisions, string text, Report report)
+    private ConditionParser(DecidedMachine machine, string text, Report report)
     {
-        this.datapath = datapath;
-        this.decisions = decisions;
+        datapath = machine.Datapath;
+        decisions = machine.Decisions;
+        slips = machine.Slips;
         this.text = text;
         this.report = report;
         formulas = new ConditionFormulas(datapath, text, report);
@@ -58,16 +59,16 @@ internal sealed partial class ConditionParser
         ]);
     }
 
-    /// <summary>What is wanted, or null with what is wrong in the report; its spans count in the text.</summary>
-    public static Wanted? Read(Datapath datapath, Decisions decisions, string text, Report report)
+    /// <summary>The condition, or null with what is wrong in the report; its spans count in the text.</summary>
+    public static Condition? Read(DecidedMachine machine, string text, Report report)
     {
-        var parser = new ConditionParser(datapath, decisions, text, report);
+        var parser = new ConditionParser(machine, text, report);
         if (report.HasErrors)
         {
             return null;
         }
-        var wanted = parser.Condition(0, parser.tokens.Count);
-        return report.HasErrors ? null : wanted;
+        var condition = parser.Read(0, parser.tokens.Count);
+        return report.HasErrors ? null : condition;
     }
 
     /// <summary>The name of a slip has hyphens, which the notation takes for minus signs.</summary>
@@ -86,28 +87,16 @@ internal sealed partial class ConditionParser
             {
                 i++;
             }
+            if (i == from && read[i].Kind != TokenKind.Name)
+            {
+                // An operand called so, and then a relation, a sign or "and".
+                whole.Add(read[i]);
+                continue;
+            }
             var span = Span.Covering(read[from].Span, read[i].Span);
             whole.Add(new Token(TokenKind.Name, text[span.Start..span.End], span, true));
         }
         return whole;
-    }
-
-    /// <summary>The place of the bracket that closes one; the last place if nothing does.</summary>
-    public static int Closing(IReadOnlyList<Token> tokens, int open)
-    {
-        var depth = 0;
-        for (var i = open; i < tokens.Count; i++)
-        {
-            depth +=
-                tokens[i].Is("(") ? 1
-                : tokens[i].Is(")") ? -1
-                : 0;
-            if (depth == 0)
-            {
-                return i;
-            }
-        }
-        return tokens.Count - 1;
     }
 
     private Span Place(int from, int to) =>
@@ -122,16 +111,16 @@ internal sealed partial class ConditionParser
     }
 
     /// <summary>condition = clause { "and" clause } | clause { "or" clause } ;</summary>
-    private Wanted? Condition(int from, int to)
+    private Condition? Read(int from, int to)
     {
-        var parts = new List<Wanted?>();
+        var parts = new List<Condition?>();
         string? chain = null;
         var start = from;
         for (var i = from; i < to; i++)
         {
             if (tokens[i].Is("("))
             {
-                i = Closing(tokens, i);
+                i = Occasion.Closing(tokens, i);
             }
             else if (tokens[i] is { Kind: TokenKind.Keyword, Text: "and" or "or" } joint)
             {
@@ -150,24 +139,32 @@ internal sealed partial class ConditionParser
         {
             return null;
         }
-        return parts.Count == 1 ? parts[0]
-            : chain == "and" ? new AllOf([.. parts.OfType<Wanted>()])
-            : new AnyOf([.. parts.OfType<Wanted>()]);
+        return parts.Count == 1
+            ? parts[0]
+            : new Combined(chain == "and" ? Joint.And : Joint.Or, [.. parts.OfType<Condition>()]);
     }
 
     /// <summary>
-    /// clause = "(" condition ")" | "not" clause | decided | cycles | digits | slip
+    /// clause = "(" condition ")" | "not" clause | "always" | decided | cycles | digits | slip
     ///        | TRUTH | AMOUNT "is" ( "odd" | "even" ) ;
     /// </summary>
-    private Wanted? Clause(int from, int to)
+    private Condition? Clause(int from, int to)
     {
         if (from >= to)
         {
             return Missing("CONDITION", from, from, "form.condition");
         }
-        if (tokens[from].Is("(") && Closing(tokens, from) == to - 1)
+        if (tokens[from].Is("(") && Occasion.Closing(tokens, from) == to - 1)
         {
-            return Condition(from + 1, to - 1);
+            return Read(from + 1, to - 1);
+        }
+        if (Says(from, to, "always"))
+        {
+            return new Always();
+        }
+        if (OfOwnNames(from, to) is { } formula)
+        {
+            return formula;
         }
         var plain = Enumerable.Range(from, to - from).FirstOrDefault(i => !tokens[i].Is("not"), from);
         if (Says(plain, to, "every", "outcome", "happens"))
@@ -191,9 +188,9 @@ internal sealed partial class ConditionParser
         return tokens[from].Is("not") ? Turned(from, to) : Plain(from, to);
     }
 
-    private Wanted? Turned(int from, int to)
+    private Condition? Turned(int from, int to)
     {
-        if (decisions.Find(tokens.GetRange(from, to - from)) is not null)
+        if (Known(from, to) is not null)
         {
             return Missing("happens", to, to);
         }
@@ -204,7 +201,7 @@ internal sealed partial class ConditionParser
     /// cycles = [ "takes" ] [ bound ] NUMBER ( "cycles" | "cycle" ) | "no" "two" "cycles" [ "are" ] "alike" ;
     /// digits = ( NAME | "operands" | "results" ) ( "has" | "have" ) [ bound ] NUMBER ( "digits" | "digit" ) ;
     /// </summary>
-    private Wanted? Plain(int from, int to)
+    private Condition? Plain(int from, int to)
     {
         if (tokens[from].Text == "slip" && (Ends(from, to, "is", "exposed") || Ends(from, to, "stays", "hidden")))
         {
@@ -220,17 +217,15 @@ internal sealed partial class ConditionParser
             && (Find(from, to, "has") ?? Find(from, to, "have")) is { } has
         )
         {
-            return AmountOf(has + 1, to - 1) is { } digits && Subjects(from, has) is { } names
-                ? new AllOf([.. names.Select(n => new IsTrue(formulas.Digits(n, digits)))])
+            return AmountOf(has + 1, to - 1) is { } digits && Whose(from, has) is { } names
+                ? new HasDigits(names.Whose, names.Name, digits)
                 : null;
         }
         if (Ends(from, to, "is", "odd") || Ends(from, to, "is", "even"))
         {
-            return formulas.Number(Place(from, to - 2)) is { } number
-                ? new IsTrue(ConditionFormulas.Parity(number, tokens[to - 1].Text == "odd"))
-                : null;
+            return formulas.Number(Place(from, to - 2)) is { } number ? new HasParity(number, ParityAt(to - 1)) : null;
         }
-        if (decisions.Find(tokens.GetRange(from, to - from)) is not null && !IsFormula(from, to))
+        if (Known(from, to) is not null && !IsFormula(from, to))
         {
             return Missing("happens", to, to);
         }
@@ -245,47 +240,74 @@ internal sealed partial class ConditionParser
     private bool IsOwnName(int from, int at) =>
         formulas.Knows(tokens[at].Text) && Enumerable.Range(from, at - from).All(i => tokens[i].Is("not"));
 
+    /// <summary>What reads as a formula of the description's names alone is one, even if some of them are words of ours.</summary>
+    private Condition? OfOwnNames(int from, int to)
+    {
+        var own = new ConditionFormulas(datapath, text, new Report(null));
+        if (tokens[from].Is("not"))
+        {
+            return null;
+        }
+        if ((Ends(from, to, "is", "odd") || Ends(from, to, "is", "even")) && IsFormula(from, to - 2))
+        {
+            return own.Number(Place(from, to - 2)) is { } number ? new HasParity(number, ParityAt(to - 1)) : null;
+        }
+        return
+            tokens.GetRange(from, to - from).Exists(IsRelation)
+            && IsFormula(from, to)
+            && own.Truth(Place(from, to)) is { } truth
+            ? new IsTrue(truth)
+            : null;
+    }
+
+    private Parity ParityAt(int at) => tokens[at].Text == "odd" ? Parity.Odd : Parity.Even;
+
+    /// <summary>What words name that this machine decides, or null.</summary>
+    private Occasion? Known(int from, int to) => decisions.Known(Occasion.Of(tokens.GetRange(from, to - from), text));
+
     private bool IsFormula(int from, int to) =>
         Enumerable
             .Range(from, to - from)
             .Where(i => tokens[i].Kind == TokenKind.Name)
-            .All(i => formulas.Knows(tokens[i].Text));
+            .All(i => IsOfFormulas(tokens[i].Text));
+
+    private bool IsOfFormulas(string name) =>
+        formulas.Knows(name) || datapath.Numbers.ContainsKey(name) || Claims.Functions.Names.Contains(name);
 
     private static bool IsRelation(Token token) => token.Text is "=" or "<>" or "<" or "<=" or ">" or ">=" or "in";
 
     /// <summary>slip = "slip" SLIP ( "is" "exposed" | "stays" "hidden" ) ;</summary>
-    private Wanted? SlipClause(int from, int to, bool exposed)
+    private Condition? SlipClause(int from, int to, bool exposed)
     {
         var name = from < to ? Text(from, to) : "";
-        var slips = Slip.Of(datapath.Machine);
-        if (slips.FirstOrDefault(s => s.Name == name) is { } slip && SlipStudy.Built(datapath, slip) is { } slipped)
+        if (slips.Built(name) is not null)
         {
-            return exposed ? new SlipShows(slipped) : new NotSo(new SlipShows(slipped));
+            return exposed ? new SlipShows(name) : new NotSo(new SlipShows(name));
         }
         report.Add(
             Id.UnknownSlip,
             Place(from, to),
             ("machine", datapath.Machine.Name),
             ("slip", name),
-            ("near", NearNames.Of(name, slips.Select(s => s.Name)))
+            ("near", NearNames.Of(name, slips.Names))
         );
         return null;
     }
 
     /// <summary>What is a name of the description is that, even if it is one of our words.</summary>
-    private IReadOnlyList<string>? Subjects(int from, int to)
+    private (Whose Whose, string Name)? Whose(int from, int to)
     {
         var name = from < to ? Text(from, to) : "";
         if (formulas.Knows(name))
         {
-            return [name];
+            return (Conditions.Whose.Named, name);
         }
         switch (name)
         {
             case "operands":
-                return [.. datapath.Operands.Select(o => o.Name)];
+                return (Conditions.Whose.Operands, "");
             case "results":
-                return [.. datapath.Results.Select(r => r.Name)];
+                return (Conditions.Whose.Results, "");
             default:
                 formulas.ReportUnknown(name, Place(from, to));
                 return null;
@@ -317,7 +339,7 @@ internal sealed partial class ConditionParser
         {
             if (tokens[i].Is("("))
             {
-                i = Closing(tokens, i);
+                i = Occasion.Closing(tokens, i);
             }
             else if (tokens[i].Kind == TokenKind.Name && tokens[i].Text == word)
             {
@@ -327,7 +349,7 @@ internal sealed partial class ConditionParser
         return null;
     }
 
-    private Wanted? NoCondition(int from, int to)
+    private Condition? NoCondition(int from, int to)
     {
         var near = Enumerable
             .Range(from, Math.Max(0, to - from))
@@ -345,7 +367,7 @@ internal sealed partial class ConditionParser
         return null;
     }
 
-    private Wanted? Missing(string expected, int from, int to, string form = "form.decision")
+    private Condition? Missing(string expected, int from, int to, string form = "form.decision")
     {
         object found = from < tokens.Count ? Text(from, Math.Max(to, from + 1)) : new Term("text-end");
         report.Add(

@@ -4,7 +4,7 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Xunit;
 
-namespace Reckoner.Tests.Choosing;
+namespace Reckoner.Tests.Conditions;
 
 /// <summary>The grammar of conditions in the handbook is that of the parser: its comments say the same, and what it makes is read.</summary>
 public class ConditionGrammarTests
@@ -44,7 +44,9 @@ public class ConditionGrammarTests
     [Fact]
     public void The_parser_states_the_productions_of_the_handbook()
     {
-        var sources = Directory.GetFiles(MarkdownPage.FileOf("src/Reckoner/Choosing"), "*.cs").Select(File.ReadAllText);
+        var sources = Directory
+            .GetFiles(MarkdownPage.FileOf("src/Reckoner/Conditions"), "*.cs")
+            .Select(File.ReadAllText);
         var stated = Grammar.OfComments(sources).Written.Values.Order(StringComparer.Ordinal);
         Assert.Equal(Handbook.Written.Values.Order(StringComparer.Ordinal), stated);
     }

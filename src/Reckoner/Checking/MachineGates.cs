@@ -1,0 +1,110 @@
+using Reckoner.Claims;
+using Reckoner.Datapaths;
+using Reckoner.Timelines;
+
+namespace Reckoner.Checking;
+
+/// <summary>
+/// A machine at its widths as gates over operands' bits: every question that is asked of planes puts its gates together here. In
+/// one graph several machines may stand beside each other on the same operands.
+/// </summary>
+internal sealed class MachineGates
+{
+    private readonly Lazy<int> given;
+
+    private MachineGates(Datapath datapath, GateGraph graph, IReadOnlyList<int[]> operands)
+    {
+        Datapath = datapath;
+        Graph = graph;
+        Operands = operands;
+        Timeline = Timeline.Of(datapath);
+        Planes = new Planes(graph, Timeline.Graph, operands);
+        Results = [.. Timeline.Results.Select(r => Planes[r])];
+        Active = [.. Timeline.Edges.Select(e => Planes[e.Active][0])];
+        given = new(() => All(datapath.Given.Select(Formulas([]).Holds)));
+    }
+
+    /// <param name="more">Inputs of the graph besides the operands' bits; they come after these.</param>
+    public static MachineGates Of(Datapath datapath, int more = 0) =>
+        new(datapath, new GateGraph(datapath.Operands.Sum(o => o.Width) + more), OperandLiterals(datapath.Operands));
+
+    /// <summary>The literals of operands whose bits are the first inputs of a graph.</summary>
+    public static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)
+    {
+        var next = 0;
+        return [.. operands.Select(o => Enumerable.Range(0, o.Width).Select(_ => GateGraph.Input(next++)).ToArray())];
+    }
+
+    /// <summary>Another machine that has the same operands by name, in the same graph.</summary>
+    public MachineGates Beside(Datapath other) =>
+        new(
+            other,
+            Graph,
+            [.. other.Operands.Select(o => Operands[Datapath.Operands.First(own => own.Name == o.Name).Index])]
+        );
+
+    public Datapath Datapath { get; }
+    public GateGraph Graph { get; }
+    public Timeline Timeline { get; }
+    public Planes Planes { get; }
+
+    /// <summary>Every operand's literals, the lowest bit first; of the results likewise.</summary>
+    public IReadOnlyList<int[]> Operands { get; }
+    public IReadOnlyList<int[]> Results { get; }
+
+    /// <summary>For every clock edge whether it takes place.</summary>
+    public IReadOnlyList<int> Active { get; }
+
+    /// <summary>Where the operands lie inside "given".</summary>
+    /// <exception cref="LawBeyondPlanesException">A formula of it takes too many gates.</exception>
+    public int Given => given.Value;
+
+    /// <summary>The bits of an operand or a result; null for no such name.</summary>
+    public int[]? Number(string name) =>
+        Datapath.Operands.FirstOrDefault(o => o.Name == name) is { } operand ? Operands[operand.Index]
+        : Datapath.Results.Index().FirstOrDefault(r => r.Item.Name == name) is (var index, { }) ? Results[index]
+        : null;
+
+    /// <summary>Formulas over the operands and results.</summary>
+    public FormulaPlanes Formulas() => Formulas(Results);
+
+    /// <param name="results">The bits that count as the results; none where formulas are of operands alone.</param>
+    public FormulaPlanes Formulas(IReadOnlyList<int[]> results)
+    {
+        var words = Datapath.Operands.ToDictionary(o => o.Name, o => Signed(Operands[o.Index], o.IsSigned));
+        foreach (var (result, bits) in Datapath.Results.Zip(results))
+        {
+            words[result.Name] = Signed(bits, result.Value.Reading == Reading.Signed);
+        }
+        return new FormulaPlanes(Graph, words);
+    }
+
+    /// <summary>As a signed word: one bit wider where it is unsigned.</summary>
+    private static int[] Signed(int[] bits, bool isSigned) => isSigned ? bits : [.. bits, GateGraph.Zero];
+
+    /// <summary>Where claims all hold, of these results or of others.</summary>
+    public int Hold(IEnumerable<Claim> claims, IReadOnlyList<int[]>? results = null)
+    {
+        var formulas = Formulas(results ?? Results);
+        return All(claims.Select(c => formulas.Holds(c)));
+    }
+
+    public int All(IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, Graph.And);
+
+    /// <summary>Where results that both have are not the same.</summary>
+    public int Differs(MachineGates other) => Differs(other.Datapath, other.Results, Results);
+
+    /// <param name="results">What this machine's results count as.</param>
+    public int Differs(Datapath other, IReadOnlyList<int[]> others, IReadOnlyList<int[]> results)
+    {
+        var there = other.Results.Zip(others).ToDictionary(r => r.First.Name, r => r.Second);
+        var differ = GateGraph.Zero;
+        foreach (var (result, bits) in Datapath.Results.Zip(results))
+        {
+            differ = there.TryGetValue(result.Name, out var bitsThere)
+                ? Graph.Or(differ, Planes.Differ(Graph, bits, bitsThere))
+                : differ;
+        }
+        return differ;
+    }
+}
