@@ -25,7 +25,7 @@ internal sealed class CaseByCase
         var space = new CaseSpace(datapath.Operands);
         graph = new GateGraph(space.Bits);
         var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline.Graph, CheckProgram.OperandLiterals(datapath.Operands));
+        var planes = new Planes(graph, timeline.Graph, MachineGates.OperandLiterals(datapath.Operands));
         results = [.. timeline.Results.Select(r => planes[r])];
         resultBits = results.Sum(r => r.Length);
         cases =

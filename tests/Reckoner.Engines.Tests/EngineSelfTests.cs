@@ -149,7 +149,7 @@ public sealed class EngineSelfTests
     private static IReadOnlyList<Gate> MachineGates(Datapath datapath)
     {
         var graph = new GateGraph(new CaseSpace(datapath.Operands).Bits);
-        _ = new Planes(graph, Timeline.Of(datapath).Graph, CheckProgram.OperandLiterals(datapath.Operands));
+        _ = new Planes(graph, Timeline.Of(datapath).Graph, Checking.MachineGates.OperandLiterals(datapath.Operands));
         return graph.Gates;
     }
 

@@ -19,18 +19,12 @@ internal static class Lineage
             return;
         }
         var line = machine.Description.Declarations.OfType<FollowsLine>().First();
-        var shared = followed
-            .Widths.Select(w => w.Name.Text)
-            .Where(datapath.Numbers.ContainsKey)
-            .ToDictionary(name => name, name => datapath.Numbers[name].Numerator);
-        var earlierReport = new Report(followed.Description.Source);
-        earlierReport.AddRange(followed.Found);
-        var earlier = earlierReport.HasErrors ? null : Binder.Bind(followed, shared, earlierReport);
+        var (earlier, found) = followed.Beside(datapath);
         if (earlier is not null)
         {
             Compare(datapath, earlier, line, report);
         }
-        else if (earlierReport.InOrder().First(d => d.Severity == Severity.Error) is var first && !IsOfWidth(first))
+        else if (found.First(d => d.Severity == Severity.Error) is var first && !IsOfWidth(first))
         {
             report.Add(
                 Id.FollowsBroken,

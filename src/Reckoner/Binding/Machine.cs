@@ -172,6 +172,21 @@ public sealed class Machine : IMachine
         return (datapath, found);
     }
 
+    (Datapath? Datapath, IReadOnlyList<Diagnostic> Found) IMachine.Beside(Datapath later) => Beside(later);
+
+    /// <inheritdoc cref="IMachine.Beside"/>
+    internal (Datapath? Datapath, IReadOnlyList<Diagnostic> Found) Beside(Datapath later)
+    {
+        var shared = Widths
+            .Select(w => w.Name.Text)
+            .Where(later.Numbers.ContainsKey)
+            .ToDictionary(name => name, name => later.Numbers[name].Numerator);
+        var report = new Report(Description.Source);
+        report.AddRange(Found);
+        var bound = report.HasErrors ? null : Binder.Bind(this, shared, report);
+        return (report.HasErrors ? null : bound, report.InOrder());
+    }
+
     /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
     IMachine IMachine.With(Description description, string slip) =>
         new Machine(description, Core, Followed, [], Tables, slip) { Right = this };

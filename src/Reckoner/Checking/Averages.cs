@@ -56,8 +56,8 @@ public sealed record Averages(
     /// <summary>Outputs: the cases inside "given", then those of every number of cycles, then every outcome in every cycle.</summary>
     private static (PlaneProgram, CaseSpace, List<int> Cycles, List<Outcome> Outcomes) Build(Datapath datapath)
     {
-        var (graph, space, timeline, planes, given) = CheckProgram.Walked(datapath);
-        var active = timeline.Edges.Select(e => planes[e.Active][0]).ToList();
+        var gates = MachineGates.Of(datapath);
+        var (graph, active, given) = (gates.Graph, gates.Active, gates.Given);
         var width = BitOperations.Log2((uint)active.Count + 1) + 1;
         var count = active.Aggregate(
             Planes.Constant(0, width),
@@ -72,14 +72,14 @@ public sealed record Averages(
             outputs.Add(graph.And(given, isSo));
         }
         var outcomes = new List<Outcome>();
-        for (var e = 0; e < timeline.Edges.Count; e++)
+        for (var e = 0; e < active.Count; e++)
         {
-            foreach (var outcome in timeline.Edges[e].Outcomes)
+            foreach (var outcome in gates.Timeline.Edges[e].Outcomes)
             {
                 outcomes.Add(outcome);
-                outputs.Add(graph.And(given, graph.And(active[e], planes[outcome.Word][0])));
+                outputs.Add(graph.And(given, graph.And(active[e], gates.Planes[outcome.Word][0])));
             }
         }
-        return (PlaneProgram.Of(graph, outputs), space, cycles, outcomes);
+        return (PlaneProgram.Of(graph, outputs), new CaseSpace(datapath.Operands), cycles, outcomes);
     }
 }

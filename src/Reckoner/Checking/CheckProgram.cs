@@ -1,6 +1,5 @@
 using Reckoner.Claims;
 using Reckoner.Datapaths;
-using Reckoner.Timelines;
 
 namespace Reckoner.Checking;
 
@@ -42,18 +41,7 @@ public sealed class CheckProgram
     public GateGraph Graph { get; }
 
     /// <summary>The machine that a machine follows, at the same widths; null where there is none or it cannot be so wide.</summary>
-    public static Datapath? Followed(Datapath datapath)
-    {
-        if (datapath.Machine.Followed is not { } followed)
-        {
-            return null;
-        }
-        var shared = followed
-            .Widths.Select(w => w.Name.Text)
-            .Where(datapath.Numbers.ContainsKey)
-            .ToDictionary(n => n, n => datapath.Numbers[n].Numerator);
-        return followed.At(shared).Datapath;
-    }
+    public static Datapath? Followed(Datapath datapath) => datapath.Machine.Followed?.Beside(datapath).Datapath;
 
     /// <summary>Outputs of the program: for every section its cases and its failures. The oracle's state is the program's.</summary>
     public static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use) =>
@@ -97,38 +85,35 @@ public sealed class CheckProgram
     {
         var space = new CaseSpace(datapath.Operands);
         var oracle = use == OracleUse.Stepped ? Oracle.For(datapath) : null;
-        var graph = new GateGraph(space.Bits + (oracle?.StateBits ?? 0));
-        var operands = OperandLiterals(datapath.Operands);
-        var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline.Graph, operands);
-        var state = Enumerable.Range(space.Bits, oracle?.StateBits ?? 0).Select(GateGraph.Input).ToArray();
-
-        IReadOnlyList<int[]> computed = [.. timeline.Results.Select(r => planes[r])];
-        computed = fault?.In(graph, computed) ?? computed;
-        var results = datapath.Results.Zip(computed).ToDictionary(r => r.First, r => r.Second);
-        var words = Words(datapath, operands, results);
-        var formulas = new FormulaPlanes(graph, words);
-        var given = All(graph, datapath.Given.Select(formulas.Holds));
+        var gates = MachineGates.Of(datapath, oracle?.StateBits ?? 0);
+        var graph = gates.Graph;
+        var computed = fault?.In(graph, gates.Results) ?? gates.Results;
+        var formulas = gates.Formulas(computed);
+        var given = gates.Given;
         var next = (IReadOnlyList<int>)[];
         var holds = GateGraph.One;
         if (oracle is not null)
         {
-            (holds, next) = oracle.Build(graph, state, operands, r => results[r]);
+            var state = Enumerable.Range(space.Bits, oracle.StateBits).Select(GateGraph.Input).ToArray();
+            var results = datapath.Results.Zip(computed).ToDictionary(r => r.First, r => r.Second);
+            (holds, next) = oracle.Build(graph, state, gates.Operands, r => results[r]);
         }
         var others = datapath.Laws.SelectMany(l =>
             oracle?.LeftOf(l) is { } left ? left.Select(formulas.Holds) : [formulas.Holds(l)]
         );
-        holds = All(graph, others.Prepend(holds));
+        holds = gates.All(others.Prepend(holds));
         var sections = new List<SectionProgram> { new("laws", given, graph.And(given, GateGraph.Not(holds))) };
         if (datapath.Outside.Count > 0)
         {
             var outside = GateGraph.Not(given);
-            var stated = All(graph, datapath.Outside.Select(o => formulas.Holds(o)));
+            var stated = gates.Hold(datapath.Outside, computed);
             sections.Add(new("outside", outside, graph.And(outside, GateGraph.Not(stated))));
         }
         if (followed is not null)
         {
-            sections.Add(Follows(graph, datapath, followed, operands, results, given));
+            var earlier = gates.Beside(followed);
+            var both = graph.And(given, earlier.Given);
+            sections.Add(new("follows", both, graph.And(both, gates.Differs(earlier, computed))));
         }
         var outputs = sections.SelectMany(s => new[] { s.Cases, s.Fails }).ToList();
         return new CheckProgram(datapath, space, oracle, PlaneProgram.Of(graph, outputs, next), sections, graph)
@@ -142,27 +127,13 @@ public sealed class CheckProgram
     {
         try
         {
-            Walked(datapath);
+            _ = MachineGates.Of(datapath).Given;
             return null;
         }
         catch (LawBeyondPlanesException e)
         {
             return e.Formula;
         }
-    }
-
-    /// <summary>The gates of every edge of a machine and of its "given", for questions other than its claims.</summary>
-    internal static (GateGraph Graph, CaseSpace Space, Timeline Timeline, Planes Planes, int Given) Walked(
-        Datapath datapath
-    )
-    {
-        var space = new CaseSpace(datapath.Operands);
-        var graph = new GateGraph(space.Bits);
-        var operands = OperandLiterals(datapath.Operands);
-        var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline.Graph, operands);
-        var formulas = new FormulaPlanes(graph, Words(datapath, operands, []));
-        return (graph, space, timeline, planes, All(graph, datapath.Given.Select(formulas.Holds)));
     }
 
     /// <summary>
@@ -179,24 +150,12 @@ public sealed class CheckProgram
                 new Operand(r.Name, null, r.Value.Size, r.Value.Reading == Reading.Signed, datapath.Operands.Count + i)
         );
         var space = new CaseSpace([.. datapath.Operands, .. free]);
-        var graph = new GateGraph(space.Bits);
-        var literals = OperandLiterals(space.Operands);
-        var timeline = Timeline.Of(datapath);
-        var planes = new Planes(graph, timeline.Graph, literals);
-        var claimed = datapath
-            .Results.Select((r, i) => (r, literals[datapath.Operands.Count + i]))
-            .ToDictionary(r => r.r, r => r.Item2);
-        var formulas = new FormulaPlanes(graph, Words(datapath, literals, claimed));
-        var given = All(graph, datapath.Given.Select(formulas.Holds));
-        var laws = All(graph, datapath.Laws.Select(l => formulas.Holds(l)));
-        var own = datapath.Results.Zip(timeline.Results).ToDictionary(r => r.First, r => planes[r.Second]);
-        var ownFormulas = new FormulaPlanes(graph, Words(datapath, literals, own));
-        var machine = All(graph, datapath.Laws.Select(l => ownFormulas.Holds(l)));
-        var differs = GateGraph.Zero;
-        foreach (var (result, place) in datapath.Results.Zip(timeline.Results))
-        {
-            differs = graph.Or(differs, Planes.Differ(graph, planes[place], claimed[result]));
-        }
+        var gates = MachineGates.Of(datapath, free.Sum(o => o.Width));
+        var (graph, given) = (gates.Graph, gates.Given);
+        var claimed = MachineGates.OperandLiterals(space.Operands)[datapath.Operands.Count..];
+        var laws = gates.Hold(datapath.Laws, claimed);
+        var machine = gates.Hold(datapath.Laws);
+        var differs = gates.DiffersFrom(claimed);
         var section = new SectionProgram("laws", given, graph.And(given, graph.And(machine, graph.And(laws, differs))));
         var unasked = new SectionProgram("unasked", given, graph.And(given, GateGraph.Not(machine)));
         return new CheckProgram(
@@ -207,60 +166,6 @@ public sealed class CheckProgram
             [section, unasked],
             graph
         );
-    }
-
-    private static int All(GateGraph graph, IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, graph.And);
-
-    internal static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)
-    {
-        var next = 0;
-        return [.. operands.Select(o => Enumerable.Range(0, o.Width).Select(_ => GateGraph.Input(next++)).ToArray())];
-    }
-
-    /// <summary>Operands and results as signed words, one bit wider where they are unsigned.</summary>
-    internal static Dictionary<string, int[]> Words(
-        Datapath datapath,
-        List<int[]> operands,
-        Dictionary<Result, int[]> results
-    )
-    {
-        var words = datapath.Operands.ToDictionary(o => o.Name, o => Signed(operands[o.Index], o.IsSigned));
-        foreach (var (result, bits) in results)
-        {
-            words[result.Name] = Signed(bits, result.Value.Reading == Reading.Signed);
-        }
-        return words;
-    }
-
-    private static int[] Signed(int[] bits, bool isSigned) => isSigned ? bits : [.. bits, GateGraph.Zero];
-
-    private static SectionProgram Follows(
-        GateGraph graph,
-        Datapath datapath,
-        Datapath followed,
-        List<int[]> operands,
-        Dictionary<Result, int[]> results,
-        int given
-    )
-    {
-        List<int[]> same =
-        [
-            .. followed.Operands.Select(o => operands[datapath.Operands.First(own => own.Name == o.Name).Index]),
-        ];
-        var timeline = Timeline.Of(followed);
-        var planes = new Planes(graph, timeline.Graph, same);
-        var formulas = new FormulaPlanes(graph, Words(followed, same, []));
-        var both = graph.And(given, All(graph, followed.Given.Select(formulas.Holds)));
-        var differ = GateGraph.Zero;
-        foreach (var (result, bits) in results)
-        {
-            var index = followed.Results.ToList().FindIndex(r => r.Name == result.Name);
-            if (index >= 0)
-            {
-                differ = graph.Or(differ, Planes.Differ(graph, bits, planes[timeline.Results[index]]));
-            }
-        }
-        return new SectionProgram("follows", both, graph.And(both, differ));
     }
 }
 

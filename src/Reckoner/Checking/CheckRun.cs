@@ -16,11 +16,9 @@ public sealed record SectionCount(string Name, BigInteger Cases, BigInteger Fail
 public sealed class CheckRun
 {
     private readonly CheckProgram check;
-    private readonly IPlaneKernel kernel;
+    private readonly PlaneSweep sweep;
     private readonly IPlaneKernel? start;
-    private readonly Memory<ulong> memory;
     private readonly ulong[] lanes;
-    private readonly (int Slot, int Bit)[] stepped;
     private readonly long[] cases;
     private readonly long[] failures;
     private readonly FailingCase?[] smallest;
@@ -30,25 +28,9 @@ public sealed class CheckRun
     public CheckRun(CheckProgram check, IPlaneEngine engine)
     {
         this.check = check;
-        kernel = engine.Compile(check.Program);
+        sweep = new PlaneSweep(check.Program, check.Space, engine, check.Start?.Slots ?? 0);
         // Runs too seldom for an engine that has to make code first.
         start = check.Start is null ? null : InterpretedEngine.Widest.Compile(check.Start);
-        memory = PlaneMemory.For(Math.Max(check.Program.Slots, check.Start?.Slots ?? 0));
-        var inputs = check.Space.Inputs.ToList();
-        stepped =
-        [
-            .. inputs
-                .Select((p, i) => (p, i))
-                .Where(x => !x.p.IsLane)
-                .Select(x => (PlaneProgram.InputSlot(x.i), x.p.Index)),
-        ];
-        for (var i = 0; i < inputs.Count; i++)
-        {
-            if (inputs[i].IsLane)
-            {
-                CaseSpace.FillLane(inputs[i].Index, Plane(PlaneProgram.InputSlot(i)));
-            }
-        }
         // Fewer cases than lanes: the lanes left over repeat cases and are not counted.
         lanes = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(check.Space.Lanes - 64 * w))];
         var sections = check.Sections.Count;
@@ -62,7 +44,7 @@ public sealed class CheckRun
         : lanes <= 0 ? 0
         : (1UL << lanes) - 1;
 
-    private Span<ulong> Plane(int slot) => PlaneMemory.Plane(memory, slot);
+    private Span<ulong> Plane(int slot) => sweep.Plane(slot);
 
     public IReadOnlyList<SectionCount> Counts =>
         [.. check.Sections.Select((s, i) => new SectionCount(s.Name, cases[i], failures[i], smallest[i]))];
@@ -71,18 +53,19 @@ public sealed class CheckRun
     public long Run(long from, long to, CancellationToken stop = default)
     {
         var inARow = check.Space.StepsInARow;
+        sweep.Begin();
         for (var step = from; step < to; step++)
         {
             if ((step & 255) == 0 && stop.IsCancellationRequested)
             {
                 return step;
             }
-            SetStep(step, step == from ? -1 : step ^ (step - 1));
+            sweep.Set(step);
             if (start is not null && (step == from || step % inARow == 0))
             {
-                start!.Run(memory.Span);
+                start.Run(sweep.Memory.Span);
             }
-            kernel.Run(memory.Span);
+            sweep.Run();
             for (var s = 0; s < cases.Length; s++)
             {
                 if (Count(s, lanes) && MayBeSmaller(s, step))
@@ -106,7 +89,7 @@ public sealed class CheckRun
         {
             BigInteger[][] some = [.. operands.Skip(from).Take(PlaneMemory.Lanes)];
             SetCases(some);
-            kernel.Run(memory.Span);
+            sweep.Run();
             ulong[] used = [.. Enumerable.Range(0, PlaneMemory.Words).Select(w => Used(some.Length - 64 * w))];
             for (var s = 0; s < cases.Length; s++)
             {
@@ -142,17 +125,6 @@ public sealed class CheckRun
                     var one = (ulong)(bytes[lane * size + bit / 8] >> (bit % 8)) & 1;
                     plane[lane / 64] |= one << (lane % 64);
                 }
-            }
-        }
-    }
-
-    private void SetStep(long step, long changed)
-    {
-        foreach (var (slot, bit) in stepped)
-        {
-            if (((changed >> bit) & 1) != 0)
-            {
-                Plane(slot).Fill(((step >> bit) & 1) != 0 ? ulong.MaxValue : 0);
             }
         }
     }

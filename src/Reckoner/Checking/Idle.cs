@@ -28,12 +28,13 @@ public static class Idle
 
     private static IdleRow Row(Datapath datapath, IPlaneEngine engine, int cycle, Edge? edge)
     {
-        var (graph, space, timeline, planes, given) = CheckProgram.Walked(datapath);
-        var held = (edge is null ? timeline.Load : timeline.Edges[cycle - 1].Registers)
-            .Select(place => planes[place])
+        var gates = MachineGates.Of(datapath);
+        var graph = gates.Graph;
+        var held = (edge is null ? gates.Timeline.Load : gates.Timeline.Edges[cycle - 1].Registers)
+            .Select(place => gates.Planes[place])
             .ToList();
-        var active = edge is null ? GateGraph.One : planes[timeline.Edges[cycle - 1].Active][0];
-        var reached = graph.And(given, active);
+        var active = edge is null ? GateGraph.One : gates.Active[cycle - 1];
+        var reached = graph.And(gates.Given, active);
         var (rest, results) = Timeline.Rest(datapath, cycle);
         var right = Results(new Planes(graph, rest, held));
 
@@ -49,7 +50,11 @@ public static class Idle
                 outputs.Add(graph.And(reached, Planes.Differ(graph, right, other)));
             }
         }
-        var counts = new PlaneCounter(PlaneProgram.Of(graph, outputs), space, engine).Count();
+        var counts = new PlaneCounter(
+            PlaneProgram.Of(graph, outputs),
+            new CaseSpace(datapath.Operands),
+            engine
+        ).Count();
         var next = 1;
         var bits = datapath.Registers.Select(r =>
             (IReadOnlyList<Carried>)

@@ -38,7 +38,7 @@ public sealed class IdleByStructure
         var study = new IdleByStructure(datapath);
         var timeline = Timeline.Of(datapath);
         var graph = new GateGraph(datapath.Operands.Sum(o => o.Width));
-        var planes = new Planes(graph, timeline.Graph, CheckProgram.OperandLiterals(datapath.Operands));
+        var planes = new Planes(graph, timeline.Graph, MachineGates.OperandLiterals(datapath.Operands));
         var load = Flat(timeline.Load.Select(place => planes[place]));
         var links = study.Forward(load);
         var needed = study.Backward(links);

@@ -91,20 +91,22 @@ internal sealed class MachineGates
 
     public int All(IEnumerable<int> literals) => literals.Aggregate(GateGraph.One, Graph.And);
 
-    /// <summary>Where results that both have are not the same.</summary>
-    public int Differs(MachineGates other) => Differs(other.Datapath, other.Results, Results);
+    /// <summary>Where these results are not the machine's own.</summary>
+    public int DiffersFrom(IReadOnlyList<int[]> others) => Any(Results.Zip(others, (own, other) => (own, other)));
 
-    /// <param name="results">What this machine's results count as.</param>
-    public int Differs(Datapath other, IReadOnlyList<int[]> others, IReadOnlyList<int[]> results)
+    /// <summary>Where results that another machine has too are not the same there.</summary>
+    /// <param name="results">What counts as this machine's results.</param>
+    public int Differs(MachineGates other, IReadOnlyList<int[]>? results = null)
     {
-        var there = other.Results.Zip(others).ToDictionary(r => r.First.Name, r => r.Second);
-        var differ = GateGraph.Zero;
-        foreach (var (result, bits) in Datapath.Results.Zip(results))
-        {
-            differ = there.TryGetValue(result.Name, out var bitsThere)
-                ? Graph.Or(differ, Planes.Differ(Graph, bits, bitsThere))
-                : differ;
-        }
-        return differ;
+        var there = other.Datapath.Results.Zip(other.Results).ToDictionary(r => r.First.Name, r => r.Second);
+        return Any(
+            Datapath
+                .Results.Zip(results ?? Results)
+                .Where(r => there.ContainsKey(r.First.Name))
+                .Select(r => (r.Second, there[r.First.Name]))
+        );
     }
+
+    private int Any(IEnumerable<(int[] Own, int[] Other)> pairs) =>
+        pairs.Aggregate(GateGraph.Zero, (any, p) => Graph.Or(any, Planes.Differ(Graph, p.Own, p.Other)));
 }

@@ -9,7 +9,7 @@ public static class OracleStart
     public static PlaneProgram Of(Oracle oracle, CaseSpace space)
     {
         var graph = new GateGraph(space.Bits + oracle.StateBits);
-        var state = oracle.Start(graph, CheckProgram.OperandLiterals(space.Operands));
+        var state = oracle.Start(graph, MachineGates.OperandLiterals(space.Operands));
         return PlaneProgram.Of(graph, [], state);
     }
 }

@@ -29,6 +29,9 @@ internal sealed class PlaneSweep
 
     public Span<ulong> Plane(int slot) => PlaneMemory.Plane(Memory, slot);
 
+    /// <summary>Forgets which step was set last, since other operands were put into the planes.</summary>
+    public void Begin() => last = -1;
+
     /// <summary>Sets the operands of a step; only bits are touched that differ from those of the step before.</summary>
     public void Set(long step)
     {

@@ -51,6 +51,12 @@ public interface IMachine
     /// </summary>
     internal Datapath? Built(IReadOnlyDictionary<string, BigInteger> widths);
 
+    /// <summary>
+    /// The hardware at the widths of a machine that follows this one; null, with the reasons, where it cannot be so wide. What it
+    /// follows itself is not asked.
+    /// </summary>
+    internal (Datapath? Datapath, IReadOnlyList<Diagnostic> Found) Beside(Datapath later);
+
     /// <summary>The same machine with other sentences; the machines it names stay those that were found.</summary>
     internal IMachine With(Description description, string slip);
 }

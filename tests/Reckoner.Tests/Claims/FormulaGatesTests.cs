@@ -60,9 +60,8 @@ public class FormulaGatesTests
     /// <summary>A digit for every case: whether the claim holds.</summary>
     private static string ByGates(Claim claim)
     {
-        var graph = new GateGraph(6);
-        var words = CheckProgram.Words(Pair, CheckProgram.OperandLiterals(Pair.Operands), []);
-        var program = PlaneProgram.Of(graph, [new FormulaPlanes(graph, words).Holds(claim)]);
+        var gates = MachineGates.Of(Pair);
+        var program = PlaneProgram.Of(gates.Graph, [gates.Formulas([]).Holds(claim)]);
         var table = Cases.Run(program, InterpretedEngine.Widest)[0];
         return string.Concat(Cases.Cases.Select((_, i) => (table[i / 64] >> (i % 64)) & 1));
     }
