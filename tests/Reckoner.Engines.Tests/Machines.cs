@@ -3,7 +3,6 @@ using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Running;
 using Xunit;
 

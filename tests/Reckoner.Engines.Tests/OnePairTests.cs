@@ -3,7 +3,6 @@ using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Claims;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Timelines;
 using Xunit;
 

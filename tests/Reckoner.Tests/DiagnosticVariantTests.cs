@@ -1,7 +1,6 @@
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Words;
 using Xunit;

@@ -1,6 +1,5 @@
 using System.Text.RegularExpressions;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Running;
 using Reckoner.Words;
 

@@ -2,7 +2,6 @@ using Markdig;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Running;
 
 namespace Reckoner.Documents.Lessons;

@@ -1,4 +1,3 @@
-using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;

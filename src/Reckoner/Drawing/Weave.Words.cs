@@ -1,4 +1,3 @@
-using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Numbers;
 using Reckoner.Reporting;

@@ -21,41 +21,47 @@ public sealed class NumberWords(IReadOnlyList<BigInteger> operands) : IWordDomai
 
     public bool TakesAllWays => false;
 
-    public BigInteger Word(Value v, ReadOnlySpan<BigInteger> x) =>
-        v.Operation switch
+    public BigInteger Word(Value value, ReadOnlySpan<BigInteger> inputs) =>
+        value.Operation switch
         {
             Operation.Unknown => throw new InvalidOperationException("a datapath has no unknown values"),
-            Operation.Constant => v.Bits,
-            Operation.Operand => operands[v.Operand!.Index],
-            Operation.Register or Operation.Wire or Operation.Last or Operation.Reread => x[0],
-            Operation.Slice => Bits.Wrap(x[0] >> v.Low, v.Width),
-            Operation.Join => Joined(v, x),
-            Operation.Copies => x[0].IsOne ? Bits.Mask(v.Width) : 0,
-            Operation.Extend => v.Reading == Reading.Signed ? Bits.Wrap(v.Inputs[0].Number(x[0]), v.Width) : x[0],
-            Operation.ShiftLeft => Bits.Wrap((x[0] << v.Inputs[1].Width) | x[1], v.Width),
-            Operation.ShiftRight => (x[0] >> v.Inputs[1].Width) | (x[1] << (v.Width - v.Inputs[1].Width)),
-            Operation.Add => Bits.Wrap(x[0] + x[1], v.Width),
-            Operation.Subtract => Bits.Wrap(x[0] - x[1], v.Width),
-            Operation.Negate => Bits.Wrap(-x[0], v.Width),
-            Operation.Magnitude => BigInteger.Abs(v.Inputs[0].Number(x[0])),
-            Operation.Multiply => Bits.Wrap(v.Inputs[0].Number(x[0]) * v.Inputs[1].Number(x[1]), v.Width),
-            Operation.CarrySaveSum => x[0] ^ x[1] ^ x[2],
-            Operation.CarrySaveCarry => (x[0] & x[1]) | (x[0] & x[2]) | (x[1] & x[2]),
-            Operation.Carry => (x[0] + x[1]) >> v.Inputs[0].Width,
-            Operation.Borrow => Bit(x[0] < x[1]),
-            Operation.And => x[0] & x[1],
-            Operation.Or => x[0] | x[1],
-            Operation.Xor => x[0] ^ x[1],
-            Operation.Not => Bits.Mask(v.Width) ^ x[0],
-            Operation.Equal => Bit(Order(v, x) == 0),
-            Operation.Unequal => Bit(Order(v, x) != 0),
-            Operation.Less => Bit(Order(v, x) < 0),
-            Operation.LessOrEqual => Bit(Order(v, x) <= 0),
-            Operation.Greater => Bit(Order(v, x) > 0),
-            Operation.GreaterOrEqual => Bit(Order(v, x) >= 0),
-            Operation.Choose => x[0].IsOne ? x[1] : x[2],
-            Operation.Select => x[1 + ArmPatterns.Acting(v.Arms, x[0])],
-            Operation.Lookup => v.Table!.Cells[(int)Joined(v, x)],
+            Operation.Constant => value.Bits,
+            Operation.Operand => operands[value.Operand!.Index],
+            Operation.Register or Operation.Wire or Operation.Last or Operation.Reread => inputs[0],
+            Operation.Slice => Bits.Wrap(inputs[0] >> value.Low, value.Width),
+            Operation.Join => Joined(value, inputs),
+            Operation.Copies => inputs[0].IsOne ? Bits.Mask(value.Width) : 0,
+            Operation.Extend => value.Reading == Reading.Signed
+                ? Bits.Wrap(value.Inputs[0].Number(inputs[0]), value.Width)
+                : inputs[0],
+            Operation.ShiftLeft => Bits.Wrap((inputs[0] << value.Inputs[1].Width) | inputs[1], value.Width),
+            Operation.ShiftRight => (inputs[0] >> value.Inputs[1].Width)
+                | (inputs[1] << (value.Width - value.Inputs[1].Width)),
+            Operation.Add => Bits.Wrap(inputs[0] + inputs[1], value.Width),
+            Operation.Subtract => Bits.Wrap(inputs[0] - inputs[1], value.Width),
+            Operation.Negate => Bits.Wrap(-inputs[0], value.Width),
+            Operation.Magnitude => BigInteger.Abs(value.Inputs[0].Number(inputs[0])),
+            Operation.Multiply => Bits.Wrap(
+                value.Inputs[0].Number(inputs[0]) * value.Inputs[1].Number(inputs[1]),
+                value.Width
+            ),
+            Operation.CarrySaveSum => inputs[0] ^ inputs[1] ^ inputs[2],
+            Operation.CarrySaveCarry => (inputs[0] & inputs[1]) | (inputs[0] & inputs[2]) | (inputs[1] & inputs[2]),
+            Operation.Carry => (inputs[0] + inputs[1]) >> value.Inputs[0].Width,
+            Operation.Borrow => Bit(inputs[0] < inputs[1]),
+            Operation.And => inputs[0] & inputs[1],
+            Operation.Or => inputs[0] | inputs[1],
+            Operation.Xor => inputs[0] ^ inputs[1],
+            Operation.Not => Bits.Mask(value.Width) ^ inputs[0],
+            Operation.Equal => Bit(Order(value, inputs) == 0),
+            Operation.Unequal => Bit(Order(value, inputs) != 0),
+            Operation.Less => Bit(Order(value, inputs) < 0),
+            Operation.LessOrEqual => Bit(Order(value, inputs) <= 0),
+            Operation.Greater => Bit(Order(value, inputs) > 0),
+            Operation.GreaterOrEqual => Bit(Order(value, inputs) >= 0),
+            Operation.Choose => inputs[0].IsOne ? inputs[1] : inputs[2],
+            Operation.Select => inputs[1 + ArmPatterns.Acting(value.Arms, inputs[0])],
+            Operation.Lookup => value.Table!.Cells[(int)Joined(value, inputs)],
         };
 
     /// <summary>The inputs side by side, the first on top.</summary>

@@ -1,6 +1,5 @@
 using System.Text;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;

@@ -1,5 +1,3 @@
-using System.Numerics;
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Slips;
 using Reckoner.Tables;

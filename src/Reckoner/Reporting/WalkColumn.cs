@@ -43,7 +43,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
         }
         if (datapath.Meanings.FirstOrDefault(m => m.Name == name) is { } meaning)
         {
-            return Of(meaning, heading, datapath, words);
+            return Of(meaning, heading, words);
         }
         if (Wires(datapath).Any(w => w.Name == name))
         {
@@ -93,7 +93,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
     }
 
     /// <summary>What registers stand for, while they do.</summary>
-    public static WalkColumn Of(Meaning meaning, string heading, Datapath datapath, Vocabulary words) =>
+    public static WalkColumn Of(Meaning meaning, string heading, Vocabulary words) =>
         new(
             new GridColumn(heading, ColumnRole.Short) { IsMeaning = true },
             row =>

@@ -92,7 +92,7 @@ internal sealed class WalkGrid
             Simple(ColumnKind.Step, null);
         }
         columns.AddRange(Datapath.Registers.Select(r => WalkColumn.Of(r, r.Name, style.Digits, Words)));
-        columns.AddRange(Datapath.Meanings.Select(m => WalkColumn.Of(m, m.Name, Datapath, Words)));
+        columns.AddRange(Datapath.Meanings.Select(m => WalkColumn.Of(m, m.Name, Words)));
         Simple(ColumnKind.Why, null);
     }
 

@@ -1,7 +1,6 @@
 using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
-using Reckoner.Numbers;
 
 namespace Reckoner.Running;
 

@@ -1,4 +1,3 @@
-using Reckoner.Texts;
 using Reckoner.Timelines;
 
 namespace Reckoner.Structure;

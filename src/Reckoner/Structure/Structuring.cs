@@ -1,6 +1,5 @@
 using Reckoner.Datapaths;
 using Reckoner.Execution;
-using Reckoner.Texts;
 using Reckoner.Timelines;
 
 namespace Reckoner.Structure;

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Texts;
 
 namespace Reckoner.Structure;
 

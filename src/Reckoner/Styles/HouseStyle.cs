@@ -1,4 +1,3 @@
-using Reckoner.Notation;
 using Reckoner.Tables;
 
 namespace Reckoner.Styles;

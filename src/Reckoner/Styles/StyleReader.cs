@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Tables;
 using Reckoner.Words;
 

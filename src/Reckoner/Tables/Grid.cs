@@ -1,5 +1,3 @@
-using Reckoner.Words;
-
 namespace Reckoner.Tables;
 
 public enum GridRole

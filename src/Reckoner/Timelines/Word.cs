@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 
 namespace Reckoner.Timelines;
 

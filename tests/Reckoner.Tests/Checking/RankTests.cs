@@ -89,12 +89,15 @@ public class RankTests
         foreach (var use in Enum.GetValues<OracleUse>())
         {
             var run = new CheckRun(CheckProgram.Of(datapath, null, use), InterpretedEngine.Widest);
-            run.Run(0, new CaseSpace(datapath.Operands).Steps);
+            run.Run(0, new CaseSpace(datapath.Operands).Steps, TestContext.Current.CancellationToken);
             Assert.Equal((BigInteger)2, run.Counts[0].Failures);
             Assert.Equal(shown, run.Counts[0].Smallest!.Operands);
         }
         var words = new WordCheck(datapath, null);
-        Assert.Equal(shown, words.Run(0, words.Space.Steps).Counts[0].Smallest!.Operands);
+        Assert.Equal(
+            shown,
+            words.Run(0, words.Space.Steps, TestContext.Current.CancellationToken).Counts[0].Smallest!.Operands
+        );
         foreach (var cases in new[] { OperandCorners.Of(datapath), [.. OperandCorners.Of(datapath).Reverse()] })
         {
             Assert.Equal(shown, words.Run(cases, words.Nothing)[0].Smallest!.Operands);

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Drawing;
 using Reckoner.Running;

@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Drawing;
 using Reckoner.Running;
 using Reckoner.Styles;

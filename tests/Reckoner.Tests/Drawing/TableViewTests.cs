@@ -1,4 +1,3 @@
-using Reckoner.Binding;
 using Reckoner.Drawing;
 using Reckoner.Measuring;
 using Reckoner.Running;

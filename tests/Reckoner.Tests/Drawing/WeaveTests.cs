@@ -1,6 +1,5 @@
 using System.Numerics;
 using System.Xml.Linq;
-using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Drawing;
 using Reckoner.Running;

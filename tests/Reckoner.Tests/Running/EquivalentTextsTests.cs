@@ -1,5 +1,4 @@
 using System.Globalization;
-using Reckoner.Datapaths;
 using Reckoner.Drawing;
 using Reckoner.Running;
 using Reckoner.Words;

@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Datapaths;
 using Reckoner.Running;
 using Reckoner.Timelines;

@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Datapaths;
-using Reckoner.Numbers;
 using Reckoner.Structure;
 
 namespace Reckoner.Tests;

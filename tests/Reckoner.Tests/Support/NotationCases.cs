@@ -1,6 +1,5 @@
 using Reckoner.Binding;
 using Reckoner.Catalogue;
-using Reckoner.Notation;
 
 namespace Reckoner.Tests;
 

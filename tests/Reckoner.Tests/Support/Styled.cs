@@ -1,5 +1,4 @@
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Styles;
