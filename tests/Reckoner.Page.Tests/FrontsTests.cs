@@ -103,6 +103,121 @@ public sealed class FrontsTests
         Assert.Equal(Counts(report), Counts(judgement.Verdict!.Sections));
     }
 
+    [Theory]
+    [InlineData("divide-still-divisor", 3)]
+    [InlineData("multiply-booth", 3)]
+    public void Slips_and_idle_bits_are_the_same(string machine, int width)
+    {
+        var slips = Asking.Slips(Command($"slips {machine} --width {width}"))!.Ask(Means).Data!;
+        Assert.Equal(Told(slips), Told(Lesson<SlipsAnswer>($"slips {machine} --width {width}").Study));
+        Assert.Equal(Told(slips), Told(new SlipsQuestion(Read(machine, width)).Ask(Means).Data!));
+
+        var idle = Asking.Idle(Command($"idle {machine} --width {width}"))!.Ask(Means).Data!;
+        Assert.Equal(Told(idle), Told(Lesson<IdleAnswer>($"idle {machine} --width {width}").Study));
+        Assert.Equal(Told(idle), Told(new IdleQuestion(Read(machine, width)).Ask(Means).Data!));
+    }
+
+    private static AskedMachine Read(string machine, int width) =>
+        new(Binding.Machine.Read(MachineCatalogue.Find(machine)!, MachineCatalogue.Find)) { Widths = width };
+
+    private static string[] Told(Slips.SlipStudy study) =>
+        [
+            .. study.Slips.Select(s =>
+                $"{s.Slip.Name}: {s.Exposed} of {study.Cases}, {string.Join(' ', s.Smallest ?? [])}"
+            ),
+        ];
+
+    private static string[] Told(IdleStudy study) =>
+        [.. study.Rows.Select(r => $"{r.Cycle} {r.Cases}: {string.Join(' ', r.Bits.SelectMany(b => b))}")];
+
+    [Theory]
+    [InlineData("divide-still-divisor", 4, "remainder=0")]
+    [InlineData("multiply-booth", 4, "product=6")]
+    public void Chosen_operands_are_the_same(string machine, int width, string condition)
+    {
+        var line = $"operands {machine} --width {width} --best 6 --showing {condition}";
+        var found = Asking.Chosen(Command(line))!.Ask(Means).Data!;
+        var datapath = found.Candidates.Datapath;
+        Assert.NotEmpty(found.Chosen);
+        Assert.Equal(
+            found.Chosen.Select(c => string.Join(' ', datapath.Operands.Zip(c.Operands, Datapaths.Evaluator.Number))),
+            Reckoner.Page.State.Chosen
+                .Of(datapath, condition, Words.Vocabulary.English, Means)
+                .Operands.Select(o => string.Join(' ', o.Operands))
+        );
+    }
+
+    [Fact]
+    public void A_figure_is_the_same()
+    {
+        const string Line = "draw divide-still-divisor weave 29 6 --width 5 --to 3";
+        var drawn = Asking.Draw(Command(Line), HouseStyle.None, Words.Vocabulary.English)!.Ask(Means).Data!;
+        var figure = Lesson<WalkFigure>(Line).Figure;
+        Assert.Equal((0, 3, 3), (drawn.Figure!.From, drawn.Figure.To, drawn.Figure.Until));
+        Assert.Equal((0, 3, 3), (figure.From, figure.To, figure.Until));
+        Assert.Equal(Told(drawn.Figure.Walk), Told(figure.Walk));
+        Assert.Equal(Written(drawn.Figure), Written(figure));
+
+        string[] Written(Drawing.Figure f) =>
+            [.. drawn.View.Draws(f).Select(s => Drawing.SvgWriter.Write(s, Drawing.Palette.Light))];
+    }
+
+    [Fact]
+    public async Task Too_many_cases_are_refused_and_each_front_advises_what_it_has()
+    {
+        const string Line = "check divide-still-divisor --width 40";
+        var command = Command(Line);
+        var finding = Assert.Single((await Asking.Check(command)!.Ask(Watched())).Refusals);
+        Assert.Equal(AskedPart.Widths, finding.Part);
+        Assert.Contains(
+            "Ways on: a smaller width; a sample of 100,000 operands; one of 8 parts after the other, added up.",
+            Told(finding.Diagnostic)
+        );
+        Assert.Contains(
+            "Ways on: a smaller --width; --sample 100000; or --part 1/8 and so on, one after another or on several machines, added up with --add-up.",
+            Told(Placing.Placed(finding, command))
+        );
+        var defaults = RequestDefaults.Of(new LessonHeader(null, null, null, null, null, [], null, null), ".");
+        var source = new Source("t.md", Line);
+        var lesson = Request.Read(
+            source,
+            new Span(0, Line.Length),
+            HeaderReader.Words(new RequestWord(Line, new Span(0, Line.Length))),
+            defaults
+        );
+        Assert.Contains("Ways on: a smaller --width; --sample 100000.", Told(Placing.Placed(finding, lesson)));
+    }
+
+    /// <summary>Time that goes on, for the estimate.</summary>
+    private static Means Watched()
+    {
+        var clock = System.Diagnostics.Stopwatch.StartNew();
+        return new Means(new InterpretedRunner(), () => clock.Elapsed);
+    }
+
+    [Fact]
+    public async Task An_equals_sign_behind_a_range_names_no_width()
+    {
+        var answer = await Asking.Check(Command("check divide-still-divisor --width 3..5=7"))!.Ask(Means);
+        Assert.Equal("unknown-width", Assert.Single(answer.Refusals).Diagnostic.Id.Name);
+    }
+
+    [Fact]
+    public void A_question_put_by_a_program_is_checked()
+    {
+        var asked = new WalkQuestion(Read("divide-still-divisor", 8));
+        Assert.Equal("operand-too-wide", Refused(asked with { Operands = [1000, 7] }));
+        Assert.Equal("operand-count", Refused(asked with { Operands = [45] }));
+        Assert.Equal("operand-count", Refused(asked with { Operands = [1, 2, 3] }));
+        Assert.Equal("operands-outside-given", Refused(asked with { Operands = [45, 0] }));
+        Assert.True((asked with { Operands = ["divisor=6", 45] }).Ask().IsGiven);
+        var check = new CheckQuestion(Read("divide-still-divisor", 8));
+        Assert.Throws<ArgumentOutOfRangeException>(() => check with { Part = new CheckPart(3, 2) });
+        Assert.Throws<ArgumentOutOfRangeException>(() => check with { Sample = new DrawnSample(1, 0) });
+
+        static string Refused(WalkQuestion question) => Assert.Single(question.Ask().Refusals).Diagnostic.Id.Name;
+    }
+
     /// <summary>What is wrong is the same; what each advises is in its own words.</summary>
     [Theory]
     [InlineData("300 6", "5", "operand-too-wide")]
