@@ -20,7 +20,7 @@ public static class LessonReader
     public static (Lesson? Lesson, IReadOnlyList<Diagnostic> Found) Read(Source source)
     {
         var report = new Report(source);
-        if (report.AddHidden(new Span(0, source.Text.Length)))
+        if (report.AddHidden(source.Text, new Span(0, source.Text.Length)))
         {
             return (null, report.InOrder());
         }

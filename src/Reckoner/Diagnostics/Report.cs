@@ -16,14 +16,14 @@ public sealed class Report(Source? source)
     public void Add(Id id, Span span, params ReadOnlySpan<Fact> facts) =>
         found.Add(new Diagnostic(id, source, span, facts.ToArray()));
 
-    /// <summary>Reports the first run of characters that are no text in a stretch of it; whether there is one.</summary>
-    public bool AddHidden(Span within)
+    /// <summary>Reports the first run of characters that are no text in a stretch of a text; whether there is one.</summary>
+    public bool AddHidden(string text, Span within)
     {
-        if (HiddenCharacters.First(source!.Text, within) is not { } hidden)
+        if (HiddenCharacters.First(text, within) is not { } hidden)
         {
             return false;
         }
-        Add(Id.OddCharacter, hidden, ("character", HiddenCharacters.Named(source[hidden])));
+        Add(Id.OddCharacter, hidden, ("character", HiddenCharacters.Named(text[hidden.Start..hidden.End])));
         return true;
     }
 

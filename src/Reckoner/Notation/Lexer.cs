@@ -147,7 +147,7 @@ internal sealed partial class Lexer
         {
             at++;
         }
-        report.AddHidden(new Span(start, at));
+        report.AddHidden(text, new Span(start, at));
         var line = source.LineOf(start);
         var ownLine = string.IsNullOrWhiteSpace(text[source.LineSpan(line).Start..start].TrimStart('\uFEFF'));
         comments.Add(new Comment(text[start..at].TrimEnd(), line, ownLine));
@@ -161,7 +161,7 @@ internal sealed partial class Lexer
         {
             at++;
         }
-        report.AddHidden(new Span(start, at));
+        report.AddHidden(text, new Span(start, at));
         if (Peek(0) != '"')
         {
             report.Add(Id.UnclosedQuote, new Span(start, at));

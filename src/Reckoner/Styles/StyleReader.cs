@@ -85,7 +85,7 @@ public sealed partial class StyleReader
     public static (HouseStyle? Style, IReadOnlyList<Diagnostic> Found) Read(Source source)
     {
         var reader = new StyleReader(source);
-        if (!reader.report.AddHidden(new Span(0, source.Text.Length)))
+        if (!reader.report.AddHidden(source.Text, new Span(0, source.Text.Length)))
         {
             reader.Read();
         }
