@@ -3,7 +3,6 @@ using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Running;
 
 namespace Reckoner.Cli;

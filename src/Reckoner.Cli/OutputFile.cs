@@ -52,9 +52,12 @@ internal static class OutputFile
             {
                 File.WriteAllBytes(beside, bytes);
             }
-            foreach (var (from, to) in moves.Where(m => !OperatingSystem.IsWindows() && File.Exists(m.To)))
+            if (!OperatingSystem.IsWindows())
             {
-                File.SetUnixFileMode(from, File.GetUnixFileMode(to));
+                foreach (var (from, to) in moves.Where(m => File.Exists(m.To)))
+                {
+                    File.SetUnixFileMode(from, File.GetUnixFileMode(to));
+                }
             }
             if (moves is [var one])
             {

@@ -1,5 +1,4 @@
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Running;
 
 namespace Reckoner.Cli;

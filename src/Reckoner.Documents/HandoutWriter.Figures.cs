@@ -2,7 +2,7 @@ using Reckoner.Drawing;
 
 namespace Reckoner.Documents;
 
-public sealed partial class HandoutWriter
+internal sealed partial class HandoutWriter
 {
     /// <summary>The size of the letters in a figure as it is drawn.</summary>
     private const double FigureLetters = 18;

@@ -4,7 +4,7 @@ using Reckoner.Drawing;
 
 namespace Reckoner.Documents;
 
-public sealed partial class HandoutWriter
+internal sealed partial class HandoutWriter
 {
     /// <summary>Remarks stand beside their rows where the digits leave them so much of the line.</summary>
     private const double RoomForRemarks = 0.6;

@@ -9,7 +9,7 @@ namespace Reckoner.Documents;
 /// A handout as a tagged PDF: headings, paragraphs, lists, tables with their head cells and figures with their description, in
 /// reading order.
 /// </summary>
-public sealed partial class HandoutWriter : IDisposable
+internal sealed partial class HandoutWriter : IDisposable
 {
     private const double Size = 14;
     private const double Leading = 1.45;

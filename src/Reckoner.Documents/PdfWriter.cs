@@ -3,7 +3,7 @@ using Reckoner.Drawing;
 namespace Reckoner.Documents;
 
 /// <summary>Scenes as a PDF, a page for each and each page as large as its scene. Letters can be selected and searched.</summary>
-public static class PdfWriter
+internal static class PdfWriter
 {
     public static byte[] Write(IReadOnlyList<Scene> scenes, Palette palette, TextForm textForm = TextForm.Letters)
     {

@@ -4,7 +4,7 @@ using SkiaSharp;
 namespace Reckoner.Documents;
 
 /// <summary>A scene as a PNG. Letters are painted from their outlines, so no font of the system has a say.</summary>
-public static class PngWriter
+internal static class PngWriter
 {
     /// <summary>Pixels to a unit of the scene: sharp on a projector when the figure fills the slide.</summary>
     public const double Fine = 2;

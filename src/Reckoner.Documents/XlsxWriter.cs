@@ -12,7 +12,7 @@ namespace Reckoner.Documents;
 /// The tables of a document as a workbook (Office Open XML), a sheet for each. Cycles and counts are numbers; every other cell is
 /// text, so no zero of digits is lost and nothing is ever a formula. The head stays where it is when one scrolls.
 /// </summary>
-public static class XlsxWriter
+internal static class XlsxWriter
 {
     private const double WidestColumn = 60;
     private const string DigitsFont = "Courier New";

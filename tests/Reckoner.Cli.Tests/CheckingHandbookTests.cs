@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Runtime.Versioning;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
@@ -42,6 +43,7 @@ public sealed class CheckingHandbookTests
     [InlineData("SLURM_ARRAY_TASK_ID")]
     [InlineData("PBS_ARRAY_INDEX")]
     [InlineData("SGE_TASK_ID")]
+    [UnsupportedOSPlatform("windows")]
     public void The_array_job_covers_every_operand(string variable)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: sh");

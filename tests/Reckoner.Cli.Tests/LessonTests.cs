@@ -1,3 +1,4 @@
+using System.Runtime.Versioning;
 using System.Text.RegularExpressions;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
@@ -281,6 +282,7 @@ public sealed class LessonTests : IDisposable
     }
 
     [Fact]
+    [UnsupportedOSPlatform("windows")]
     public void An_image_that_may_not_be_read_is_told()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: modes");

@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using System.Runtime.Versioning;
 using Xunit;
 
 namespace Reckoner.Cli.Tests;
@@ -162,6 +163,7 @@ public sealed class OutputFileTests : IDisposable
     [Theory]
     [InlineData("")]
     [InlineData("as it was")]
+    [UnsupportedOSPlatform("windows")]
     public void A_file_that_is_replaced_keeps_its_mode(string before)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: modes");

@@ -6,7 +6,6 @@ using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Documents.Lessons;
 using Reckoner.Drawing;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Styles;

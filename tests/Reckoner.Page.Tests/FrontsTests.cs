@@ -2,7 +2,6 @@ using Reckoner.Catalogue;
 using Reckoner.Checking;
 using Reckoner.Cli;
 using Reckoner.Documents.Lessons;
-using Reckoner.Notation;
 using Reckoner.Page.State;
 using Reckoner.Questions;
 using Reckoner.Running;
@@ -141,8 +140,8 @@ public sealed class FrontsTests
         Assert.NotEmpty(found.Chosen);
         Assert.Equal(
             found.Chosen.Select(c => string.Join(' ', datapath.Operands.Zip(c.Operands, Datapaths.Evaluator.Number))),
-            Reckoner.Page.State.Chosen
-                .Of(datapath, condition, Words.Vocabulary.English, Means)
+            Reckoner
+                .Page.State.Chosen.Of(datapath, condition, Words.Vocabulary.English, Means)
                 .Operands.Select(o => string.Join(' ', o.Operands))
         );
     }

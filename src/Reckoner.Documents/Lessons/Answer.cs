@@ -1,6 +1,5 @@
 using Reckoner.Checking;
 using Reckoner.Drawing;
-using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Slips;
 using Reckoner.Words;
@@ -8,15 +7,15 @@ using Reckoner.Words;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>What a request of a lesson gave.</summary>
-public abstract record Answer;
+internal abstract record Answer;
 
 /// <param name="Document">The walk in the house style of the lesson.</param>
-public sealed record WalkAnswer(Walk Walk, Tables.Document Document) : Answer
+internal sealed record WalkAnswer(Walk Walk, Tables.Document Document) : Answer
 {
     public Tables.Grid Grid => Document.Grids.First();
 }
 
-public abstract record FigureAnswer(View View) : Answer
+internal abstract record FigureAnswer(View View) : Answer
 {
     /// <summary>The walk that is drawn; null where a figure is of machines at rest.</summary>
     public abstract Walk? Walk { get; }
@@ -30,7 +29,7 @@ public abstract record FigureAnswer(View View) : Answer
     public virtual IEnumerable<(int Cycle, string Sentence)> Told => [];
 }
 
-public sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
+internal sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
 {
     public override Walk? Walk => Figure.Walk;
 
@@ -52,7 +51,7 @@ public sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
 }
 
 /// <summary>A figure without operands, and so with nothing to fill in.</summary>
-public sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : FigureAnswer(View)
+internal sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : FigureAnswer(View)
 {
     public override Walk? Walk => null;
 
@@ -62,13 +61,13 @@ public sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : Figure
 }
 
 /// <summary>Machines side by side.</summary>
-public sealed record CompareAnswer(Tables.Document Document) : Answer;
+internal sealed record CompareAnswer(Tables.Document Document) : Answer;
 
-public sealed record CheckAnswer(IReadOnlyList<CheckReport> Reports) : Answer;
+internal sealed record CheckAnswer(IReadOnlyList<CheckReport> Reports) : Answer;
 
-public sealed record SlipsAnswer(SlipStudy Study) : Answer;
+internal sealed record SlipsAnswer(SlipStudy Study) : Answer;
 
-public sealed record IdleAnswer(IdleStudy Study) : Answer;
+internal sealed record IdleAnswer(IdleStudy Study) : Answer;
 
 /// <summary>A block with the answers to its requests, in their order.</summary>
-public sealed record AnsweredBlock(RequestBlock Block, IReadOnlyList<Answer> Answers);
+internal sealed record AnsweredBlock(RequestBlock Block, IReadOnlyList<Answer> Answers);

@@ -7,7 +7,7 @@ namespace Reckoner.Documents.Lessons;
 /// <summary>A lesson with the answers to all its requests: what every output is made from.</summary>
 /// <param name="Values">Linked numbers with the text they have now.</param>
 /// <param name="Images">The bytes of each image file that the text names, by its path.</param>
-public sealed record AnsweredLesson(
+internal sealed record AnsweredLesson(
     Lesson Lesson,
     Vocabulary Words,
     IReadOnlyList<AnsweredBlock> Blocks,

@@ -9,7 +9,7 @@ namespace Reckoner.Documents.Lessons;
 /// Reads what is declared at the top of a lesson: between two lines of three hyphens, a line for each thing, its word, a colon
 /// and what it is.
 /// </summary>
-public static partial class HeaderReader
+internal static partial class HeaderReader
 {
     private const string Fence = "---";
 

@@ -6,7 +6,7 @@ namespace Reckoner.Documents.Lessons;
 
 /// <summary>What stands at the top of a lesson, once for all its blocks.</summary>
 /// <param name="Operands">As in a request: by place or name=value.</param>
-public sealed record LessonHeader(
+internal sealed record LessonHeader(
     RequestWord? Title,
     RequestWord? Style,
     RequestWord? Language,
@@ -18,7 +18,7 @@ public sealed record LessonHeader(
 );
 
 /// <summary>A lesson as it was read: Markdown with live blocks.</summary>
-public sealed record Lesson(
+internal sealed record Lesson(
     Source Source,
     LessonHeader Header,
     MarkdownDocument Body,
@@ -35,11 +35,11 @@ public sealed record Lesson(
 }
 
 /// <summary>A fenced block of requests.</summary>
-public sealed record RequestBlock(FencedCodeBlock Node, IReadOnlyList<Span> Lines);
+internal sealed record RequestBlock(FencedCodeBlock Node, IReadOnlyList<Span> Lines);
 
 /// <summary>A number in the text with what it is the value of.</summary>
 /// <param name="Place">Where the number stands.</param>
-public sealed record ValueLink(LinkInline Node, RequestWord Name, RequestWord Place);
+internal sealed record ValueLink(LinkInline Node, RequestWord Name, RequestWord Place);
 
 /// <summary>An image that the text names, by its path from the lesson's folder.</summary>
-public sealed record LessonImage(LinkInline Node, RequestWord File);
+internal sealed record LessonImage(LinkInline Node, RequestWord File);

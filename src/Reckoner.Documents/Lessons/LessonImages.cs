@@ -3,7 +3,7 @@ using SkiaSharp;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>The kinds of images that a lesson may name.</summary>
-public static class LessonImages
+internal static class LessonImages
 {
     private static readonly Dictionary<string, string> Types = new(StringComparer.OrdinalIgnoreCase)
     {

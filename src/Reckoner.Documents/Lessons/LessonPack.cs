@@ -5,7 +5,7 @@ using Reckoner.Drawing;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>Every file of a lesson pack.</summary>
-public static class LessonPack
+internal static class LessonPack
 {
     /// <summary>Paths are those from the pack's folder, with slashes.</summary>
     public static IReadOnlyList<(string Path, byte[] Bytes)> Files(AnsweredLesson lesson)

@@ -17,7 +17,7 @@ namespace Reckoner.Documents.Lessons;
 /// A lesson as one HTML file that needs no network: fonts, images, style and script stand in it. Every cycle is listed; the script
 /// lets one step through them.
 /// </summary>
-public static class LessonPage
+internal static class LessonPage
 {
     public static string Of(AnsweredLesson lesson)
     {

@@ -7,7 +7,7 @@ using Reckoner.Running;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>Reads a lesson: its header, its text, and in the text the blocks of requests, linked numbers and images.</summary>
-public static class LessonReader
+internal static class LessonReader
 {
     /// <summary>The word behind the fence of a block of requests.</summary>
     private const string BlockName = "reckoner";

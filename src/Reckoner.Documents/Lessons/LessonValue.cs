@@ -10,7 +10,7 @@ namespace Reckoner.Documents.Lessons;
 /// <summary>A value that a number in the text is linked to.</summary>
 /// <param name="Width">Of its bits; 0 for a number that is no hardware.</param>
 /// <param name="Spelled">As the text should have it.</param>
-public sealed record LessonValue(BigInteger Number, BigInteger Bits, int Width, string Spelled)
+internal sealed record LessonValue(BigInteger Number, BigInteger Bits, int Width, string Spelled)
 {
     /// <summary>The machine in front of the slash, if any, and the value's own name.</summary>
     public static (string? Machine, string Name) Split(string target) =>

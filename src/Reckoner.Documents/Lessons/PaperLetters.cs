@@ -5,7 +5,7 @@ using Reckoner.Drawing;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>What the bundled letters cannot write: the papers would show boxes, and their reader would not know why.</summary>
-public static class PaperLetters
+internal static class PaperLetters
 {
     /// <summary>One remark, at the first of them; nothing where all can be written.</summary>
     public static IReadOnlyList<Diagnostic> Missing(Source source)

@@ -3,7 +3,7 @@ using Reckoner.Running;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>Writes new numbers into the text of a lesson and leaves every other character as it was, line ends too.</summary>
-public static class Refreshing
+internal static class Refreshing
 {
     /// <param name="original">The file's text as it is, before line ends were made alike.</param>
     public static string Of(string original, Source source, IEnumerable<(RequestWord Place, string Text)> changes)

@@ -7,7 +7,7 @@ using Reckoner.Words;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>Which of a lesson's papers is set.</summary>
-public enum Edition
+internal enum Edition
 {
     /// <summary>Everything told.</summary>
     Full,

@@ -43,13 +43,13 @@ public sealed class Desk
     public bool IsOfText => Good?.Sheet.Text == Sheet.Text;
 
     /// <summary>What the picture is of, where it is not of this sheet.</summary>
-    public Term? Instead =>
+    internal Term? Instead =>
         !IsOld ? null
         : Good == standIn ? StandIn.Said(Good!, Sheet)
         : new Term("page.old");
 
     /// <summary>A sentence about something that was refused; the sheet is as it was.</summary>
-    public Term? Refused { get; private set; }
+    internal Term? Refused { get; private set; }
 
     public bool CanUndo => earlier.Count > 0;
     public bool CanRedo => undone.Count > 0;
@@ -133,7 +133,7 @@ public sealed class Desk
 
     // ---- changes
 
-    public void Refuse(Term sentence) => Refused = sentence;
+    internal void Refuse(Term sentence) => Refused = sentence;
 
     /// <summary>What was refused before is not the matter any more.</summary>
     public void Accept() => Refused = null;

@@ -11,7 +11,7 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock) : IWatc
     /// <summary>More cases take minutes; word by word, more than these are no moment any more.</summary>
     public static readonly Budget Budget = new(CaseBits: 32, WordCaseBits: 8);
 
-    public Verdict? Verdict { get; private set; }
+    internal Verdict? Verdict { get; private set; }
 
     /// <summary>What each width took since the text was last changed, gates and worker included; for whoever measures.</summary>
     public IReadOnlyDictionary<string, TimeSpan> Times => times;

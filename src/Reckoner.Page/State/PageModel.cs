@@ -1,7 +1,6 @@
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
-using Reckoner.Notation;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Styles;
@@ -143,7 +142,7 @@ public sealed class PageModel : IDisposable
     }
 
     /// <summary>Where the walk parts from the right one beside it, after the smallest was asked for; null once anything changed.</summary>
-    public Term? Parts { get; private set; }
+    internal Term? Parts { get; private set; }
 
     /// <summary>
     /// Walks the smallest operands that fail at the narrowest width at which any do, beside the right machine where there is one,

@@ -4,7 +4,6 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
 using Reckoner.Running;
-using Reckoner.Words;
 
 namespace Reckoner.Page.State;
 
@@ -50,9 +49,9 @@ public static class Parting
             .FirstOrDefault();
 
     /// <summary>The first cycle in which a register that both have holds something else; the results where there is none.</summary>
-    public static (int Moment, Term Said) Of(Walk wrong, Walk right)
+    internal static (int Moment, Term Said) Of(Walk wrong, Walk right)
     {
-        if (Differences.Between(wrong, right).FirstOrDefault() is not { } first)
+        if (Differences.Between(wrong, right) is not [var first, ..])
         {
             return (wrong.Cycles + 1, new Term("page.parts-not", ("machine", right.Datapath.Machine.Name)));
         }

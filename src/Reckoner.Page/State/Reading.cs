@@ -1,10 +1,8 @@
 using System.Collections.Immutable;
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Questions;
 using Reckoner.Running;
 

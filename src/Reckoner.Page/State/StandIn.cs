@@ -38,7 +38,7 @@ public static class StandIn
             : sheet.WithWidth(slip.Field, "");
 
     /// <summary>What it is that is seen.</summary>
-    public static Term Said(Reading standIn, Sheet wrong) =>
+    internal static Term Said(Reading standIn, Sheet wrong) =>
         standIn.Sheet.Text == wrong.Text
             ? new Term("page.old-numbers", ("numbers", Numbers(standIn)))
             : new Term("page.old-origin", ("machine", wrong.Origin));

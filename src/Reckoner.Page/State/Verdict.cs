@@ -11,7 +11,7 @@ namespace Reckoner.Page.State;
 
 /// <summary>What every operand of a width gave.</summary>
 /// <param name="Condition">For a wrong machine, where its laws break at a small width.</param>
-public sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Sections, FailureCondition? Condition)
+internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Sections, FailureCondition? Condition)
 {
     public bool Holds => Sections.All(s => s.Failures.IsZero);
 

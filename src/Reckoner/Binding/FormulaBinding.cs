@@ -12,7 +12,7 @@ namespace Reckoner.Binding;
 /// wrong, which is then reported.
 /// </summary>
 /// <param name="named">What a name stands for; null, and reported, where it is no number here.</param>
-public sealed class FormulaBinding(Report report, Func<NameReference, Term?> named)
+internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> named)
 {
     /// <summary>What a formula over these numbers alone comes to; null, and nothing is said, where it has no value.</summary>
     public static Rational? Number(Expression formula, IReadOnlyDictionary<string, Rational> numbers)

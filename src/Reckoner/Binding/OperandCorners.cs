@@ -5,7 +5,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Binding;
 
 /// <summary>Operands on which mistakes show: all of them where they are few, else the corners of each crossed.</summary>
-public static class OperandCorners
+internal static class OperandCorners
 {
     private const int Few = 4096;
     private const int MostCrossed = 20_000;

@@ -4,7 +4,7 @@ namespace Reckoner.Catalogue;
 public sealed record CatalogueEntry(string Family, string Name, Source Source);
 
 /// <summary>The descriptions that come with the program. A user's own file is worth as much.</summary>
-public static class MachineCatalogue
+internal static class MachineCatalogue
 {
     private const string Prefix = "catalogue/";
     private const string Suffix = ".machine";

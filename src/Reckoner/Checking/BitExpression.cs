@@ -1,7 +1,7 @@
 namespace Reckoner.Checking;
 
 /// <summary>What a processor without lookups does with whole vectors.</summary>
-public enum BitOperation
+internal enum BitOperation
 {
     And,
     Or,
@@ -12,14 +12,14 @@ public enum BitOperation
 }
 
 /// <summary>A function of three inputs spelt with two-input operations.</summary>
-public abstract record BitExpression
+internal abstract record BitExpression
 {
     /// <summary>Bit 4a + 2b + c is the value for inputs a, b, c.</summary>
     public abstract byte Function { get; }
 }
 
 /// <param name="Index">0, 1, 2 for a, b, c.</param>
-public sealed record BitInput(int Index) : BitExpression
+internal sealed record BitInput(int Index) : BitExpression
 {
     public override byte Function =>
         Index switch
@@ -31,12 +31,12 @@ public sealed record BitInput(int Index) : BitExpression
 }
 
 /// <summary>All zeros, or all ones.</summary>
-public sealed record BitConstant(bool IsOne) : BitExpression
+internal sealed record BitConstant(bool IsOne) : BitExpression
 {
     public override byte Function => IsOne ? (byte)0xFF : (byte)0;
 }
 
-public sealed record BitPair(BitOperation Operation, BitExpression Left, BitExpression Right) : BitExpression
+internal sealed record BitPair(BitOperation Operation, BitExpression Left, BitExpression Right) : BitExpression
 {
     public override byte Function => Applied(Operation, Left.Function, Right.Function);
 

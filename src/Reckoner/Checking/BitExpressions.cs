@@ -5,7 +5,7 @@ namespace Reckoner.Checking;
 /// function that gives 0 for three zeros, as all gates do, sharing inside one function would save nothing (found by trying all
 /// chains of operations).
 /// </summary>
-public static class BitExpressions
+internal static class BitExpressions
 {
     private static readonly BitOperation[] Operations = Enum.GetValues<BitOperation>();
 

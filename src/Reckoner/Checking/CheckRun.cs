@@ -13,7 +13,7 @@ public sealed record SectionCount(string Name, BigInteger Cases, BigInteger Fail
 /// Runs a check program over a stretch of steps with one engine. The memory belongs to it: one run per thread. Needs the program;
 /// leaves counts and the smallest failing operands of every section.
 /// </summary>
-public sealed class CheckRun
+internal sealed class CheckRun
 {
     private readonly CheckProgram check;
     private readonly PlaneSweep sweep;

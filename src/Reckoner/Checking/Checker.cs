@@ -40,7 +40,7 @@ public sealed record CheckResult(
 }
 
 /// <summary>Checks a machine over stretches of all operands or over chosen ones.</summary>
-public static class Checker
+internal static class Checker
 {
     /// <summary>
     /// What steps from..to of a program gave. <paramref name="run"/> does it, on as many threads as it likes, and tells how

@@ -6,7 +6,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Checking;
 
 /// <summary>The results that a machine's laws ask for.</summary>
-public static class Expectation
+internal static class Expectation
 {
     /// <summary>Results of so many bits together are tried one after another.</summary>
     private const int MostBitsTried = 16;

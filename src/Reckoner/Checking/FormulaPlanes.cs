@@ -8,7 +8,7 @@ namespace Reckoner.Checking;
 /// comparison is not so.
 /// </summary>
 /// <param name="words">The literals of every operand and result, as signed words, by its name.</param>
-public sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string, int[]> words)
+internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string, int[]> words)
 {
     private readonly Fractions fractions = new(graph);
 

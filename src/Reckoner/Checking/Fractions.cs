@@ -5,7 +5,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Checking;
 
 /// <summary>Exact arithmetic in gates: what <see cref="Rational"/> does with one number, done with all cases at once.</summary>
-public sealed class Fractions(GateGraph graph)
+internal sealed class Fractions(GateGraph graph)
 {
     /// <summary>
     /// Gates for one claim; a product of operands of 128 bits needs an eighth of them. More would take more memory than a

@@ -8,7 +8,7 @@ namespace Reckoner.Checking;
 /// Which register bits carry nothing in which cycle, over all operands: constant, or such that turning them over changes no
 /// result. Exhaustive; each cycle is a question of its own, run over every operand.
 /// </summary>
-public static class Idle
+internal static class Idle
 {
     /// <summary>Null where "given" cannot become gates.</summary>
     public static IdleStudy? OverAll(Datapath datapath, IPlaneEngine engine)

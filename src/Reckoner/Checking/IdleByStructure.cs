@@ -8,7 +8,7 @@ namespace Reckoner.Checking;
 /// results need is carried back. Sound, and possibly fewer than over all operands: that two bits are always equal, or that a
 /// sum cannot overflow, is not seen. Needs no operand, so "given" does not help it.
 /// </summary>
-public sealed class IdleByStructure
+internal sealed class IdleByStructure
 {
     private const int Unknown = -1;
 

@@ -6,7 +6,7 @@ namespace Reckoner.Checking;
 /// A formula that cannot be turned into gates: a power or logarithm that depends on the case in too many ways, or numbers so
 /// long that they would need too many gates.
 /// </summary>
-public sealed class LawBeyondPlanesException(Formula formula)
+internal sealed class LawBeyondPlanesException(Formula formula)
     : NotSupportedException($"{formula} cannot be turned into gates")
 {
     public Formula Formula { get; } = formula;

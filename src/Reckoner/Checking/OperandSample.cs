@@ -9,7 +9,7 @@ namespace Reckoner.Checking;
 /// are as many as were asked for. Made one by one, so that a large sample takes no memory.
 /// </summary>
 /// <param name="few">The corners where not all are wanted, since there are more than leave room for others.</param>
-public sealed class OperandSample(Datapath datapath, int count, int seed, IReadOnlyList<BigInteger[]>? few = null)
+internal sealed class OperandSample(Datapath datapath, int count, int seed, IReadOnlyList<BigInteger[]>? few = null)
 {
     private readonly IReadOnlyList<BigInteger[]> corners = few ?? OperandCorners.ForSample(datapath);
 

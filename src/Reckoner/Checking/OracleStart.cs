@@ -4,7 +4,7 @@ namespace Reckoner.Checking;
 /// The program that gives an oracle its state for a step of its own, where the step before is not the one that leads to it:
 /// it multiplies or divides in every lane. Runs over the memory of the check, whose inputs it shares.
 /// </summary>
-public static class OracleStart
+internal static class OracleStart
 {
     public static PlaneProgram Of(Oracle oracle, CaseSpace space)
     {

@@ -3,7 +3,7 @@ using System.Numerics;
 namespace Reckoner.Checking;
 
 /// <summary>Counts, over all operands, the cases in which each output of a program is 1.</summary>
-public sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEngine engine)
+internal sealed class PlaneCounter(PlaneProgram program, CaseSpace space, IPlaneEngine engine)
 {
     /// <param name="covered">Told the number of steps covered so far.</param>
     /// <param name="stop">Gives up, since counts of less than everything answer nothing.</param>

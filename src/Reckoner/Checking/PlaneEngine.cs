@@ -23,7 +23,7 @@ public interface IPlaneKernel
 }
 
 /// <summary>The measures of a plane in memory: so many cases at once that a program's planes stay near the processor.</summary>
-public static class PlaneMemory
+internal static class PlaneMemory
 {
     public const int LaneBits = 12;
     public const int Lanes = 1 << LaneBits;

@@ -1,7 +1,7 @@
 namespace Reckoner.Checking;
 
 /// <summary>A lookup over values; <paramref name="To"/> is the value it makes.</summary>
-public readonly record struct Lookup(byte Function, int A, int B, int C, int To)
+internal readonly record struct Lookup(byte Function, int A, int B, int C, int To)
 {
     public const byte Copy = 0xF0;
     public const byte Not = 0x0F;
@@ -34,7 +34,7 @@ public readonly record struct Lookup(byte Function, int A, int B, int C, int To)
 /// keep values out of memory. Value 0 is the zeros, then the inputs, then one per instruction. A value's slot is its own from
 /// its instruction to the last one that reads it.
 /// </summary>
-public sealed class PlaneValues
+internal sealed class PlaneValues
 {
     private readonly int[] slotOf;
     private readonly int[] lastUse;

@@ -8,7 +8,7 @@ namespace Reckoner.Checking;
 /// Turns word operations into gates: a word becomes a literal per bit, the lowest first. Needs a graph whose inputs are the
 /// operands' bits; leaves the literals of every word.
 /// </summary>
-public sealed class Planes
+internal sealed class Planes
 {
     private readonly GateGraph graph;
     private readonly Dictionary<int, int[]> done = [];

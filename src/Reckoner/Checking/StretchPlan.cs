@@ -6,7 +6,7 @@ namespace Reckoner.Checking;
 /// Straight-line code for a stretch of a program with a limited number of locals: when they run out, the value that is needed
 /// again last gives way (Belady 1966) and is read from its slot from then on. Stores only what is read from memory later.
 /// </summary>
-public sealed class StretchPlan
+internal sealed class StretchPlan
 {
     /// <summary>With fewer locals the parts of gates spelt with two inputs might not fit.</summary>
     public const int LeastLocals = 12;

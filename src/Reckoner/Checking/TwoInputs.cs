@@ -5,7 +5,7 @@ namespace Reckoner.Checking;
 /// copies, with new values behind the program's for what lies between. Sum and carry share their first XOR, and other parts
 /// are shared in the same way while they are near.
 /// </summary>
-public sealed class TwoInputs
+internal sealed class TwoInputs
 {
     /// <summary>A part older than so many operations is made again: keeping it would cost a register.</summary>
     private const int Near = 8;

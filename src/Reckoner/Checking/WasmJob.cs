@@ -7,7 +7,7 @@ namespace Reckoner.Checking;
 /// A check as a worker takes it: one JSON text with the module, the layout of the operands over lanes and steps, and the planes
 /// that answer. <see cref="Worker"/> is the script that runs it, whole and without imports.
 /// </summary>
-public static class WasmJob
+internal static class WasmJob
 {
     /// <summary>The script counts in floating-point numbers, which are exact up to so many bits.</summary>
     public const int MostBits = 52;

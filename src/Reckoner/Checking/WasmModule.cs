@@ -5,7 +5,7 @@ namespace Reckoner.Checking;
 /// lanes; "start", which gives an oracle its state where the check has one; and "ones", which counts the ones in the bytes from
 /// its first argument to its second (a multiple of 8 apart).
 /// </summary>
-public static class WasmModule
+internal static class WasmModule
 {
     /// <summary>Bytes from one plane to the next, as in <see cref="PlaneMemory"/>.</summary>
     public const int Stride = PlaneMemory.Stride * sizeof(ulong);

@@ -9,7 +9,7 @@ namespace Reckoner.Checking;
 /// The questions of <see cref="CheckProgram"/> answered case by case with whole numbers: the twin of the gates, for claims that
 /// cannot become gates. Some thousands of times slower. Not to be shared between threads.
 /// </summary>
-public sealed class WordCheck
+internal sealed class WordCheck
 {
     public const string Method = "word by word";
 

@@ -8,7 +8,7 @@ namespace Reckoner.Choosing;
 /// The operands that are best shown, by these in turn: none of them 0, 1 or -1 and no two alike; fewest cycles; most outcomes of
 /// decisions; fewest decimal digits; and what counts as small in every list of operands.
 /// </summary>
-public static class BestFew
+internal static class BestFew
 {
     public static IReadOnlyList<ChosenOperands> Of(Candidates candidates, int count)
     {

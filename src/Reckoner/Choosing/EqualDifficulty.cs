@@ -18,7 +18,7 @@ public sealed record EqualWays(
 );
 
 /// <summary>Sorts candidates into classes of equal difficulty and draws from one of them.</summary>
-public sealed class EqualDifficulty
+internal sealed class EqualDifficulty
 {
     /// <summary>Wider machines are tried as long as their operands have so many bits together.</summary>
     private const int MostOfferedBits = 16;

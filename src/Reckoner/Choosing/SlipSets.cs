@@ -6,7 +6,7 @@ using Reckoner.Slips;
 namespace Reckoner.Choosing;
 
 /// <summary>The slips of a machine beside its candidates, and the operands that are chosen for them.</summary>
-public sealed class SlipSets
+internal sealed class SlipSets
 {
     /// <summary>With more operand bits together the results of all slips take too much room.</summary>
     public const int MostBitsToTellApart = 16;

@@ -6,7 +6,7 @@ namespace Reckoner.Claims;
 /// <summary>
 /// Judges claims by the bits of operands and results, each in the order of the text. A formula without a value does not hold.
 /// </summary>
-public static class ClaimJudge
+internal static class ClaimJudge
 {
     public static bool Holds(Claim claim, IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results)
     {

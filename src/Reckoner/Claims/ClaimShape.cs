@@ -1,7 +1,7 @@
 namespace Reckoner.Claims;
 
 /// <summary>What laws may say about the numbers of a machine.</summary>
-public enum ShapeKind
+internal enum ShapeKind
 {
     /// <summary>dividend = quotient * divisor + remainder.</summary>
     Division,
@@ -23,7 +23,7 @@ public enum ShapeKind
 /// <param name="Remainder">What is left of a division, or of a root if its law tells.</param>
 /// <param name="Equation">The assertion that says so.</param>
 /// <param name="Below">Of a division, the assertion that the remainder is smaller than the divisor; null where none is.</param>
-public sealed record ClaimShape(
+internal sealed record ClaimShape(
     ShapeKind Kind,
     Variable First,
     Variable? Second,

@@ -8,7 +8,7 @@ namespace Reckoner.Claims;
 /// Exact evaluation of formulas. Null: there is no value (a division by zero, a number beyond <see cref="LargestBits"/>, a
 /// variable of unknown number), reported where there is somewhere to report to.
 /// </summary>
-public class Exact(Func<Variable, Rational?> values, Report? report = null)
+internal class Exact(Func<Variable, Rational?> values, Report? report = null)
 {
     /// <summary>Numbers of more bits than this are refused; 2^n is meant for widths, not for n = 2^40.</summary>
     public const int LargestBits = 1 << 18;

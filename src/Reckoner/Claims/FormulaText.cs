@@ -7,7 +7,7 @@ namespace Reckoner.Claims;
 /// Formulas as they are written, in canonical form; as the notation's printer writes them. On request some names are replaced
 /// by their numbers: 29 = 4 * 6 + 5 for dividend = quotient * divisor + remainder.
 /// </summary>
-public sealed class FormulaText
+internal sealed class FormulaText
 {
     /// <summary>How tightly a form binds, from the loosest to the tightest, as in the grammar.</summary>
     private enum Binding

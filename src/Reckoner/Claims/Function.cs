@@ -19,7 +19,7 @@ public enum Function
 }
 
 /// <summary>How functions are written.</summary>
-public static class Functions
+internal static class Functions
 {
     /// <summary>The logarithm to base 2; it must stand inside a rounding.</summary>
     public const string Logarithm = "log2";

@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Checking;
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
 namespace Reckoner.Conditions;

@@ -3,7 +3,7 @@ using System.Numerics;
 namespace Reckoner.Datapaths;
 
 /// <summary>The numbers that bits stand for.</summary>
-public static class Evaluator
+internal static class Evaluator
 {
     public static BigInteger Number(Value value, BigInteger bits) => value.Number(bits);
 

@@ -43,7 +43,7 @@ public enum Operation
 }
 
 /// <summary>What an operation costs: nothing but wires, gates beside each bit, or a unit that may be shared.</summary>
-public enum Cost
+internal enum Cost
 {
     /// <summary>A source of bits: constant, operand, register, control signal.</summary>
     Source,
@@ -78,10 +78,10 @@ public enum UnitKind
 
 /// <param name="Written">How a description writes it: an operator or a function's name; empty where it has no word of its own.</param>
 /// <param name="Width">The width of its value, in words.</param>
-public sealed record OperationRow(Operation Operation, string Written, Cost Cost, UnitKind? Unit, string Width);
+internal sealed record OperationRow(Operation Operation, string Written, Cost Cost, UnitKind? Unit, string Width);
 
 /// <summary>The one table of operations: binder, cost model and handbook read its rows.</summary>
-public static class Operations
+internal static class Operations
 {
     public static IReadOnlyList<OperationRow> Rows { get; } =
     [

@@ -3,7 +3,7 @@ using System.Numerics;
 namespace Reckoner.Diagnostics;
 
 /// <summary>What could be asked instead of what was refused.</summary>
-public enum AdviceKind
+internal enum AdviceKind
 {
     /// <summary>The same at these widths.</summary>
     Widths,
@@ -28,7 +28,7 @@ public enum AdviceKind
 /// What could be asked instead, as data. It stands in a diagnostic as a fact; each front puts its own words in its place: an
 /// option, a field to fill in. Where none does, <see cref="Words.Vocabulary"/> says it in words that fit everywhere.
 /// </summary>
-public sealed record Advice(AdviceKind Kind)
+internal sealed record Advice(AdviceKind Kind)
 {
     /// <summary>For <see cref="AdviceKind.Widths"/>: widths by name, those that change.</summary>
     public IReadOnlyList<(string Name, BigInteger Value)> Widths { get; private init; } = [];

@@ -29,4 +29,4 @@ public sealed record Diagnostic(Id Id, Source? Source, Span Span, IReadOnlyList<
 }
 
 /// <summary>A fact that is itself a text of the message table, such as "the end of the line", with facts of its own.</summary>
-public sealed record Term(string Key, params IReadOnlyList<Fact> Facts);
+internal sealed record Term(string Key, params IReadOnlyList<Fact> Facts);

@@ -1,7 +1,7 @@
 namespace Reckoner.Diagnostics;
 
 /// <summary>Names that a misspelt one was probably meant to be.</summary>
-public static class NearNames
+internal static class NearNames
 {
     /// <summary>
     /// At most three, the nearest first: at most one slip per three letters, or the same word in other case; then, the

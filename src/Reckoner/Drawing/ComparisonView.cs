@@ -9,7 +9,7 @@ namespace Reckoner.Drawing;
 /// Machines below each other, such as one below those that it follows: registers and adders as ribbons to scale, cycles, and what each version saved over the
 /// one above it.
 /// </summary>
-public sealed class ComparisonView
+internal sealed class ComparisonView
 {
     private const double TextSize = FigureHead.TextSize;
     private const double RibbonHeight = 30;

@@ -11,7 +11,7 @@ namespace Reckoner.Drawing;
 /// The hardware of a machine, registers to scale in bit columns and what stands between their ribbons: still, every step of it, or
 /// in the cycles of a walk, with threads that carry their bits through whatever acts.
 /// </summary>
-public sealed class DatapathView
+internal sealed class DatapathView
 {
     private const double HeadHeight = 132;
     private const double RegistersWidth = 720;

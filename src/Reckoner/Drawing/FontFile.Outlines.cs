@@ -1,6 +1,6 @@
 namespace Reckoner.Drawing;
 
-public sealed partial class FontFile
+internal sealed partial class FontFile
 {
     private int? Start(int glyph)
     {

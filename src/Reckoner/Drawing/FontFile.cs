@@ -8,7 +8,7 @@ namespace Reckoner.Drawing;
 /// shares of the text's size. Source: the OpenType specification 1.9, tables head, hhea, hmtx, maxp, cmap (format 4), OS/2,
 /// loca, glyf.
 /// </summary>
-public sealed partial class FontFile
+internal sealed partial class FontFile
 {
     private readonly byte[] bytes;
     private readonly Dictionary<string, int> tables = [];

@@ -1,7 +1,7 @@
 namespace Reckoner.Drawing;
 
 /// <summary>Lines across a box, cut at its sides, so that no program needs to know patterns.</summary>
-public static class Hatching
+internal static class Hatching
 {
     private const double Spacing = 5;
 

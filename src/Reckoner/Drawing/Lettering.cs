@@ -1,7 +1,7 @@
 namespace Reckoner.Drawing;
 
 /// <summary>A line of text as the outlines of its letters.</summary>
-public static class Lettering
+internal static class Lettering
 {
     public static IEnumerable<PathStep> Of(Text text)
     {

@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Drawing;
 
 /// <summary>What a colour stands for in a figure: an operand, a unit, a table, everything decided, or gates.</summary>
-public sealed record Origin(SourceKind Kind, object? Thing)
+internal sealed record Origin(SourceKind Kind, object? Thing)
 {
     /// <summary>What a bit's source is counted as; null for a constant, which has no colour.</summary>
     public static Origin? Of(BitSource source) =>
@@ -38,7 +38,7 @@ public sealed record Origin(SourceKind Kind, object? Thing)
 /// Gives every origin of a walk its hue. Operands come first and take the hues that differ most; what is decided is always the
 /// same one.
 /// </summary>
-public sealed class Origins
+internal sealed class Origins
 {
     private const int Decided = 3;
 

@@ -1,16 +1,16 @@
 namespace Reckoner.Drawing;
 
 /// <summary>What a writer puts on its page: a form with colours, or a line of text.</summary>
-public abstract record Paint;
+internal abstract record Paint;
 
 /// <param name="Dash">Lengths of dashes and gaps; empty for an unbroken line.</param>
-public sealed record FormPaint(Outline Outline, Colour? Fill, Colour? Line, double Width, IReadOnlyList<double> Dash)
+internal sealed record FormPaint(Outline Outline, Colour? Fill, Colour? Line, double Width, IReadOnlyList<double> Dash)
     : Paint;
 
-public sealed record TextPaint(Text Text, Colour Ink) : Paint;
+internal sealed record TextPaint(Text Text, Colour Ink) : Paint;
 
 /// <summary>Turns shapes with roles into forms with colours; every writer goes through here, so that all show the same.</summary>
-public static class Painting
+internal static class Painting
 {
     private const double CoreShare = 0.56;
 

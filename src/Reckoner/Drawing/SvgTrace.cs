@@ -3,7 +3,7 @@ using System.Text;
 namespace Reckoner.Drawing;
 
 /// <summary>Paths and numbers as SVG writes them.</summary>
-public static class SvgTrace
+internal static class SvgTrace
 {
     public static string Number(double number) => Append(new StringBuilder(), number).ToString();
 

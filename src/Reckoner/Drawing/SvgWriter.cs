@@ -3,7 +3,7 @@ using System.Text;
 namespace Reckoner.Drawing;
 
 /// <summary>How text stands in a file.</summary>
-public enum TextForm
+internal enum TextForm
 {
     /// <summary>As text, which programs can select and search; they need the font for its exact look.</summary>
     Letters,
@@ -16,7 +16,7 @@ public enum TextForm
 /// A scene as SVG 1.1 with presentation attributes only: no style sheets, patterns, masks or scripts, so that drawing and slide
 /// programs take it as their own shapes.
 /// </summary>
-public sealed class SvgWriter
+internal sealed class SvgWriter
 {
     private readonly StringBuilder svg = new();
 

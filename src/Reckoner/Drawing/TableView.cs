@@ -6,7 +6,7 @@ using Reckoner.Tables;
 namespace Reckoner.Drawing;
 
 /// <summary>The table of a walk as a figure: a row for each cycle, digits in columns, reasons in words.</summary>
-public sealed class TableView
+internal sealed class TableView
 {
     private const double TextSize = FigureHead.TextSize;
     private const double LinePitch = 25;

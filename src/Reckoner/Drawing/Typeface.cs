@@ -14,7 +14,7 @@ public enum Face
 /// A bundled font and its measures, in shares of the text's size. Text is set by advances alone, without kerning, so that every
 /// program places it alike.
 /// </summary>
-public sealed class Typeface
+internal sealed class Typeface
 {
     private static readonly Lazy<Typeface>[] Bundled =
     [

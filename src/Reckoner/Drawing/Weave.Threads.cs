@@ -3,7 +3,7 @@ using Reckoner.Running;
 
 namespace Reckoner.Drawing;
 
-public sealed partial class Weave
+internal sealed partial class Weave
 {
     private const double StrandWidth = 3.4;
 

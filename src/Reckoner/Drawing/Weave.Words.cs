@@ -5,7 +5,7 @@ using Reckoner.Running;
 
 namespace Reckoner.Drawing;
 
-public sealed partial class Weave
+internal sealed partial class Weave
 {
     private const double HeadHeight = 142;
 

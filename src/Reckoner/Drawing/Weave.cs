@@ -9,7 +9,7 @@ namespace Reckoner.Drawing;
 /// All cycles of a walk at once: a row for each, a cell for every register bit, and a thread from each bit to where it goes in
 /// the next. A shift slants, a held register runs straight; a sum that is kept is a bar, something decided is a dot.
 /// </summary>
-public sealed partial class Weave
+internal sealed partial class Weave
 {
     private const double TextSize = FigureHead.TextSize;
 

@@ -7,7 +7,7 @@ namespace Reckoner.Drawing;
 /// Where a weave's cells stand: a column for every register bit, the highest place at the left, parts a little apart; a row for
 /// every cycle, the load at the top. Fewer bits give wider cells.
 /// </summary>
-public sealed class WeaveGrid
+internal sealed class WeaveGrid
 {
     /// <summary>The page is as wide as a slide, or wider where its cells would come out too narrow.</summary>
     public const double Wide = 1280;

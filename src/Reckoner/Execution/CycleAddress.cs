@@ -10,7 +10,7 @@ public readonly record struct CycleAddress(int Repeat, int Round, int Step);
 /// <summary>A cycle of the schedule.</summary>
 /// <param name="Number">Its number from 1, if every earlier cycle takes place.</param>
 /// <param name="Round">From 1, also where a step stands outside loops.</param>
-public readonly record struct Cycle(int Number, Segment Segment, int Round, Step Step)
+internal readonly record struct Cycle(int Number, Segment Segment, int Round, Step Step)
 {
     public CycleAddress Address => new(Segment.Repeat, Segment.IsLoop ? Round : 0, Step.Number);
 

@@ -2,7 +2,7 @@ using Reckoner.Datapaths;
 
 namespace Reckoner.Execution;
 
-public sealed partial class Execution<TWord>
+internal sealed partial class Execution<TWord>
 {
     /// <summary>Executes acts in order. The binder has made sure that inside a moment the order does not matter.</summary>
     public void Execute(IReadOnlyList<Act> acts)

@@ -2,7 +2,7 @@ using Reckoner.Datapaths;
 
 namespace Reckoner.Execution;
 
-public sealed partial class Execution<TWord>
+internal sealed partial class Execution<TWord>
 {
     /// <summary>Begins anew with these registers, by their index; no wire carries anything.</summary>
     public void Begin(IEnumerable<TWord> registers)

@@ -6,7 +6,7 @@ namespace Reckoner.Execution;
 /// Executes acts and schedules on words of a domain: the one place that says what acts, moments, rounds and a schedule mean. Holds
 /// the registers, and the wires of the cycle being executed.
 /// </summary>
-public sealed partial class Execution<TWord>
+internal sealed partial class Execution<TWord>
 {
     private readonly IWordDomain<TWord> domain;
     private readonly Observer<TWord>? observer;

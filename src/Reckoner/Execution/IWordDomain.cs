@@ -6,7 +6,7 @@ namespace Reckoner.Execution;
 /// What words are to an execution, and what operations do with them: numbers, the places bits come from, places of a graph.
 /// Every member is defined for every word of its width, also on a way that is not taken.
 /// </summary>
-public interface IWordDomain<TWord>
+internal interface IWordDomain<TWord>
 {
     /// <summary>
     /// Whether every way of a decision is executed and the results are chosen between; else the one way that is taken.

@@ -9,7 +9,7 @@ namespace Reckoner.Execution;
 /// checked.
 /// </summary>
 /// <param name="operands">The operands' bits, in the order of the text; none where only registers are read.</param>
-public sealed class NumberWords(IReadOnlyList<BigInteger> operands) : IWordDomain<BigInteger>
+internal sealed class NumberWords(IReadOnlyList<BigInteger> operands) : IWordDomain<BigInteger>
 {
     /// <summary>Reads values over registers alone, by their index.</summary>
     public static Func<Value, BigInteger> Over(IReadOnlyList<BigInteger> registers)

@@ -6,7 +6,7 @@ namespace Reckoner.Execution;
 /// Hears what an execution does, in the order in which it does it. What is asked for beside it (the words of results, or those an
 /// observer asks for itself) is not heard.
 /// </summary>
-public abstract class Observer<TWord>
+internal abstract class Observer<TWord>
 {
     /// <summary>What is heard; set by whoever executes.</summary>
     protected internal Execution<TWord> Heard { get; internal set; } = null!;

@@ -4,7 +4,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Measuring;
 
 /// <summary>The hardware of several machines side by side, in the order in which they are named.</summary>
-public sealed class Comparison
+internal sealed class Comparison
 {
     public required IReadOnlyList<Hardware> Versions { get; init; }
 

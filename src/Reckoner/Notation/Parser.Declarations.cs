@@ -2,7 +2,7 @@ using Reckoner.Diagnostics;
 
 namespace Reckoner.Notation;
 
-public sealed partial class Parser
+internal sealed partial class Parser
 {
     /// <summary>description = machine { declaration } ; only machine names have hyphens.</summary>
     private List<Declaration> Declarations()

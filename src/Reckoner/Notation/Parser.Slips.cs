@@ -3,7 +3,7 @@ using Reckoner.Diagnostics;
 namespace Reckoner.Notation;
 
 /// <summary>What is said about a slip, and how reading goes on after it, so that one slip gets one message.</summary>
-public sealed partial class Parser
+internal sealed partial class Parser
 {
     /// <summary>Something here may have missed its opening line, which has been spoken of.</summary>
     private bool strayStatementsReported;

@@ -2,7 +2,7 @@ using Reckoner.Diagnostics;
 
 namespace Reckoner.Notation;
 
-public sealed partial class Parser
+internal sealed partial class Parser
 {
     /// <summary>moments = { statement } { "then" NL { statement } } ;</summary>
     private List<Moment> Moments()

@@ -3,7 +3,7 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Notation;
 
-public sealed partial class Parser
+internal sealed partial class Parser
 {
     private static readonly (string, Relation)[] Relations =
     [

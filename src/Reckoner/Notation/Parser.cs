@@ -6,7 +6,7 @@ namespace Reckoner.Notation;
 /// Reads a description by recursive descent. After a slip the rest of its line is passed over and reading goes on with the
 /// next, so that one pass finds every slip; a misspelt first word is read as the word it is nearest to.
 /// </summary>
-public sealed partial class Parser
+internal sealed partial class Parser
 {
     /// <summary>How deep brackets, blocks and chains of operators may nest.</summary>
     public const int DeepestNesting = 200;

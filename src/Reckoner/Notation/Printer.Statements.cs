@@ -1,6 +1,6 @@
 namespace Reckoner.Notation;
 
-public static partial class Printer
+internal static partial class Printer
 {
     private static void Print(Page page, IReadOnlyList<Statement> statements)
     {

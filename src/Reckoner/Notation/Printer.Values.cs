@@ -2,7 +2,7 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Notation;
 
-public static partial class Printer
+internal static partial class Printer
 {
     /// <summary>How tightly a form binds, from the loosest to the tightest, as in the grammar.</summary>
     private enum Binding

@@ -3,7 +3,7 @@ using System.Text;
 namespace Reckoner.Notation;
 
 /// <summary>Prints a description in its one canonical layout; reading that gives the same description.</summary>
-public static partial class Printer
+internal static partial class Printer
 {
     /// <summary>A claim longer than this goes on below at its "when".</summary>
     private const int LongClaim = 96;

@@ -1,7 +1,7 @@
 namespace Reckoner.Notation;
 
 /// <summary>Makes values again with one part changed; everything else is kept as it was.</summary>
-public static class Rewriting
+internal static class Rewriting
 {
     /// <summary>The same node over other children, as many as it has.</summary>
     public static Expression Over(Expression e, IReadOnlyList<Expression> children) =>

@@ -4,7 +4,7 @@ using System.Numerics;
 namespace Reckoner.Numbers;
 
 /// <summary>Bits of a stated width kept as a non-negative whole number below 2^width.</summary>
-public static class Bits
+internal static class Bits
 {
     /// <summary>2^width - 1.</summary>
     public static BigInteger Mask(int width) => (BigInteger.One << width) - 1;

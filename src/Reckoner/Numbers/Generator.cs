@@ -5,7 +5,7 @@ namespace Reckoner.Numbers;
 /// same operands again. Steele, Lea, Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014, figure 17, with the
 /// multipliers of Stafford's variant 13.
 /// </summary>
-public sealed class Generator(ulong seed)
+internal sealed class Generator(ulong seed)
 {
     private ulong state = seed;
 

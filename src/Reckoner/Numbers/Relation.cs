@@ -12,7 +12,7 @@ public enum Relation
 }
 
 /// <summary>What a relation means, and its sign.</summary>
-public static class Relations
+internal static class Relations
 {
     /// <summary>Whether a relation holds, from the sign of left minus right.</summary>
     public static bool Holds(this Relation relation, int order) =>

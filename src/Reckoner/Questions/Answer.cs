@@ -7,7 +7,7 @@ namespace Reckoner.Questions;
 public sealed class Answer<T>
     where T : class
 {
-    private Answer(T? data, IReadOnlyList<Finding> found)
+    internal Answer(T? data, IReadOnlyList<Finding> found)
     {
         Data = data;
         Found = found;
@@ -24,6 +24,10 @@ public sealed class Answer<T>
 
     /// <summary>What is wrong; empty where there is data.</summary>
     public IEnumerable<Finding> Refusals => Found.Where(f => f.Diagnostic.Severity == Severity.Error);
+
+    /// <summary>The same with other data made from these; a refusal stays one.</summary>
+    internal Answer<TOther> Then<TOther>(Func<T, TOther> made)
+        where TOther : class => new(Data is null ? null : made(Data), Found);
 
     internal static Answer<T> Given(T data, IReadOnlyList<Finding> remarks) => new(data, remarks);
 

@@ -5,7 +5,7 @@ using Reckoner.Running;
 namespace Reckoner.Questions;
 
 /// <summary>How do machines stand beside each other: what they are built of, and what happens to the same operands in each?</summary>
-public sealed record CompareQuestion(IReadOnlyList<AskedMachine> Machines)
+internal sealed record CompareQuestion(IReadOnlyList<AskedMachine> Machines)
 {
     private const int Fewest = 2;
     private const int Most = 5;

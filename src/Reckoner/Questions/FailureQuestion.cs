@@ -1,11 +1,10 @@
-using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Slips;
 
 namespace Reckoner.Questions;
 
 /// <summary>For which operands exactly does a wrong machine break its laws?</summary>
-public sealed record FailureQuestion(AskedMachine Machine)
+internal sealed record FailureQuestion(AskedMachine Machine)
 {
     /// <summary>A machine that is thought to keep the laws of this one, to say it in its words; null where none is known.</summary>
     public IMachine? Model { get; init; }

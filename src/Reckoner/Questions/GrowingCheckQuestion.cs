@@ -9,7 +9,7 @@ namespace Reckoner.Questions;
 /// longer than one waits?
 /// </summary>
 /// <param name="Widths">Widths besides the main one, which grows.</param>
-public sealed record GrowingCheckQuestion(IMachine Machine, IReadOnlyDictionary<string, BigInteger> Widths)
+internal sealed record GrowingCheckQuestion(IMachine Machine, IReadOnlyDictionary<string, BigInteger> Widths)
 {
     /// <summary>Operand bits that are tried one after another.</summary>
     private static readonly int[] Rungs = [8, 16, 20, 24, 28];

@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
@@ -7,7 +6,7 @@ using Reckoner.Running;
 namespace Reckoner.Questions;
 
 /// <summary>What happens to one set of operands in a machine, cycle by cycle?</summary>
-public sealed record WalkQuestion(AskedMachine Machine)
+internal sealed record WalkQuestion(AskedMachine Machine)
 {
     /// <summary>By name, or in the order of the text.</summary>
     public IReadOnlyList<AskedOperand> Operands { get; init; } = [];

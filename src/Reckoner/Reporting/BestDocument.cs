@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The best few operands that show something.</summary>
-public static class BestDocument
+internal static class BestDocument
 {
     /// <param name="slips">What slips that were asked for give for them; null where none was.</param>
     public static Document Of(

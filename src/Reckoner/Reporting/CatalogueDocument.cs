@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The catalogue by families; inside one, a machine stands below the one it follows.</summary>
-public static class CatalogueDocument
+internal static class CatalogueDocument
 {
     public static Document Of(IReadOnlyList<(CatalogueEntry Entry, Machine Machine)> machines, Vocabulary words) =>
         new(

@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The catalogue as JSON.</summary>
-public static class CatalogueJson
+internal static class CatalogueJson
 {
     public static string Of(IReadOnlyList<(CatalogueEntry Entry, Machine Machine)> machines, Vocabulary words) =>
         Json.Document(json =>

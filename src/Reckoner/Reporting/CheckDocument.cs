@@ -8,7 +8,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>What a check found. Nothing says "all operands" unless all of them were covered.</summary>
-public sealed class CheckDocument
+internal sealed class CheckDocument
 {
     private readonly CheckReport check;
     private readonly Vocabulary words;

@@ -9,7 +9,7 @@ namespace Reckoner.Reporting;
 /// Checks as JSON: one at one width, or under "checks" those of a range of widths. The outer cases, failures and smallest are
 /// those of the laws.
 /// </summary>
-public static class CheckJson
+internal static class CheckJson
 {
     public static string Of(CheckReport check) =>
         Json.Document(json =>

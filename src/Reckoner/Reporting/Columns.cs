@@ -5,7 +5,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Reporting;
 
 /// <summary>How a register's bits are cut for reading: at the ends of its parts, so that parts stand visibly apart.</summary>
-public static class Columns
+internal static class Columns
 {
     /// <summary>The lowest places of the pieces, from the top down; the last is 0.</summary>
     public static IReadOnlyList<int> Cuts(Register register)

@@ -1,14 +1,12 @@
 using System.Globalization;
-using Reckoner.Datapaths;
 using Reckoner.Measuring;
 using Reckoner.Numbers;
-using Reckoner.Running;
 using Reckoner.Tables;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
-public sealed partial class CompareDocument
+internal sealed partial class CompareDocument
 {
     private Grid Built()
     {

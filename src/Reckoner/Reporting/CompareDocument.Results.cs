@@ -5,7 +5,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
-public sealed partial class CompareDocument
+internal sealed partial class CompareDocument
 {
     private Grid Results()
     {

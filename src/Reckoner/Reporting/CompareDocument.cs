@@ -11,7 +11,7 @@ namespace Reckoner.Reporting;
 /// Machines side by side: what each is built of, what it saved over the one it follows, and their walks on the same operands,
 /// round by round. Each machine has a letter, since their names would fill the page.
 /// </summary>
-public sealed partial class CompareDocument
+internal sealed partial class CompareDocument
 {
     private readonly Comparison comparison;
     private readonly IReadOnlyList<Walk> walks;

@@ -6,7 +6,7 @@ using Reckoner.Running;
 namespace Reckoner.Reporting;
 
 /// <summary>Machines side by side as JSON: each with its hardware and what it saved, then their registers round by round.</summary>
-public static class CompareJson
+internal static class CompareJson
 {
     /// <param name="walks">One for each machine, or none.</param>
     public static string Of(Comparison comparison, IReadOnlyList<Walk> walks) =>

@@ -8,7 +8,7 @@ namespace Reckoner.Reporting;
 /// The tables of a document as comma-separated values (RFC 4180): lines end in CR LF, fields with commas, quotes or line ends
 /// stand in quotes, and every record has as many fields. Several tables stand under each other, an empty record between them.
 /// </summary>
-public static class Csv
+internal static class Csv
 {
     /// <summary>What makes a spreadsheet take a text for a formula; a text that begins so gets an apostrophe before it.</summary>
     private const string Formula = "=+-@\t\r";

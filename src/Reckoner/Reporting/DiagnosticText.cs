@@ -8,7 +8,7 @@ namespace Reckoner.Reporting;
 /// Diagnostics as they are read: where and what kind on one line, the words with the place between ‹ and ›, what was found,
 /// what to try, near names.
 /// </summary>
-public static class DiagnosticText
+internal static class DiagnosticText
 {
     private const int MostShown = 20;
     private const int LongestFact = 160;

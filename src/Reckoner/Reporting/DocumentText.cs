@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>A document as text for a page of so many columns.</summary>
-public static class DocumentText
+internal static class DocumentText
 {
     internal const string Indent = "   ";
 

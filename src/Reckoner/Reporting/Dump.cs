@@ -7,7 +7,7 @@ using Reckoner.Timelines;
 namespace Reckoner.Reporting;
 
 /// <summary>The inner stages as plain text, for looking at what a description became.</summary>
-public static class Dump
+internal static class Dump
 {
     /// <summary>Every register, unit and step of a datapath with widths and operations.</summary>
     public static string Of(Datapath datapath)

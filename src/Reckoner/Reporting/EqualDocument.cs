@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>Operands of equal difficulty, or why there are too few and what can be done.</summary>
-public static class EqualDocument
+internal static class EqualDocument
 {
     /// <param name="draw">Null where there are no operands at all.</param>
     /// <param name="ways">Asked for where there are too few.</param>

@@ -7,7 +7,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The fewest operands that expose every slip, or that tell the slips apart.</summary>
-public static class FewestDocument
+internal static class FewestDocument
 {
     /// <param name="isApart">Whether they tell slips apart.</param>
     public static Document Of(OperandsSubject subject, SlipsShown shown, bool isApart, Vocabulary words) =>

@@ -3,7 +3,7 @@ using Reckoner.Tables;
 
 namespace Reckoner.Reporting;
 
-public sealed partial class HardwareDocument
+internal sealed partial class HardwareDocument
 {
     private Grid Choices() =>
         Inventory(

@@ -7,7 +7,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The hardware of a machine: registers, units and what they serve, choices, control.</summary>
-public sealed partial class HardwareDocument
+internal sealed partial class HardwareDocument
 {
     private readonly Hardware hardware;
     private readonly Vocabulary words;

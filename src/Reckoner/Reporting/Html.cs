@@ -9,7 +9,7 @@ namespace Reckoner.Reporting;
 /// A document as a page of HTML. Its one section can be pasted into another page: nothing in it needs the style sheet, since
 /// digits are grouped by blanks that do not break and heads say their scope.
 /// </summary>
-public static class Html
+internal static class Html
 {
     private const string Style = """
         body { margin: 1.5rem; background: #fff; color: #1a1a1a; font: 1rem/1.45 system-ui, sans-serif; }

@@ -7,7 +7,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>Idle bits: a row for each cycle, a mark for each bit of each register, and the registers that could share one.</summary>
-public static class IdleDocument
+internal static class IdleDocument
 {
     public static Document Of(IdleStudy study, Vocabulary words)
     {

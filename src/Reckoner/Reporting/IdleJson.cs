@@ -4,7 +4,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Reporting;
 
 /// <summary>Idle bits as JSON: a register is a text of a mark per bit, as in the picture.</summary>
-public static class IdleJson
+internal static class IdleJson
 {
     public static string Of(IdleStudy study) =>
         Json.Document(json =>

@@ -6,7 +6,7 @@ namespace Reckoner.Reporting;
 /// <summary>
 /// What register bits carry as marks: # carries something, 0 and 1 are the same for all operands, - is not looked at any more.
 /// </summary>
-public static class IdleMarks
+internal static class IdleMarks
 {
     /// <summary>A mark per bit of a register, the most significant first.</summary>
     public static string Of(IdleRow row, Register register) =>

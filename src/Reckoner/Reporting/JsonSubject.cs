@@ -1,7 +1,6 @@
 using System.Numerics;
 using System.Text.Json;
 using Reckoner.Datapaths;
-using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
 

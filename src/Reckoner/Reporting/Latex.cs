@@ -8,7 +8,7 @@ namespace Reckoner.Reporting;
 /// A document as LaTeX with rules of booktabs. It compiles alone, and does nothing but set its tables where another document
 /// reads it in by \input.
 /// </summary>
-public static class Latex
+internal static class Latex
 {
     /// <summary>Letters of a typewriter font that fit on a line.</summary>
     private const int LineLetters = 96;

@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>A document as Markdown with pipe tables, as GitHub describes them (GitHub Flavored Markdown Spec, 4.10).</summary>
-public static partial class Markdown
+internal static partial class Markdown
 {
     /// <summary>Signs that mean something in Markdown; between two $ GitHub sets a formula, and &amp; begins a named letter.</summary>
     private const string Special = "\\`*_[]<>#|~$&";

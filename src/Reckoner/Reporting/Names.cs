@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>Spoken names, from the description in the reader's language, or the bare name where there is no phrase.</summary>
-public static class Names
+internal static class Names
 {
     /// <summary>A machine by its name, with its widths and with the slip where it has one.</summary>
     public static string Of(Datapath datapath, Vocabulary words) =>

@@ -4,7 +4,7 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
 
-public static partial class OperandsJson
+internal static partial class OperandsJson
 {
     /// <summary>Operands of equal difficulty, or what else there is where there are too few.</summary>
     /// <param name="draw">Null where there are no operands at all.</param>

@@ -5,7 +5,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
-public static partial class OperandsJson
+internal static partial class OperandsJson
 {
     /// <summary>The fewest operands that expose every slip, or that tell the slips apart.</summary>
     public static string Fewest(OperandsSubject subject, SlipsShown shown, Vocabulary words) =>

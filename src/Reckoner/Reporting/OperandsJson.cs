@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>Chosen operands as JSON.</summary>
-public static partial class OperandsJson
+internal static partial class OperandsJson
 {
     /// <param name="slips">What slips that were asked for give for them; null where none was.</param>
     public static string Best(

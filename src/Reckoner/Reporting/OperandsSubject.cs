@@ -9,7 +9,7 @@ namespace Reckoner.Reporting;
 /// <summary>Out of which operands some were chosen. Nothing says "all" unless all were tried.</summary>
 /// <param name="Condition">What was asked for, as it was asked; null for nothing particular.</param>
 /// <param name="Seed">Of the sample, where not all were tried.</param>
-public sealed record OperandsSubject(Candidates Candidates, string? Condition, int Seed)
+internal sealed record OperandsSubject(Candidates Candidates, string? Condition, int Seed)
 {
     internal Datapath Datapath => Candidates.Datapath;
 

@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>What parts of a check found together.</summary>
-public static class PartDocument
+internal static class PartDocument
 {
     public static Document Of(PartResult sum, Vocabulary words)
     {

@@ -4,7 +4,7 @@ using Reckoner.Numbers;
 namespace Reckoner.Reporting;
 
 /// <summary>Sums of parts as JSON, laid out as the check that covers everything would lay them out.</summary>
-public static class PartJson
+internal static class PartJson
 {
     /// <param name="sums">One for each width, all about the same description.</param>
     public static string Of(IReadOnlyList<PartResult> sums, bool isRange) =>

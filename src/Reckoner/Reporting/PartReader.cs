@@ -7,7 +7,7 @@ using Reckoner.Checking;
 namespace Reckoner.Reporting;
 
 /// <summary>Reads results of checks back from the JSON that they were written as.</summary>
-public static class PartReader
+internal static class PartReader
 {
     private static readonly string[] SectionNames = ["laws", "outside", "follows"];
 

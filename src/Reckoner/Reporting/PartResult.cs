@@ -8,7 +8,7 @@ namespace Reckoner.Reporting;
 /// <param name="From">The first step that was covered.</param>
 /// <param name="To">The step behind the last that was covered.</param>
 /// <param name="Of">How many steps there are.</param>
-public sealed record PartResult(
+internal sealed record PartResult(
     PartSubject About,
     string Width,
     IReadOnlyList<PartSection> Sections,
@@ -31,8 +31,8 @@ public sealed record PartResult(
 
 /// <summary>What a result is about.</summary>
 /// <param name="Description">Its hash.</param>
-public sealed record PartSubject(string Machine, string Description, string? Slip);
+internal sealed record PartSubject(string Machine, string Description, string? Slip);
 
 /// <param name="Smallest">The smallest failing case as JSON, without blanks; null where nothing failed.</param>
 /// <param name="Rank">By which smallest cases are compared; without meaning where there is none.</param>
-public sealed record PartSection(string Name, BigInteger Cases, BigInteger Failures, string? Smallest, Rank Rank);
+internal sealed record PartSection(string Name, BigInteger Cases, BigInteger Failures, string? Smallest, Rank Rank);

@@ -1,7 +1,7 @@
 namespace Reckoner.Reporting;
 
 /// <summary>Results of parts added up.</summary>
-public static class PartSum
+internal static class PartSum
 {
     /// <summary>Of parts that agree and together cover everything.</summary>
     public static PartResult Of(IReadOnlyList<PartResult> parts) =>

@@ -9,7 +9,7 @@ namespace Reckoner.Reporting;
 /// A document to be read aloud: a line for each sentence, digits said one by one, signs as words, nothing that only eyes make
 /// sense of.
 /// </summary>
-public sealed partial class Prose
+internal sealed partial class Prose
 {
     private readonly Vocabulary words;
     private readonly StringBuilder text = new();

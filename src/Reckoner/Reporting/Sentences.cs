@@ -10,7 +10,7 @@ namespace Reckoner.Reporting;
 /// What happened in a moment as one sentence: notes, the reasons, "so", the effects. Built from the description's spoken
 /// names and the message table alone, so that it stays right for any name a description gives.
 /// </summary>
-public static class Sentences
+internal static class Sentences
 {
     public static string Of(IReadOnlyList<Happening> happenings, Vocabulary words) =>
         Told(happenings, new Speech(words)).ToString();

@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>One machine explained: its description in canonical form, or its hardware at chosen widths.</summary>
-public static class ShowText
+internal static class ShowText
 {
     public static string Of(Hardware hardware, bool withHardware, bool asJson, Vocabulary words, int columns)
     {

@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The slips of a machine as a JSON document.</summary>
-public static class SlipJson
+internal static class SlipJson
 {
     public static string Of(SlipStudy study, Vocabulary words) =>
         Json.Document(json =>

@@ -5,7 +5,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>A slip, and when it bites, in words.</summary>
-public static class SlipText
+internal static class SlipText
 {
     /// <summary>What was done wrong, with its line.</summary>
     public static string Sentence(Slip slip, Vocabulary words) =>

@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The slips of a machine: what each is, how many operands show it, the smallest, and when it bites.</summary>
-public static class SlipsDocument
+internal static class SlipsDocument
 {
     public static Document Of(SlipStudy study, Vocabulary words)
     {

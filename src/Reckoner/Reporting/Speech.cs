@@ -6,7 +6,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>How sentences are spoken: the language, the digits, and whether a subtraction is told as one or by its complement.</summary>
-public sealed record Speech(Vocabulary Words, Digits Digits, bool ByComplement)
+internal sealed record Speech(Vocabulary Words, Digits Digits, bool ByComplement)
 {
     public Speech(Vocabulary words)
         : this(words, new Digits(2, 0), ByComplement: false) { }

@@ -8,7 +8,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>The control unit's state table: which state follows when, and what each does under which condition.</summary>
-public sealed class StatesDocument
+internal sealed class StatesDocument
 {
     private readonly Datapath datapath;
     private readonly Vocabulary words;

@@ -5,7 +5,7 @@ using Reckoner.Structure;
 namespace Reckoner.Reporting;
 
 /// <summary>The control unit's state table as JSON. States are known by the numbers of their steps; 0 is the load.</summary>
-public static class StatesJson
+internal static class StatesJson
 {
     public static string Of(Datapath datapath)
     {

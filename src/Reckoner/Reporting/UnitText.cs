@@ -4,7 +4,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>What a unit is and how wide, in words.</summary>
-public static class UnitText
+internal static class UnitText
 {
     public static string KindOf(Unit unit, Vocabulary words) => KindOf(unit.Kind, words);
 

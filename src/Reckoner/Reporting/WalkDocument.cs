@@ -10,7 +10,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>A walk as a document: operands, what names stand for, the table, the results, whether the laws hold.</summary>
-public static class WalkDocument
+internal static class WalkDocument
 {
     /// <summary>Null where the style asks for what the machine does not have; that is told.</summary>
     /// <param name="oneByOne">Whether each event is a sentence of its own, for reading aloud.</param>

@@ -7,7 +7,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>A walk as JSON: a row per cycle, its moments with named values and events. The handbook lists the fields.</summary>
-public static class WalkJson
+internal static class WalkJson
 {
     public static string Of(Walk walk, Vocabulary words) => Json.Document(json => Write(json, walk, words));
 

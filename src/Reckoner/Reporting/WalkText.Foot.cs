@@ -6,7 +6,7 @@ using Reckoner.Running;
 
 namespace Reckoner.Reporting;
 
-public sealed partial class WalkText
+internal sealed partial class WalkText
 {
     private void Foot()
     {

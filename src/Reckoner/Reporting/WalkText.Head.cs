@@ -1,11 +1,10 @@
-using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
 
-public sealed partial class WalkText
+internal sealed partial class WalkText
 {
     private void Head()
     {

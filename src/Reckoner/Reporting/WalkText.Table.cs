@@ -5,7 +5,7 @@ using Reckoner.Running;
 
 namespace Reckoner.Reporting;
 
-public sealed partial class WalkText
+internal sealed partial class WalkText
 {
     private string Heading() =>
         string.Join(

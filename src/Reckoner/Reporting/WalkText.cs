@@ -11,7 +11,7 @@ namespace Reckoner.Reporting;
 /// A walk as text: time runs down, bits stand in columns, parts of a register apart. The reasons stand beside the rows where
 /// there is room, else under them; registers too wide for the page stand under each other.
 /// </summary>
-public sealed partial class WalkText
+internal sealed partial class WalkText
 {
     private const int Gap = 2;
 

@@ -4,7 +4,7 @@ using Reckoner.Words;
 namespace Reckoner.Reporting;
 
 /// <summary>Fills lines of a page of fixed width.</summary>
-public static class Wrapping
+internal static class Wrapping
 {
     /// <summary>Empty brackets behind a function's name, kept together.</summary>
     private static readonly string Brackets = $"({NoBreak})";

@@ -5,18 +5,18 @@ namespace Reckoner.Running;
 
 /// <summary>What a register of one of the machines holds, and whether that differs from what the one at its left holds.</summary>
 /// <param name="Differs">Other bits, or a register of another width.</param>
-public sealed record HeldWord(Register Register, BigInteger Bits, bool Differs);
+internal sealed record HeldWord(Register Register, BigInteger Bits, bool Differs);
 
 /// <summary>A register of any of the machines.</summary>
 /// <param name="Held">For each machine; null where it has no such register or does not come to this round.</param>
-public sealed record AlignedRegister(string Name, IReadOnlyList<HeldWord?> Held);
+internal sealed record AlignedRegister(string Name, IReadOnlyList<HeldWord?> Held);
 
 /// <summary>What stands in the registers of several machines after the same round.</summary>
 /// <param name="Loops">Loops that have begun.</param>
 /// <param name="Round">Of the loop; 0 before it and for what comes after it.</param>
 /// <param name="After">Counts the cycles after the loop's last round; 0 in a round.</param>
 /// <param name="Rows">The row of each machine's walk, of a round its last cycle; null where it does not come here.</param>
-public sealed record AlignedRound(
+internal sealed record AlignedRound(
     int Loops,
     int Round,
     int After,
@@ -28,7 +28,7 @@ public sealed record AlignedRound(
 }
 
 /// <summary>Walks of several machines on the same operands, round by round.</summary>
-public static class AlignedWalks
+internal static class AlignedWalks
 {
     /// <summary>The place of a row in the course of a walk; those of different machines with equal places stand together.</summary>
     private readonly record struct Place(int Loops, int Round, int After) : IComparable<Place>

@@ -3,7 +3,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Running;
 
 /// <summary>What a bit came out of, when a walk's choices are taken as they fell.</summary>
-public enum SourceKind
+internal enum SourceKind
 {
     /// <summary>A register's bit, as it was before the edge.</summary>
     Register,
@@ -30,7 +30,7 @@ public enum SourceKind
 /// <summary>Where a bit comes from.</summary>
 /// <param name="Bit">Its place there; a carry or borrow stands one place above the sum.</param>
 /// <param name="Value">What computes it; null for registers, operands and constants.</param>
-public readonly record struct BitSource(
+internal readonly record struct BitSource(
     SourceKind Kind,
     int Bit,
     Register? Register = null,

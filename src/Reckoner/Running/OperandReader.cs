@@ -4,10 +4,10 @@ using System.Numerics;
 namespace Reckoner.Running;
 
 /// <summary>A word of a request and where it stands there.</summary>
-public readonly record struct RequestWord(string Text, Span Span);
+internal readonly record struct RequestWord(string Text, Span Span);
 
 /// <summary>Reads numbers as people write them: decimal, 0b, 0o, 0x, "_" between digits, a sign.</summary>
-public static class OperandReader
+internal static class OperandReader
 {
     /// <summary>The longest operand in digits; every width that is taken fits in it.</summary>
     private const int LongestNumber = 20_000;

@@ -9,7 +9,7 @@ namespace Reckoner.Running;
 /// </param>
 /// <param name="Origins">The same, followed back to what is no register.</param>
 /// <param name="Landings">Where the outputs that are kept were first written, in order.</param>
-public sealed record ProvenanceRow(
+internal sealed record ProvenanceRow(
     int Cycle,
     IReadOnlyList<IReadOnlyList<BitSource>> Sources,
     IReadOnlyList<IReadOnlyList<BitSource>> Origins,
@@ -23,7 +23,7 @@ public sealed record ProvenanceRow(
 
 /// <summary>Bits high..low of a register that first took in the output of a unit, a table or gates.</summary>
 /// <param name="LowestBit">The output's bit at the low place.</param>
-public sealed record Landing(Value Value, int LowestBit, Register Register, int High, int Low, int Line)
+internal sealed record Landing(Value Value, int LowestBit, Register Register, int High, int Low, int Line)
 {
     /// <summary>Whether another's output has come down here, whole.</summary>
     public bool Holds(Landing other) =>
@@ -37,7 +37,7 @@ public sealed record Landing(Value Value, int LowestBit, Register Register, int 
 /// that another way of a decision would have left otherwise was decided; where a decision chose between 1 and 0, the bit is the
 /// one that decided.
 /// </summary>
-public static class Provenance
+internal static class Provenance
 {
     /// <summary>A row for the load and for every edge.</summary>
     public static IReadOnlyList<ProvenanceRow> Of(Walk walk) => walk.Trace.Rows;

@@ -5,7 +5,7 @@ using Reckoner.Execution;
 namespace Reckoner.Running;
 
 /// <summary>One cycle by itself: what it does to registers that need not have come about in a walk.</summary>
-public static class SingleStep
+internal static class SingleStep
 {
     /// <summary>
     /// Executes one cycle. Whether its loop would have gone on so far is not asked: the cycle takes place. Ask

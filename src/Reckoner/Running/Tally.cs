@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Numbers;
 
 namespace Reckoner.Running;
@@ -11,7 +10,7 @@ namespace Reckoner.Running;
 /// </summary>
 /// <param name="Loaded">What of the result was there from the load.</param>
 /// <param name="Gains">For each cycle, 0 being the load, what it added; less than 0 where it took something away.</param>
-public sealed record Tally(BigInteger Loaded, IReadOnlyList<BigInteger> Gains)
+internal sealed record Tally(BigInteger Loaded, IReadOnlyList<BigInteger> Gains)
 {
     /// <summary>
     /// Goes back from the result and asks what each bit counts in it: a bit that moves counts what its new place counts, the

@@ -7,7 +7,7 @@ namespace Reckoner.Slips;
 /// <summary>For which operands a wrong machine breaks its laws, as a short condition.</summary>
 /// <param name="Cases">Operands inside "given", <paramref name="Failures"/> of which break a law.</param>
 /// <param name="When">A condition that is so exactly for those; null where no short one fits.</param>
-public sealed record FailureCondition(Datapath Datapath, long Cases, long Failures, Condition? When)
+internal sealed record FailureCondition(Datapath Datapath, long Cases, long Failures, Condition? When)
 {
     /// <summary>So many operand bits are tried.</summary>
     public const int MostBits = 12;

@@ -2,7 +2,6 @@ using System.Numerics;
 using Reckoner.Conditions;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Numbers;
 
 namespace Reckoner.Slips;

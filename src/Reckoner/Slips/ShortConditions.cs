@@ -1,5 +1,4 @@
 using Reckoner.Checking;
-using Reckoner.Claims;
 using Reckoner.Conditions;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;

@@ -8,7 +8,7 @@ namespace Reckoner.Slips;
 /// Operands drawn evenly from all, so that the share of those that expose a slip estimates its share among all. A sample for
 /// finding mistakes would prefer corners and short numbers; its shares would estimate nothing.
 /// </summary>
-public static class SlipSample
+internal static class SlipSample
 {
     public static IReadOnlyList<BigInteger[]> Of(Datapath datapath, int count, int seed)
     {

@@ -7,7 +7,7 @@ namespace Reckoner.Structure;
 /// the control unit looks at, its states with their control words, and which state follows. Bits are ranges. Everything knows the
 /// lines it comes from. It is complete: a machine can be run from it alone.
 /// </summary>
-public sealed record MachineStructure
+internal sealed record MachineStructure
 {
     public required Datapath Datapath { get; init; }
 

@@ -9,7 +9,7 @@ namespace Reckoner.Structure;
 /// <param name="Number">That of the step; 0 is the load.</param>
 /// <param name="Doings">The acts of the text that this comes from.</param>
 /// <param name="Next">The states that may follow; of these ways exactly one is open.</param>
-public sealed record State(
+internal sealed record State(
     int Number,
     Step? Step,
     IReadOnlyList<Doing> Doings,
@@ -19,7 +19,7 @@ public sealed record State(
 );
 
 /// <summary>What becomes of the number of the round on the way into a state.</summary>
-public enum RoundChange
+internal enum RoundChange
 {
     /// <summary>The same round, or no more.</summary>
     Stays,
@@ -34,7 +34,7 @@ public enum RoundChange
 /// <summary>Where the control unit goes next. Null stands for the load before and the end behind all steps.</summary>
 /// <param name="When">All must be so, looked at on the registers as the edge leaves them, in the cycle that follows.</param>
 /// <param name="Below">Where a loop may stop early: only while it has gone round less often than this.</param>
-public sealed record Transition(Step? From, IReadOnlyList<Guard> When, int? Below, Step? To)
+internal sealed record Transition(Step? From, IReadOnlyList<Guard> When, int? Below, Step? To)
 {
     /// <summary>Where a loop may stop early: also, whatever the first condition is, once it has gone round so often.</summary>
     public int? Reached { get; init; }
@@ -43,4 +43,4 @@ public sealed record Transition(Step? From, IReadOnlyList<Guard> When, int? Belo
 }
 
 /// <summary>A loop that may stop early: its condition, looked at before each round, and what units do for that.</summary>
-public sealed record EarlyStop(Segment Loop, Guard Goes, IReadOnlyList<UnitSetting> Settings);
+internal sealed record EarlyStop(Segment Loop, Guard Goes, IReadOnlyList<UnitSetting> Settings);

@@ -3,7 +3,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Structure;
 
 /// <summary>What a unit can be told to do. Operands are words as wide as the unit; what it gives is bits.</summary>
-public enum UnitFunction
+internal enum UnitFunction
 {
     /// <summary>An adder's a + b, cut to its width, and the carry.</summary>
     Add,
@@ -44,7 +44,7 @@ public enum UnitOutput
 /// <param name="Moment">From 1; 0 where the condition of the loop that begins with this state is looked at.</param>
 /// <param name="Operands">What its inputs take, in order.</param>
 /// <param name="Value">The operation as it was bound, written in <paramref name="Line"/>.</param>
-public sealed record UnitSetting(
+internal sealed record UnitSetting(
     Unit Unit,
     int State,
     int Moment,
@@ -63,7 +63,7 @@ public sealed record UnitSetting(
 
 /// <summary>An arithmetic unit: what it is told in which state, what may enter each of its inputs, what it gives.</summary>
 /// <param name="Outputs">The words anybody takes of it.</param>
-public sealed record UnitStructure(Unit Unit, IReadOnlyList<UnitSetting> Settings, IReadOnlyList<Net> Outputs)
+internal sealed record UnitStructure(Unit Unit, IReadOnlyList<UnitSetting> Settings, IReadOnlyList<Net> Outputs)
 {
     public IReadOnlyList<UnitFunction> Functions => [.. Settings.Select(s => s.Function).Distinct().Order()];
 

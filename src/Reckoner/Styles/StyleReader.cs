@@ -10,7 +10,7 @@ namespace Reckoner.Styles;
 /// Reads a house style: a line for each thing that is said, its first word saying what; text in double quotes; comments behind
 /// two hyphens. Never throws.
 /// </summary>
-public sealed partial class StyleReader
+internal sealed partial class StyleReader
 {
     private static readonly string[] Papers = ["a4", "a5", "letter", "slide"];
     private static readonly string[] Placeholders = ["cycle", "round", "moment", "step", "remaining"];

@@ -1,7 +1,7 @@
 namespace Reckoner.Tables;
 
 /// <summary>Something that stands under a document's title.</summary>
-public abstract record Block
+internal abstract record Block
 {
     /// <summary>What a format makes of it. A new block fails the build in every format until it is said there.</summary>
     public abstract T Match<T>(

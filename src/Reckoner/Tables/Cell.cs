@@ -3,7 +3,7 @@ using Reckoner.Words;
 namespace Reckoner.Tables;
 
 /// <summary>What stands where a row and a column meet, in one line or several.</summary>
-public sealed record Cell(IReadOnlyList<Content> Lines)
+internal sealed record Cell(IReadOnlyList<Content> Lines)
 {
     public static readonly Cell Empty = new([]);
 

@@ -5,7 +5,13 @@ namespace Reckoner.Tables;
 /// <summary>What an output writes: a title, then blocks from top to bottom. Every format is one function over it.</summary>
 /// <param name="Name">Short, for a file or a sheet.</param>
 /// <param name="Language">The tag of its words.</param>
-public sealed record Document(string Name, string Language, string Title, string? Subtitle, IReadOnlyList<Block> Blocks)
+internal sealed record Document(
+    string Name,
+    string Language,
+    string Title,
+    string? Subtitle,
+    IReadOnlyList<Block> Blocks
+)
 {
     /// <summary>Sentences that belong to the title, such as how much was looked at.</summary>
     public IReadOnlyList<Content> Leads { get; init; } = [];

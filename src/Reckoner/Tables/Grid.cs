@@ -1,6 +1,6 @@
 namespace Reckoner.Tables;
 
-public enum GridRole
+internal enum GridRole
 {
     /// <summary>Columns under heads that one cannot do without.</summary>
     Table,
@@ -20,7 +20,7 @@ public enum GridRole
 
 /// <summary>A table.</summary>
 /// <param name="Name">Short, for a sheet or a heading.</param>
-public sealed record Grid(string Name, string Caption, IReadOnlyList<GridColumn> Columns, IReadOnlyList<GridRow> Rows)
+internal sealed record Grid(string Name, string Caption, IReadOnlyList<GridColumn> Columns, IReadOnlyList<GridRow> Rows)
     : Block
 {
     public GridRole Role { get; init; }
@@ -33,7 +33,7 @@ public sealed record Grid(string Name, string Caption, IReadOnlyList<GridColumn>
     ) => grid(this);
 }
 
-public enum ColumnRole
+internal enum ColumnRole
 {
     /// <summary>Says which row it is.</summary>
     Label,
@@ -56,7 +56,7 @@ public enum ColumnRole
 
 /// <param name="OnWires">True where its values are stored by no clock edge.</param>
 /// <param name="IsGroup">True where equal cells under each other are one to the eye.</param>
-public sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = false, bool IsGroup = false)
+internal sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = false, bool IsGroup = false)
 {
     /// <summary>The whole name, where another than the eye reads it and a letter is not enough.</summary>
     public string? Full { get; init; }
@@ -66,7 +66,7 @@ public sealed record GridColumn(string Name, ColumnRole Role, bool OnWires = fal
 }
 
 /// <param name="Stored">False where the row stands on the wires only and no clock edge stores it.</param>
-public sealed record GridRow(IReadOnlyList<Cell> Cells, bool Stored = true)
+internal sealed record GridRow(IReadOnlyList<Cell> Cells, bool Stored = true)
 {
     /// <summary>The clock cycle that it tells of, the last one of several; null for a row of something else.</summary>
     public int? Cycle { get; init; }

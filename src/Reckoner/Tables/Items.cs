@@ -3,7 +3,7 @@ using Reckoner.Words;
 namespace Reckoner.Tables;
 
 /// <summary>A list in no order of rank.</summary>
-public sealed record Items(IReadOnlyList<Content> Each) : Block
+internal sealed record Items(IReadOnlyList<Content> Each) : Block
 {
     public override T Match<T>(
         Func<Paragraph, T> paragraph,

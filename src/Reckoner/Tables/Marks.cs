@@ -3,7 +3,7 @@ using Reckoner.Words;
 namespace Reckoner.Tables;
 
 /// <summary>Signs in heads, labels and cells that a note below the table explains.</summary>
-public static class Marks
+internal static class Marks
 {
     /// <summary>Stands on the wires only.</summary>
     public const string OnWires = "~";

@@ -2,7 +2,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Tables;
 
-public enum PairsForm
+internal enum PairsForm
 {
     /// <summary>Short names: what is said of them stands beside them.</summary>
     Beside,
@@ -12,7 +12,7 @@ public enum PairsForm
 }
 
 /// <summary>Names and what is said of each.</summary>
-public sealed record Pairs(IReadOnlyList<Pair> Rows, PairsForm Form = PairsForm.Beside) : Block
+internal sealed record Pairs(IReadOnlyList<Pair> Rows, PairsForm Form = PairsForm.Beside) : Block
 {
     /// <summary>What they are, where nothing above them says it.</summary>
     public Content? Caption { get; init; }
@@ -26,7 +26,7 @@ public sealed record Pairs(IReadOnlyList<Pair> Rows, PairsForm Form = PairsForm.
 }
 
 /// <summary>A name and what is said of it, in one sentence or several.</summary>
-public sealed record Pair(Content Name, IReadOnlyList<Content> Said)
+internal sealed record Pair(Content Name, IReadOnlyList<Content> Said)
 {
     public Pair(Content name, Content said)
         : this(name, [said]) { }

@@ -2,7 +2,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Tables;
 
-public enum ParagraphRole
+internal enum ParagraphRole
 {
     /// <summary>Says something itself.</summary>
     Plain,
@@ -15,7 +15,7 @@ public enum ParagraphRole
 }
 
 /// <summary>Sentences that belong together.</summary>
-public sealed record Paragraph(IReadOnlyList<Content> Sentences, ParagraphRole Role = ParagraphRole.Plain) : Block
+internal sealed record Paragraph(IReadOnlyList<Content> Sentences, ParagraphRole Role = ParagraphRole.Plain) : Block
 {
     public Paragraph(Content text, ParagraphRole role = ParagraphRole.Plain)
         : this([text], role) { }

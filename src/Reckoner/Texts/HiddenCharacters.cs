@@ -5,7 +5,7 @@ namespace Reckoner.Texts;
 /// tabs and line feeds; what turns the direction of reading (Unicode Standard Annex 9: embeddings, overrides, isolates); line
 /// separators; what XML 1.0 excludes.
 /// </summary>
-public static class HiddenCharacters
+internal static class HiddenCharacters
 {
     /// <summary>Whether a place of a text holds one; half of a pair of surrogates alone counts too.</summary>
     public static bool IsHidden(string text, int at)

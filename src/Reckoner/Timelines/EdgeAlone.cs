@@ -8,7 +8,7 @@ namespace Reckoner.Timelines;
 /// </summary>
 /// <param name="Goes">Whether its loop goes on, asked where a round begins; null where nothing is asked.</param>
 /// <param name="Registers">What the edge stores when it takes place.</param>
-public sealed record EdgeAlone(WordGraph Graph, int? Goes, int[] Registers)
+internal sealed record EdgeAlone(WordGraph Graph, int? Goes, int[] Registers)
 {
     public static EdgeAlone Of(Datapath datapath, Segment segment, Step step, bool isLastRound)
     {

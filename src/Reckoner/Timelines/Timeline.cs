@@ -9,7 +9,7 @@ namespace Reckoner.Timelines;
 /// <param name="Moments">What stands on the registers' wires at the end of each moment; the last is what the edge stores.</param>
 /// <param name="Registers">What the registers hold after it, whether it takes place or not.</param>
 /// <param name="Outcomes">What is decided in it; meaningful where it takes place. <paramref name="Named"/> likewise.</param>
-public sealed record Edge(
+internal sealed record Edge(
     int Cycle,
     int Repeat,
     int Round,
@@ -25,7 +25,7 @@ public sealed record Edge(
 /// Every clock edge of a datapath in order as one flat list of word operations over the operands. Loops that may stop early are
 /// unrolled to their bound; an edge that does not take place keeps every register.
 /// </summary>
-public sealed class Timeline
+internal sealed class Timeline
 {
     private Timeline(Datapath datapath, WordGraph graph, int[] load, IReadOnlyList<Edge> edges, int[] results)
     {

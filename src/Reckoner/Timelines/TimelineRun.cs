@@ -4,7 +4,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Timelines;
 
 /// <summary>Evaluates a timeline word by word for one set of operands.</summary>
-public sealed class TimelineRun
+internal sealed class TimelineRun
 {
     private readonly BigInteger[] values;
 

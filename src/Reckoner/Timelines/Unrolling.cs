@@ -5,7 +5,7 @@ using Reckoner.Notation;
 namespace Reckoner.Timelines;
 
 /// <summary>An outcome of a decision as it is written, and the bit that is 1 where it comes about.</summary>
-public sealed record Outcome(Source Source, int Line, string Text, int Word)
+internal sealed record Outcome(Source Source, int Line, string Text, int Word)
 {
     /// <summary>The bit that is 1 where the decision is met, whatever its outcome.</summary>
     public required int Path { get; init; }
@@ -15,13 +15,13 @@ public sealed record Outcome(Source Source, int Line, string Text, int Word)
 }
 
 /// <summary>A value that was named, the word it had, and the bit that is 1 where it was.</summary>
-public sealed record NamedWord(Wire Wire, int Word, int Path);
+internal sealed record NamedWord(Wire Wire, int Word, int Path);
 
 /// <summary>
 /// Executes acts on the words of a graph: every way is taken and the results are chosen between. Leaves the words that the
 /// registers hold then, and tells what was decided and named.
 /// </summary>
-public sealed class Unrolling : Observer<int>
+internal sealed class Unrolling : Observer<int>
 {
     private readonly WordGraph graph;
     private readonly GraphWords domain;

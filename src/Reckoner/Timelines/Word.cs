@@ -9,7 +9,7 @@ namespace Reckoner.Timelines;
 /// CarrySaveCarry, And, Or, Xor, Not, Equal, Less (unsigned), Choose, Lookup. Carry and Borrow take the two words added or
 /// subtracted; Choose takes condition, value when 1, value when 0.
 /// </summary>
-public sealed record Word(Operation Operation, int Width, IReadOnlyList<int> Inputs)
+internal sealed record Word(Operation Operation, int Width, IReadOnlyList<int> Inputs)
 {
     public BigInteger Bits { get; init; }
 

@@ -4,7 +4,7 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Timelines;
 
-public sealed partial class WordGraph
+internal sealed partial class WordGraph
 {
     public int Not(int a)
     {

@@ -8,7 +8,7 @@ namespace Reckoner.Timelines;
 /// A growing list of word operations in which equal ones stand once. Wiring is resolved as it is built: slices of joins,
 /// choices between equal words and operations on constants leave no trace.
 /// </summary>
-public sealed partial class WordGraph
+internal sealed partial class WordGraph
 {
     private readonly List<Word> words = [];
     private readonly Dictionary<Key, int> places = [];

@@ -96,7 +96,7 @@ public class RankTests
         var words = new WordCheck(datapath, null);
         Assert.Equal(
             shown,
-            words.Run(0, words.Space.Steps, TestContext.Current.CancellationToken).Counts[0].Smallest!.Operands
+            words.Run(0, words.Space.Steps, stop: TestContext.Current.CancellationToken).Counts[0].Smallest!.Operands
         );
         foreach (var cases in new[] { OperandCorners.Of(datapath), [.. OperandCorners.Of(datapath).Reverse()] })
         {

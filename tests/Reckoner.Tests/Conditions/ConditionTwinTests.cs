@@ -1,7 +1,5 @@
-using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Conditions;
-using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Slips;
 using Reckoner.Timelines;
@@ -112,7 +110,7 @@ public class ConditionTwinTests
         var outcomes = decided.Outcomes.ToList();
         var possible = outcomes
             .Where(o => table.Cases.Any(c => new ConditionOnNumbers(decided, c, _ => true).Shows(new Happens(o))))
-            .ToHashSet();
+            .ToList();
         Assert.Equal(
             possible,
             outcomes

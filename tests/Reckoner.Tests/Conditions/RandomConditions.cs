@@ -1,6 +1,5 @@
 using Reckoner.Conditions;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 
 namespace Reckoner.Tests.Conditions;
 

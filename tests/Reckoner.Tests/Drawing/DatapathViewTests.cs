@@ -116,7 +116,7 @@ public class DatapathViewTests
     public void On_a_board_of_few_bits_the_smallest_text_is_a_fortieth_of_the_height(string name, int width)
     {
         Assert.NotEmpty(Figures[(name, width)].Smallest);
-        Assert.Empty(Figures[(name, width)].Smallest.Where(share => share < 1 / 40.0));
+        Assert.DoesNotContain(Figures[(name, width)].Smallest, share => share < 1 / 40.0);
     }
 
     /// <summary>The load and the steps of a round fit, the step after the rounds does not.</summary>

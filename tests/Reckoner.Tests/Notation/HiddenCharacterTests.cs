@@ -1,7 +1,6 @@
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Diagnostics;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Styles;
 using Reckoner.Words;
@@ -87,7 +86,7 @@ public class HiddenCharacterTests
             var found = Machine
                 .Read(new Source("a.machine", Text(place.Replace("§", words))), MachineCatalogue.Find)
                 .Found;
-            Assert.Empty(found.Where(d => d.Severity == Severity.Error));
+            Assert.DoesNotContain(found, d => d.Severity == Severity.Error);
         }
     }
 

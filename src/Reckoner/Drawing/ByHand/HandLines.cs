@@ -1,5 +1,3 @@
-using System.Numerics;
-
 namespace Reckoner.Drawing;
 
 /// <summary>A line of a sum by hand.</summary>

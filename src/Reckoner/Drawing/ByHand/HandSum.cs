@@ -4,7 +4,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Drawing;
 
 /// <summary>The sums that are done by hand in written form.</summary>
-public enum HandKind
+internal enum HandKind
 {
     Division,
     Multiplication,
@@ -18,7 +18,7 @@ public enum HandKind
 /// <param name="First">The dividend, the multiplicand or the radicand.</param>
 /// <param name="Second">The divisor or the multiplier; a root has none.</param>
 /// <param name="Result">The quotient, the product or the root.</param>
-public sealed record HandSum(HandKind Kind, Operand First, Operand? Second, Result Result)
+internal sealed record HandSum(HandKind Kind, Operand First, Operand? Second, Result Result)
 {
     /// <summary>Null for a machine without such a law.</summary>
     public static HandSum? Of(Datapath datapath) =>

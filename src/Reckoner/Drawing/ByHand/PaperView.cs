@@ -6,7 +6,7 @@ using Reckoner.Styles;
 namespace Reckoner.Drawing;
 
 /// <summary>The sum by hand, line for line, beside the cycles that did it.</summary>
-public sealed class PaperView
+internal sealed class PaperView
 {
     private const double TextSize = FigureHead.TextSize;
     private const double DigitSize = 22;

@@ -1,0 +1,116 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+using Reckoner.Drawing;
+using Reckoner.Execution;
+using Reckoner.Measuring;
+using Reckoner.Questions;
+using Reckoner.Running;
+using Reckoner.Slips;
+using Reckoner.Words;
+
+namespace Reckoner;
+
+/// <summary>
+/// The front door: everything Reckoner does, by the verbs of the command. A machine is read once, from a text or out of the
+/// catalogue; a question about it is answered with data, or refused with findings that say what is wrong and where. Nothing here
+/// reads or writes files, looks at a clock of its own, or keeps anything from one call to the next; all of it may be called from
+/// several threads.
+/// </summary>
+public static class Reckon
+{
+    /// <summary>The machines that come along, in the order of their names within each family.</summary>
+    public static IReadOnlyList<CatalogueEntry> List() => MachineCatalogue.Entries;
+
+    /// <summary>A machine of the catalogue; its widths are still symbols.</summary>
+    /// <exception cref="ArgumentException">There is none of that name.</exception>
+    public static Machine Machine(string name) =>
+        MachineCatalogue.Find(name) is { } source
+            ? Binding.Machine.Read(source, MachineCatalogue.Find)
+            : throw new ArgumentException($"The catalogue has no machine named '{name}'.", nameof(name));
+
+    /// <summary>
+    /// A machine from the text of its description. Reading never throws: what is wrong with the sentences stands in
+    /// <see cref="Machine.Found"/>, and every question about such a machine is refused with it.
+    /// </summary>
+    /// <param name="text">The description, up to a million characters.</param>
+    /// <param name="name">What the text is called where something is said about a place in it, such as its file.</param>
+    /// <param name="library">Finds the texts of machines that this one names; without it, those of the catalogue are known.</param>
+    public static Machine Read(string text, string name = "description", Library? library = null)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        ArgumentNullException.ThrowIfNull(name);
+        return Binding.Machine.Read(new Source(name, text), library ?? MachineCatalogue.Find);
+    }
+
+    /// <summary>The machine at its widths: registers, units, steps, laws. Widths outside the machine's range are refused.</summary>
+    public static Answer<Datapath> Bind(AskedMachine machine) => machine.Bind();
+
+    /// <summary>
+    /// What every register holds after every cycle, why, and whether the laws hold, for one set of operands: numbers as the
+    /// operands are read, so that a signed one may be negative. Too many, too few, and those that do not fit are refused, and so
+    /// are operands outside "given".
+    /// </summary>
+    /// <param name="operands">In the order of the text (29, 6) or by name ("divisor=6").</param>
+    public static Answer<Walk> Walk(AskedMachine machine, params IReadOnlyList<AskedOperand> operands) =>
+        new WalkQuestion(machine) { Operands = operands }.Ask();
+
+    /// <summary>
+    /// One clock edge from any register state, reached or not: what the registers hold after it and what happened. The state and
+    /// the address are checked against the machine.
+    /// </summary>
+    /// <param name="registers">Bits of each register in the order of the text, from 0 to 2^width - 1.</param>
+    /// <exception cref="ArgumentException">The number of registers is another, or one does not fit.</exception>
+    public static Row Step(Datapath datapath, IReadOnlyList<BigInteger> registers, CycleAddress cycle) =>
+        SingleStep.Of(datapath, registers, cycle);
+
+    /// <summary>Two to five machines beside each other: what they are built of, and what happens to the same operands in each.</summary>
+    public static Answer<Compared> Compare(
+        IReadOnlyList<AskedMachine> machines,
+        params IReadOnlyList<AskedOperand> operands
+    ) => new CompareQuestion(machines) { Operands = operands }.Ask();
+
+    /// <summary>
+    /// Whether what a machine claims holds for every operand at its widths; the smallest operands for which it does not. More
+    /// operands than the budget has are refused with an estimate, before any is tried.
+    /// </summary>
+    public static Task<Answer<CheckReports>> Check(CheckQuestion question, Means means) => question.Ask(means);
+
+    /// <summary>What each single slip in a machine would break, and the smallest operands that show it.</summary>
+    public static Answer<SlipStudy> Slips(SlipsQuestion question, Means means) => question.Ask(means);
+
+    /// <summary>Operands that show what is wanted, that expose slips, or that are of equal difficulty.</summary>
+    public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) => question.Ask(means);
+
+    /// <summary>Which register bits carry nothing in which cycle, over all operands or by structure.</summary>
+    public static Answer<IdleStudy> Idle(IdleQuestion question, Means means) => question.Ask(means);
+
+    /// <summary>The hardware of a machine, counted: registers, units, choices, decisions, control, cycles.</summary>
+    public static Hardware Hardware(Datapath datapath) => Measuring.Hardware.Of(datapath);
+
+    /// <summary>A figure of a walk, or of machines at rest, as one SVG text for each page.</summary>
+    /// <param name="palette">Light unless said otherwise.</param>
+    public static Answer<IReadOnlyList<string>> Draw(DrawQuestion question, Means means, Palette? palette = null)
+    {
+        var answer = question.Ask(means);
+        return answer.Then<IReadOnlyList<string>>(figure =>
+            [.. figure.Pages().SelectMany(p => p).Select(scene => SvgWriter.Write(scene, palette ?? Palette.Light))]
+        );
+    }
+
+    /// <summary>What was found wrong or remarkable, in words, as the command says it; hints are left to whoever explains a description.</summary>
+    /// <param name="language">A language whose words are known, such as "en" or "de".</param>
+    /// <param name="columns">The characters of a line, 40 at least.</param>
+    /// <exception cref="ArgumentException">The language is not known.</exception>
+    public static string Say(IReadOnlyList<Finding> found, string language = "en", int columns = 80)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(columns, 40);
+        var words =
+            Vocabulary.Of(language)
+            ?? throw new ArgumentException($"There are no words of the language '{language}'.", nameof(language));
+        var told = found.Select(f => f.Diagnostic).Where(d => d.Severity != Diagnostics.Severity.Hint);
+        return Reporting.DiagnosticText.Of([.. told], words, columns);
+    }
+}
