@@ -35,7 +35,7 @@ public static class Reckon
     /// A machine from the text of its description. Reading never throws: what is wrong with the sentences stands in
     /// <see cref="Machine.Found"/>, and every question about such a machine is refused with it.
     /// </summary>
-    /// <param name="text">The description, up to a million characters.</param>
+    /// <param name="text">The description, up to 200,000 characters.</param>
     /// <param name="name">What the text is called where something is said about a place in it, such as its file.</param>
     /// <param name="library">Finds the texts of machines that this one names; without it, those of the catalogue are known.</param>
     public static Machine Read(string text, string name = "description", Library? library = null)
@@ -46,7 +46,11 @@ public static class Reckon
     }
 
     /// <summary>The machine at its widths: registers, units, steps, laws. Widths outside the machine's range are refused.</summary>
-    public static Answer<Datapath> Bind(AskedMachine machine) => machine.Bind();
+    public static Answer<Datapath> Bind(AskedMachine machine)
+    {
+        ArgumentNullException.ThrowIfNull(machine);
+        return machine.Bind();
+    }
 
     /// <summary>
     /// What every register holds after every cycle, why, and whether the laws hold, for one set of operands: numbers as the
@@ -55,7 +59,7 @@ public static class Reckon
     /// </summary>
     /// <param name="operands">In the order of the text (29, 6) or by name ("divisor=6").</param>
     public static Answer<Walk> Walk(AskedMachine machine, params IReadOnlyList<AskedOperand> operands) =>
-        new WalkQuestion(machine) { Operands = operands }.Ask();
+        new WalkQuestion(NotNull(machine)) { Operands = operands }.Ask();
 
     /// <summary>
     /// One clock edge from any register state, reached or not: what the registers hold after it and what happened. The state and
@@ -70,13 +74,18 @@ public static class Reckon
     public static Answer<Compared> Compare(
         IReadOnlyList<AskedMachine> machines,
         params IReadOnlyList<AskedOperand> operands
-    ) => new CompareQuestion(machines) { Operands = operands }.Ask();
+    ) => new CompareQuestion([.. machines.Select(NotNull)]) { Operands = operands }.Ask();
 
     /// <summary>
     /// Whether what a machine claims holds for every operand at its widths; the smallest operands for which it does not. More
     /// operands than the budget has are refused with an estimate, before any is tried.
     /// </summary>
-    public static Task<Answer<CheckReports>> Check(CheckQuestion question, Means means) => question.Ask(means);
+    public static Task<Answer<CheckReports>> Check(CheckQuestion question, Means means)
+    {
+        ArgumentNullException.ThrowIfNull(question);
+        ArgumentNullException.ThrowIfNull(means);
+        return question.Ask(means);
+    }
 
     /// <summary>What each single slip in a machine would break, and the smallest operands that show it.</summary>
     public static Answer<SlipStudy> Slips(SlipsQuestion question, Means means) => question.Ask(means);
@@ -112,5 +121,11 @@ public static class Reckon
             ?? throw new ArgumentException($"There are no words of the language '{language}'.", nameof(language));
         var told = found.Select(f => f.Diagnostic).Where(d => d.Severity != Diagnostics.Severity.Hint);
         return Reporting.DiagnosticText.Of([.. told], words, columns);
+    }
+
+    private static AskedMachine NotNull(AskedMachine machine)
+    {
+        ArgumentNullException.ThrowIfNull(machine);
+        return machine;
     }
 }

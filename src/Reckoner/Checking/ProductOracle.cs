@@ -3,7 +3,7 @@ using Reckoner.Datapaths;
 
 namespace Reckoner.Checking;
 
-/// <summary>product = multiplicand * multiplier, both operands of one kind; steps along the first.</summary>
+/// <summary>product = multiplicand * multiplier, signed or not; steps along the first.</summary>
 public sealed class ProductOracle : Oracle
 {
     private readonly Operand first;

@@ -44,6 +44,12 @@ internal sealed partial class ConditionParser
     private readonly Report report;
     private readonly List<Token> tokens;
 
+    /// <summary>Brackets and "not" around what is being read.</summary>
+    private int depth;
+
+    /// <summary>As deep as in a description; a stack that is used up cannot be caught.</summary>
+    private const int DeepestNesting = Parser.DeepestNesting;
+
     private ConditionParser(DecidedMachine machine, string text, Report report)
     {
         datapath = machine.Datapath;
@@ -149,6 +155,19 @@ internal sealed partial class ConditionParser
     ///        | TRUTH | AMOUNT "is" ( "odd" | "even" ) ;
     /// </summary>
     private Condition? Clause(int from, int to)
+    {
+        if (depth >= DeepestNesting)
+        {
+            report.Add(Id.NestingTooDeep, Place(from, to), ("limit", DeepestNesting));
+            return null;
+        }
+        depth++;
+        var clause = Shallower(from, to);
+        depth--;
+        return clause;
+    }
+
+    private Condition? Shallower(int from, int to)
     {
         if (from >= to)
         {

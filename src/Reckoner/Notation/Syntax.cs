@@ -167,10 +167,7 @@ public sealed record RepeatBlock(
     Expression? While,
     IReadOnlyList<StepBlock> Steps,
     Comments AtEnd
-) : Declaration(Span, Comments)
-{
-    public bool HasSteps => Steps.Count > 0 && Steps[0].Name is not null;
-}
+) : Declaration(Span, Comments);
 
 public abstract partial record Statement(Span Span, Comments Comments) : Line(Span, Comments)
 {

@@ -12,19 +12,35 @@ public sealed class AskedMachine
     private readonly IMachine machine;
     private readonly Datapath? bound;
 
-    public AskedMachine(IMachine machine) => this.machine = machine;
+    public AskedMachine(IMachine machine)
+    {
+        ArgumentNullException.ThrowIfNull(machine);
+        this.machine = machine;
+    }
 
     /// <summary>Hardware that is known already; whatever was remarked about it was remarked then.</summary>
     public AskedMachine(Datapath bound)
     {
+        ArgumentNullException.ThrowIfNull(bound);
         machine = bound.Machine;
         this.bound = bound;
     }
 
     /// <summary>The name of a slip that is made in it; null for the machine as it is described.</summary>
-    public string? Slip { get; init; }
+    public string? Slip
+    {
+        get;
+        init => field = value is null || bound is null ? value : throw AlreadyBound();
+    }
 
-    public AskedWidths Widths { get; init; } = AskedWidths.Usual;
+    public AskedWidths Widths
+    {
+        get;
+        init => field = value == AskedWidths.Usual || bound is null ? value : throw AlreadyBound();
+    } = AskedWidths.Usual;
+
+    private static InvalidOperationException AlreadyBound() =>
+        new("The hardware is bound already: its slip and its widths are those that it was bound with.");
 
     public static implicit operator AskedMachine(Machine machine) => new(machine);
 

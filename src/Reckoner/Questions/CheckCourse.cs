@@ -175,18 +175,20 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             var check = words.Value;
             var asked = means.Clock();
             check.Run(0, 1);
-            return 1 / (means.Clock() - asked).TotalSeconds;
+            return 1 / Math.Max((means.Clock() - asked).TotalSeconds, 1e-9);
         }
         const int Stretch = 64;
+        const long MostMeasured = 1L << 22;
         var steps = (long)BigInteger.Min(space.AllSteps / question.Part.Of, 1L << 40);
         var run = new CheckRun(gates, means.Runner.Engine(gates.Program, steps));
         var done = run.Run(0, Stretch);
         var began = means.Clock();
-        while ((means.Clock() - began).TotalMilliseconds < 100)
+        // Also by their number: a clock that stands still must not keep it going.
+        while (done < MostMeasured && (means.Clock() - began).TotalMilliseconds < 100)
         {
             done = run.Run(done, done + Stretch);
         }
-        return (done - Stretch) / (means.Clock() - began).TotalSeconds * means.Runner.Threads;
+        return (done - Stretch) / Math.Max((means.Clock() - began).TotalSeconds, 1e-9) * means.Runner.Threads;
     }
 
     private bool WantsAverages(CheckResult result) =>

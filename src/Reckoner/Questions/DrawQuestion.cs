@@ -44,7 +44,14 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     public HouseStyle Style { get; init; } = HouseStyle.None;
 
     /// <summary>The base of digits, 2, 8, 10 or 16; null for the house's.</summary>
-    public int? Base { get; init; }
+    public int? Base
+    {
+        get;
+        init =>
+            field = value is null or 2 or 8 or 10 or 16
+                ? value
+                : throw new ArgumentOutOfRangeException(nameof(value), value, "A base is 2, 8, 10 or 16.");
+    }
 
     /// <summary>How sums by hand are laid out; null for as the house does.</summary>
     public HandLayout? Layout { get; init; }

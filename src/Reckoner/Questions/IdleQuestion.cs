@@ -11,7 +11,16 @@ public sealed record IdleQuestion(AskedMachine Machine)
     public const int MostCaseBits = 22;
 
     /// <summary>Up to so many operand bits all are asked, beyond it is judged by structure, which may miss some; 0 for always so.</summary>
-    public int CaseBits { get; init; } = MostCaseBits;
+    public int CaseBits
+    {
+        get;
+        init
+        {
+            ArgumentOutOfRangeException.ThrowIfNegative(value);
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(value, MostCaseBits);
+            field = value;
+        }
+    } = MostCaseBits;
 
     public Answer<IdleStudy> Ask(Means means)
     {

@@ -14,7 +14,7 @@ public sealed record Means(ICheckRunner Runner, Func<TimeSpan> Clock)
     /// <summary>Hears how far a long run is; null where nobody watches.</summary>
     public IWatch? Watch { get; init; }
 
-    /// <summary>Ends a long run early: what it covered by then is its answer, and says that it is not all.</summary>
+    /// <summary>Ends a check early: what it covered by then is its answer, and says that it is not all. Other questions go on to their end.</summary>
     public CancellationToken Stop { get; init; }
 
     internal T Watched<T>(long casesEach, long from, long to, Func<Action<long>?, T> run)

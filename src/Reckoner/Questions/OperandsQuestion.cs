@@ -33,7 +33,15 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
     public string? Exposing { get; init; }
 
     /// <summary>How many are shown at most, or, of equal difficulty, are drawn.</summary>
-    public int Count { get; init; } = 5;
+    public int Count
+    {
+        get;
+        init
+        {
+            ArgumentOutOfRangeException.ThrowIfLessThan(value, 1);
+            field = value;
+        }
+    } = 5;
 
     /// <summary>Whether operands of equal difficulty may come again where there are too few.</summary>
     public bool MayRepeat { get; init; }
@@ -48,7 +56,16 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
     public int Seed { get; init; } = 1;
 
     /// <summary>Operands of so many bits together are all tried.</summary>
-    public int CaseBits { get; init; } = Candidates.MostBits;
+    public int CaseBits
+    {
+        get;
+        init
+        {
+            ArgumentOutOfRangeException.ThrowIfNegative(value);
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(value, Candidates.MostBits);
+            field = value;
+        }
+    } = Candidates.MostBits;
 
     public Answer<OperandsFound> Ask(Means means)
     {

@@ -166,6 +166,10 @@ internal sealed class TracedWords(Datapath datapath, IReadOnlyList<BigInteger> o
     public TracedWord Chosen(Value? question, TracedWord bit, TracedWord then, TracedWord otherwise)
     {
         var (taken, other) = bit.Bits.IsOne ? (then, otherwise) : (otherwise, then);
+        if (question is not null && IsOfCounter(question))
+        {
+            return taken;
+        }
         BitSource[]? decided = null;
         for (var i = 0; i < taken.Sources.Length && !ReferenceEquals(taken.Sources, other.Sources); i++)
         {
@@ -180,6 +184,19 @@ internal sealed class TracedWords(Datapath datapath, IReadOnlyList<BigInteger> o
         }
         return decided is null ? taken : new(taken.Bits, decided);
     }
+
+    /// <summary>
+    /// Whether only the round counter is asked, as in "if not last": that is the same for all operands, and what is written then
+    /// was decided by nobody.
+    /// </summary>
+    private static bool IsOfCounter(Value question) =>
+        question.Operation switch
+        {
+            Operation.Last => true,
+            Operation.Wire => IsOfCounter(question.Wire!.Value),
+            Operation.Not => IsOfCounter(question.Inputs[0]),
+            _ => false,
+        };
 
     private static BitSource Decided(Value? question, TracedWord bit) =>
         bit.Sources[0].Kind == SourceKind.Decision

@@ -11,7 +11,7 @@ namespace Reckoner.Slips;
 /// </summary>
 internal static class NextWidth
 {
-    /// <summary>The machine at the next width; null when it cannot be that wide or has too many operands.</summary>
+    /// <summary>The machine at the next width; null when it cannot be that wide, has too many operands, or its "given" cannot become gates there.</summary>
     public static Datapath? Of(Datapath datapath, int mostBits)
     {
         if (datapath.Widths.Count == 0)
@@ -24,7 +24,12 @@ internal static class NextWidth
         // A width that was chosen stays; one that has its default takes the next default.
         var chosen = datapath.Widths.Except(usual).ToDictionary(w => w.Name, w => w.Value);
         chosen[main] = width + 1;
-        return machine.Built(chosen) is { } next && next.Operands.Sum(o => o.Width) <= mostBits ? next : null;
+        return
+            machine.Built(chosen) is { } next
+            && next.Operands.Sum(o => o.Width) <= mostBits
+            && CheckProgram.GivenBeyondGates(next) is null
+            ? next
+            : null;
     }
 
     /// <summary>

@@ -68,30 +68,41 @@ public sealed record RegisterStructure(
         && net.Register == Register
         && only.Low == low;
 
-    /// <summary>Whether some of the bits from a place on may be the register's own, kept in their place.</summary>
-    private bool MayHold(Bundle word, int low, HashSet<(Net, int)> looked)
+    /// <summary>
+    /// Whether all of these bits may be the register's own, kept in their place: where they are not chosen as one, some of them can
+    /// change when others stay, and an enable is not enough.
+    /// </summary>
+    /// <param name="known">What was found for bits high..low of a choice, where they would stand from a place on.</param>
+    private bool MayHold(Bundle word, int low, Dictionary<(Net, int, int, int), bool> known)
     {
         var at = low + word.Width;
         foreach (var stretch in word.Stretches)
         {
             at -= stretch.Width;
-            if (stretch is { Net: { } net, Times: 1 })
+            if (stretch is not { Net: { } net, Times: 1 } || !MayHold(net, stretch, at, known))
             {
-                var place = at - stretch.Low;
-                if (net.Register == Register && place == 0)
-                {
-                    return true;
-                }
-                if (
-                    net.Kind == NetKind.Choice
-                    && looked.Add((net, place))
-                    && net.Inputs.Skip(1).Any(i => MayHold(i, place, looked))
-                )
-                {
-                    return true;
-                }
+                return false;
             }
         }
-        return false;
+        return true;
+    }
+
+    private bool MayHold(Net net, Stretch stretch, int at, Dictionary<(Net, int, int, int), bool> known)
+    {
+        if (net.Register == Register)
+        {
+            return stretch.Low == at;
+        }
+        if (net.Kind != NetKind.Choice)
+        {
+            return false;
+        }
+        var asked = (net, stretch.High, stretch.Low, at);
+        if (!known.TryGetValue(asked, out var holds))
+        {
+            holds = net.Inputs.Skip(1).Any(i => MayHold(i.Part(stretch.Low, stretch.Width), at, known));
+            known[asked] = holds;
+        }
+        return holds;
     }
 }

@@ -76,6 +76,19 @@ public class ConditionGrammarTests
         }
     }
 
+    [Theory]
+    [InlineData("(", ")")]
+    [InlineData("not ", "")]
+    public void What_nests_deeper_than_a_stack_is_refused(string before, string behind)
+    {
+        const int Deep = 20_000;
+        var text =
+            $"{string.Concat(Enumerable.Repeat(before, Deep))}every outcome happens{string.Concat(Enumerable.Repeat(behind, Deep))}";
+        var report = new Report(null);
+        Assert.Null(Candidates.Of(Machine, InterpretedEngine.Widest, null).Showing(text, report));
+        Assert.Contains(report.InOrder(), d => d.Id == Id.NestingTooDeep);
+    }
+
     private static IEnumerable<string> Spoken(Piece piece, Random random, int depth) =>
         piece switch
         {

@@ -51,6 +51,24 @@ public class EquivalentTextsTests
                 "Decision Register"
             },
             {
+                "a zero that comes in but in the last round: the counter decides for nobody's operands",
+                """
+                    let unused, borrow = A - B via alu
+                    if not last
+                      X <- shl(X, 0)
+                    end
+                    """,
+                """
+                    let unused, borrow = A - B via alu
+                    if last
+                      hold
+                    else
+                      X <- shl(X, 0)
+                    end
+                    """,
+                "Constant Register"
+            },
+            {
                 "1 and 0 in the branches of a comparison, or its bit",
                 """
                     let fits = A >= B

@@ -36,6 +36,38 @@ public class StructureTests
     }
 
     /// <summary>
+    /// The upper half of R is written in either way of the branch, the lower half in one; S is shifted with its sign, and its top
+    /// bit alone is itself again.
+    /// </summary>
+    [Fact]
+    public void An_enable_stands_only_before_bits_that_stay_together()
+    {
+        var structure = MachineStructure.Of(
+            Machines.Bound(
+                """
+                machine m
+                width n = 4 in 2..8
+                operand a : n
+                register R : 2n loads extend(a)
+                register S : signed n loads signed(a)
+                step s
+                  if R[0]
+                    R[2n-1..n] <- R[n-1..0]
+                  else
+                    R <- R[n-1..0]:R[2n-1..n]
+                  end
+                  S <- shr(S, S[n-1])
+                result r = R
+                """
+            )
+        );
+        var fields = structure.Registers.SelectMany(r =>
+            r.Fields.Select(f => (r.Register.Name, f.High, f.Low, f.Keeps))
+        );
+        Assert.Equal([("R", 7, 4, false), ("R", 3, 0, true), ("S", 3, 0, false)], fields);
+    }
+
+    /// <summary>
     /// Read from the description: step 2 subtracts 0:D from A and step 3 adds it again, both in alu; D is only loaded.
     /// </summary>
     [Fact]
