@@ -44,12 +44,6 @@ internal sealed partial class ConditionParser
     private readonly Report report;
     private readonly List<Token> tokens;
 
-    /// <summary>Brackets and "not" around what is being read.</summary>
-    private int depth;
-
-    /// <summary>As deep as in a description; a stack that is used up cannot be caught.</summary>
-    private const int DeepestNesting = Parser.DeepestNesting;
-
     private ConditionParser(DecidedMachine machine, string text, Report report)
     {
         datapath = machine.Datapath;
@@ -69,12 +63,38 @@ internal sealed partial class ConditionParser
     public static Condition? Read(DecidedMachine machine, string text, Report report)
     {
         var parser = new ConditionParser(machine, text, report);
-        if (report.HasErrors)
+        if (report.HasErrors || parser.IsTooDeep())
         {
             return null;
         }
         var condition = parser.Read(0, parser.tokens.Count);
         return report.HasErrors ? null : condition;
+    }
+
+    /// <summary>
+    /// Whether brackets and "not" nest deeper than in a description, which is told; looked at beforehand, since every level is read
+    /// by a call and a stack that is used up cannot be caught.
+    /// </summary>
+    private bool IsTooDeep()
+    {
+        var (brackets, nots) = (0, 0);
+        foreach (var token in tokens)
+        {
+            brackets +=
+                token.Is("(") ? 1
+                : token.Is(")") ? -1
+                : 0;
+            nots =
+                token.Is("not") ? nots + 1
+                : token.Is("(") ? nots
+                : 0;
+            if (brackets + nots > Parser.DeepestNesting)
+            {
+                report.Add(Id.NestingTooDeep, token.Span, ("limit", Parser.DeepestNesting));
+                return true;
+            }
+        }
+        return false;
     }
 
     /// <summary>The name of a slip has hyphens, which the notation takes for minus signs.</summary>
@@ -155,19 +175,6 @@ internal sealed partial class ConditionParser
     ///        | TRUTH | AMOUNT "is" ( "odd" | "even" ) ;
     /// </summary>
     private Condition? Clause(int from, int to)
-    {
-        if (depth >= DeepestNesting)
-        {
-            report.Add(Id.NestingTooDeep, Place(from, to), ("limit", DeepestNesting));
-            return null;
-        }
-        depth++;
-        var clause = Shallower(from, to);
-        depth--;
-        return clause;
-    }
-
-    private Condition? Shallower(int from, int to)
     {
         if (from >= to)
         {

@@ -105,7 +105,8 @@ internal sealed class PaperView
             }
             var from = shapes.Count;
             Digits(line.Digits, line.Place, y, isGiven: false);
-            Sign(line.Sign, line.Top + 1, y);
+            // A blank row is to be filled in with its sign: that tells the digit it was made for.
+            Sign(figure.IsBlank ? "" : line.Sign, line.Top + 1, y);
             if (line.RuleBelow)
             {
                 var wide = kind == HandKind.Multiplication ? places - 1 : line.Top;
@@ -121,7 +122,14 @@ internal sealed class PaperView
         if (NoCycles is { } without)
         {
             y += LinePitch + 6;
-            Say(figure.Words.Say(without), WeaveGrid.Margin, y, Face.Plain, TextSize, Role.Quiet);
+            Say(
+                figure.Words.Say(without, ("base", figure.SumBase)),
+                WeaveGrid.Margin,
+                y,
+                Face.Plain,
+                TextSize,
+                Role.Quiet
+            );
         }
         return new Scene(
             Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right)) + WeaveGrid.Margin,
@@ -137,12 +145,14 @@ internal sealed class PaperView
     private string? NoCycles =>
         figure.SumBase == 10 ? "by-hand.no-single-cycle"
         : sum.AreOfCycles ? null
+        : !figure.Walk.Holds ? "by-hand.other-result"
+        : figure.SumBase != 2 ? "by-hand.other-base"
         : "by-hand.another-way";
 
     private string What()
     {
         var beside = NoCycles ?? "figure.paper-cycles";
-        return $"{figure.Words.Say("figure.paper", ("base", figure.SumBase))} {figure.Words.Say(beside)}";
+        return $"{figure.Words.Say("figure.paper", ("base", figure.SumBase))} {figure.Words.Say(beside, ("base", figure.SumBase))}";
     }
 
     /// <summary>What they did would give the digits away that are to be filled in.</summary>
