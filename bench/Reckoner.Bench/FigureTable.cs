@@ -20,9 +20,11 @@ internal static class FigureTable
         Console.WriteLine($"\nFigures in process, n = 32: the least and the median of {Rounds}, after warming up\n");
         var machine = Machine.Read(MachineCatalogue.Find("divide-still-divisor")!, MachineCatalogue.Find);
         var datapath = machine.At(32).Datapath!;
-        var figure = Figure.Of(
-            Walk.Of(datapath, [new BigInteger(3_000_000_000), new BigInteger(7)]),
-            Vocabulary.English
+        IReadOnlyList<BigInteger> operands = [new BigInteger(3_000_000_000), new BigInteger(7)];
+        var figure = Figure.Of(Walk.Traced(datapath, operands), Vocabulary.English);
+        Line(
+            "walk and weave, SVG",
+            () => Svg(Weave.Of(Figure.Of(Walk.Traced(datapath, operands), Vocabulary.English)))
         );
         Line("weave, 33 cycles, SVG", () => Svg(Weave.Of(figure)));
         Line("weave, 33 cycles, PNG", () => PngWriter.Write(Weave.Of(figure), Palette.Light));

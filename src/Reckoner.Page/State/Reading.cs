@@ -108,6 +108,7 @@ public sealed class Reading
         {
             Operands = [.. datapath.Operands.Select(o => new AskedOperand(o.Name, Typed(o)))],
             Anyway = true,
+            IsTraced = Views.Parted.ShowsOrigins,
         }.Ask();
         fields.AddRange(answer.Refusals.Select(f => new FieldSlip(datapath.Operands[f.Index].Name, f.Diagnostic)));
         return answer.Data;

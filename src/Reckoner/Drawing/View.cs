@@ -80,6 +80,9 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     /// <summary>Whether bits that carry nothing are marked, so that somebody must ask which those are.</summary>
     public bool ShowsIdle { get; init; }
 
+    /// <summary>Whether it shows where bits come from, so that walks for it note that on the way.</summary>
+    internal bool ShowsOrigins { get; init; }
+
     /// <summary>Whether there is such a figure of a walk.</summary>
     public Func<Walk, bool> Suits { get; init; } = _ => true;
 
@@ -95,8 +98,14 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             FirstWith = cycle => Math.Max(0, cycle - 1),
             Grows = true,
             ShowsIdle = true,
+            ShowsOrigins = true,
         },
-        new("datapath", OfWalk, DatapathView.Of) { Still = DatapathView.Still, ShowsIdle = true },
+        new("datapath", OfWalk, DatapathView.Of)
+        {
+            Still = DatapathView.Still,
+            ShowsIdle = true,
+            ShowsOrigins = true,
+        },
         // A line of a sum means nothing without those above it.
         new(
             "paper",
@@ -107,6 +116,8 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             Suits = PaperView.Suits,
             FirstWith = _ => 0,
             Grows = true,
+            // Which cycles did a line is told by the bits of the result.
+            ShowsOrigins = true,
         },
         new("table", [.. OfWalk, FigureOption.Base], figure => [TableView.Of(figure)])
         {

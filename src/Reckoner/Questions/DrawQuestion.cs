@@ -86,7 +86,12 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
             AddUnsuited(datapath, View.All.Where(v => v.Still is not null && v.SuitsStill(datapath)), found);
             return null;
         }
-        var question = new WalkQuestion(datapath) { Operands = Operands, Anyway = Anyway };
+        var question = new WalkQuestion(datapath)
+        {
+            Operands = Operands,
+            Anyway = Anyway,
+            IsTraced = View.ShowsOrigins,
+        };
         return question.Walked(datapath, found) is { } walk && Figure(walk, means, found) is { } figure
             ? new DrawnFigure(View)
             {

@@ -14,6 +14,12 @@ internal sealed record WalkQuestion(AskedMachine Machine)
     /// <summary>Whether operands are walked that the machine is not for; else they are refused.</summary>
     public bool Anyway { get; init; }
 
+    /// <summary>
+    /// Whether it is noted on the way where the bits come from, as figures show; of another walk that is found in a second run,
+    /// when it is first asked for.
+    /// </summary>
+    public bool IsTraced { get; init; }
+
     public Answer<Walk> Ask()
     {
         var found = new Findings();
@@ -41,7 +47,7 @@ internal sealed record WalkQuestion(AskedMachine Machine)
             );
             return null;
         }
-        return Walk.Of(datapath, operands);
+        return IsTraced ? Walk.Traced(datapath, operands) : Walk.Of(datapath, operands);
     }
 
     private static string Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands) =>

@@ -73,6 +73,9 @@ public sealed class Walk
     /// <summary>Where the bits of its rows come from; run for it when first asked, unless the walk was traced.</summary>
     internal BitTrace Trace => trace.Value;
 
+    /// <summary>Whether that has been found.</summary>
+    internal bool IsTraced => trace.IsValueCreated;
+
     /// <param name="operands">Bits of each operand's width, from 0 to 2^width - 1, in the order of the text.</param>
     /// <exception cref="ArgumentException">Another number of operands, or bits beyond an operand's width.</exception>
     public static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands)

@@ -1,5 +1,6 @@
 using Reckoner.Checking;
 using Reckoner.Drawing;
+using Reckoner.Questions;
 using Reckoner.Words;
 using Xunit;
 
@@ -18,5 +19,26 @@ public class ViewTests
 
         string Drawn(View view, IdleStudy? idle) =>
             string.Concat(view.Draws(figure with { Idle = idle }).Select(s => SvgWriter.Write(s, Palette.Light)));
+    }
+
+    /// <summary>
+    /// A machine is executed once for a figure, whether its bits are followed or not: who shows where they come from has them
+    /// noted on the way, and nobody else asks.
+    /// </summary>
+    [Fact]
+    public void A_walk_for_a_figure_is_traced_on_the_way_where_the_figure_needs_it()
+    {
+        var means = new Means(new InterpretedRunner(), () => TimeSpan.Zero);
+        foreach (var view in View.All)
+        {
+            var question = new DrawQuestion([Walks.At("divide-shared-register", 4)], view, Vocabulary.English)
+            {
+                Operands = [13, 3],
+            };
+            var drawn = question.Ask(means).Data!;
+            Assert.Equal((view.Name, view.ShowsOrigins), (view.Name, drawn.Figure!.Walk.IsTraced));
+            Assert.All(drawn.Pages(), Assert.NotEmpty);
+            Assert.Equal((view.Name, view.ShowsOrigins), (view.Name, drawn.Figure.Walk.IsTraced));
+        }
     }
 }

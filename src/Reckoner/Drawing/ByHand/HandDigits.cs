@@ -31,7 +31,7 @@ internal static class HandDigits
             return Of(walk, tally, first, sum.Second!.Width);
         }
         // Nothing times a digit does not tell the digit; once the multiplicand does. The rounds are the same, or nothing is said.
-        var once = Walk.Of(
+        var once = Walk.Traced(
             walk.Datapath,
             [.. walk.Operands.Select((o, i) => i == sum.First.Index ? BigInteger.One : o)]
         );
