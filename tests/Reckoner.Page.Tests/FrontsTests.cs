@@ -66,7 +66,7 @@ public sealed class FrontsTests
         Assert.True(asked.IsGiven);
         Assert.Equal(Told(asked.Data), Told(Lesson<WalkAnswer>(line).Walk));
         Assert.Equal(Told(asked.Data), Told(Page(machine, width, operands).Walk!));
-        var numbers = asked.Data.Datapath.Operands.Zip(asked.Data.Operands, Datapaths.Evaluator.Number);
+        var numbers = asked.Data.Datapath.Operands.Zip(asked.Data.Operands, (o, bits) => o.Number(bits));
         var given = new WalkQuestion(asked.Data.Datapath) { Operands = [.. numbers] }.Ask();
         Assert.Equal(Told(asked.Data), Told(given.Data!));
     }
@@ -139,7 +139,7 @@ public sealed class FrontsTests
         var datapath = found.Candidates.Datapath;
         Assert.NotEmpty(found.Chosen);
         Assert.Equal(
-            found.Chosen.Select(c => string.Join(' ', datapath.Operands.Zip(c.Operands, Datapaths.Evaluator.Number))),
+            found.Chosen.Select(c => string.Join(' ', datapath.Operands.Zip(c.Operands, (o, bits) => o.Number(bits)))),
             Reckoner
                 .Page.State.Chosen.Of(datapath, condition, Words.Vocabulary.English, Means)
                 .Operands.Select(o => string.Join(' ', o.Operands))

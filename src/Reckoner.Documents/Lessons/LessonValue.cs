@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Numerics;
-using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Running;
@@ -48,7 +47,7 @@ internal sealed record LessonValue(BigInteger Number, BigInteger Bits, int Width
         if (datapath.Operands.FirstOrDefault(o => o.Name == name) is { } operand)
         {
             var bits = walk.Operands[operand.Index];
-            return Plain(Evaluator.Number(operand, bits), bits, operand.Width);
+            return Plain(operand.Number(bits), bits, operand.Width);
         }
         var results = datapath.Results.Zip(walk.Results).ToList();
         if (results.Find(r => r.First.Name == name) is ({ } result, var its))

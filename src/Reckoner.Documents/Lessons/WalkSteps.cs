@@ -40,10 +40,7 @@ internal static class WalkSteps
             .Select(r => (r.Cycle, words.Say("lesson.in-cycle", ("cycle", r.Cycle), ("sentence", Reasons(r, words)))));
 
     public static string Operands(Walk walk) =>
-        string.Join(
-            ", ",
-            walk.Datapath.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, walk.Operands[o.Index])}")
-        );
+        string.Join(", ", walk.Datapath.Operands.Select(o => $"{o.Name} = {o.Number(walk.Operands[o.Index])}"));
 
     public static string Title(Datapath datapath, Vocabulary words) =>
         datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;

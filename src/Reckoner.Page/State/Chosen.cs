@@ -66,10 +66,7 @@ public sealed record Chosen(string Said, IReadOnlyList<(string Text, IReadOnlyLi
 
     private static (string, IReadOnlyList<string>) Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
-        IReadOnlyList<string> numbers =
-        [
-            .. datapath.Operands.Zip(operands, (o, b) => Bits.Text(Evaluator.Number(o, b))),
-        ];
+        IReadOnlyList<string> numbers = [.. datapath.Operands.Zip(operands, (o, b) => Bits.Text(o.Number(b)))];
         return (string.Join(", ", datapath.Operands.Zip(numbers, (o, n) => $"{o.Name} = {n}")), numbers);
     }
 }

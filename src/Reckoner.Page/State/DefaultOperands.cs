@@ -25,7 +25,7 @@ public static class DefaultOperands
         {
             chosen = OperandCorners.Crossed(datapath).LastOrDefault(datapath.IsGiven)?.ToList() ?? chosen;
         }
-        return [.. datapath.Operands.Zip(chosen, (o, bits) => Bits.Text(Evaluator.Number(o, bits)))];
+        return [.. datapath.Operands.Zip(chosen, (o, bits) => Bits.Text(o.Number(bits)))];
     }
 
     /// <summary>Each try halves the first operand: some machines take only quotients that fit.</summary>

@@ -16,7 +16,7 @@ public static class DrawnOperands
         return
             new OperandSample(datapath, Tries, seed, []).Operands().FirstOrDefault(o => datapath.IsGiven(o))
                 is { } drawn
-            ? [.. datapath.Operands.Zip(drawn, (o, bits) => Bits.Text(Evaluator.Number(o, bits)))]
+            ? [.. datapath.Operands.Zip(drawn, (o, bits) => Bits.Text(o.Number(bits)))]
             : null;
     }
 }

@@ -1,5 +1,4 @@
 using System.Text;
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Words;
 
@@ -18,7 +17,7 @@ public static class Handout
         var walk = reading.Walk!;
         var machine = reading.Sheet.IsOriginal ? reading.Sheet.Origin : FileOf(reading);
         var title = (reading.Machine.Title?.In(words.Language) ?? reading.Machine.Name).ReplaceLineEndings(" ");
-        var operands = walk.Datapath.Operands.Zip(walk.Operands, (o, bits) => Bits.Text(Evaluator.Number(o, bits)));
+        var operands = walk.Datapath.Operands.Zip(walk.Operands, (o, bits) => Bits.Text(o.Number(bits)));
         var text = new StringBuilder();
         text.Append($"---\ntitle: {title}\nmachine: {machine}\n");
         text.Append($"width: {string.Join(',', walk.Datapath.Widths.Select(w => $"{w.Name}={Bits.Text(w.Value)}"))}\n");

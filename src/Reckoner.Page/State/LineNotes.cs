@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Claims;
-using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
@@ -45,10 +44,7 @@ public static class LineNotes
                         datapath
                             .Operands.Where(x => x.Name == o.Name.Text)
                             .Select(x =>
-                                Note(
-                                    line,
-                                    Both(Evaluator.Number(x, walk.Operands[x.Index]), walk.Operands[x.Index], x.Width)
-                                )
+                                Note(line, Both(x.Number(walk.Operands[x.Index]), walk.Operands[x.Index], x.Width))
                             )
                     );
                     break;
@@ -112,7 +108,7 @@ public static class LineNotes
         var numbers = datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
         foreach (var operand in datapath.Operands)
         {
-            numbers[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+            numbers[operand.Name] = operand.Number(walk.Operands[operand.Index]);
         }
         foreach (var (result, bits) in datapath.Results.Zip(walk.Results))
         {

@@ -1,4 +1,3 @@
-using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
 using Reckoner.Questions;
@@ -155,10 +154,7 @@ public sealed class PageModel : IDisposable
             return;
         }
         var (datapath, operands) = Parting.Narrowest(Desk.Reading) ?? (verdict.Datapath, smallest.Operands);
-        var sheet = Desk.Sheet with
-        {
-            Operands = [.. datapath.Operands.Zip(operands, (o, b) => $"{Evaluator.Number(o, b)}")],
-        };
+        var sheet = Desk.Sheet with { Operands = [.. datapath.Operands.Zip(operands, (o, b) => $"{o.Number(b)}")] };
         foreach (var (name, value) in datapath.Widths)
         {
             sheet = sheet.WithWidth(name, $"{value}");

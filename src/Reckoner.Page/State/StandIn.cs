@@ -46,9 +46,7 @@ public static class StandIn
     private static string Numbers(Reading reading)
     {
         var walk = reading.Walk!;
-        var operands = walk.Datapath.Operands.Select(o =>
-            $"{o.Name} = {Bits.Text(Datapaths.Evaluator.Number(o, walk.Operands[o.Index]))}"
-        );
+        var operands = walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(o.Number(walk.Operands[o.Index]))}");
         return string.Join(", ", operands.Append(WidthText.Of(walk.Datapath.Widths)));
     }
 }

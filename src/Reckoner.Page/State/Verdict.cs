@@ -80,5 +80,5 @@ internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Se
 
     /// <summary>"1 / 2": the numbers alone, in the order of the text.</summary>
     public string Operands(IReadOnlyList<BigInteger> bits) =>
-        string.Join(", ", Datapath.Operands.Zip(bits, (o, b) => $"{o.Name} = {Bits.Text(Evaluator.Number(o, b))}"));
+        string.Join(", ", Datapath.Operands.Zip(bits, (o, b) => $"{o.Name} = {Bits.Text(o.Number(b))}"));
 }

@@ -133,10 +133,7 @@ internal sealed partial class Binder
                     ("given", broken.ToString()),
                     (
                         "operands",
-                        string.Join(
-                            ", ",
-                            datapath.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, operands[o.Index])}")
-                        )
+                        string.Join(", ", datapath.Operands.Select(o => $"{o.Name} = {o.Number(operands[o.Index])}"))
                     )
                 );
                 return;

@@ -103,7 +103,7 @@ internal static class Lineage
             }
             if (earlier.IsGiven(same) && later.NotGiven(operands) is { } narrower)
             {
-                var spoken = later.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, operands[o.Index])}");
+                var spoken = later.Operands.Select(o => $"{o.Name} = {o.Number(operands[o.Index])}");
                 report.Add(
                     Id.FollowsNarrower,
                     line.Machine.Span,

@@ -57,10 +57,7 @@ internal static class Expectation
     /// number does not fit.</summary>
     private static Dictionary<string, BigInteger?> Solved(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
-        var known = datapath.Operands.ToDictionary(
-            o => o.Variable,
-            o => (Rational)Evaluator.Number(o, operands[o.Index])
-        );
+        var known = datapath.Operands.ToDictionary(o => o.Variable, o => (Rational)o.Number(operands[o.Index]));
         var exact = new Exact(v => known[v]);
         var definitions = Assertion.Of(datapath.Laws).SelectMany(a => Definitions(a.Truth)).ToList();
         var solved = new Dictionary<string, BigInteger?>();

@@ -28,7 +28,7 @@ public readonly struct Rank : IComparable<Rank>, IEquatable<Rank>
 
     /// <param name="bits">Of each operand, by its index.</param>
     public static Rank Of(IReadOnlyList<Operand> operands, IReadOnlyList<BigInteger> bits) =>
-        OfNumbers([.. operands.Select(o => Evaluator.Number(o, bits[o.Index]))]);
+        OfNumbers([.. operands.Select(o => o.Number(bits[o.Index]))]);
 
     public static Rank OfNumbers(IReadOnlyList<BigInteger> numbers) => new(numbers);
 

@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
 namespace Reckoner.Choosing;
@@ -42,7 +41,7 @@ internal static class BestFew
     }
 
     private static List<BigInteger> Numbers(Candidates candidates, int index) =>
-        [.. candidates.Datapath.Operands.Zip(candidates.Table.Cases[index], Evaluator.Number)];
+        [.. candidates.Datapath.Operands.Zip(candidates.Table.Cases[index], (o, bits) => o.Number(bits))];
 
     private static int Digits(BigInteger number)
     {

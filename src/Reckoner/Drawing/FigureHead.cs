@@ -20,7 +20,7 @@ internal static class FigureHead
     public static string Given(Walk walk, Vocabulary words) =>
         string.Join(
             words.Say("walk.between-names"),
-            walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(Evaluator.Number(o, walk.Operands[o.Index]))}")
+            walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(o.Number(walk.Operands[o.Index]))}")
         );
 
     /// <summary>The results with theirs.</summary>

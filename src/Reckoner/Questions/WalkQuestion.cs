@@ -51,5 +51,5 @@ internal sealed record WalkQuestion(AskedMachine Machine)
     }
 
     private static string Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
-        string.Join(", ", datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {Evaluator.Number(o, bits)}"));
+        string.Join(", ", datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {o.Number(bits)}"));
 }

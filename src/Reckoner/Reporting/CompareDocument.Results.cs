@@ -1,4 +1,3 @@
-using Reckoner.Datapaths;
 using Reckoner.Running;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -10,8 +9,7 @@ internal sealed partial class CompareDocument
     private Grid Results()
     {
         var names = Versions.SelectMany(v => v.Datapath.Results).Select(r => r.Name).Distinct();
-        var operands = walks[0]
-            .Datapath.Operands.Select(o => $"{o.Name} = {Evaluator.Number(o, walks[0].Operands[o.Index])}");
+        var operands = walks[0].Datapath.Operands.Select(o => $"{o.Name} = {o.Number(walks[0].Operands[o.Index])}");
         return new Grid(
             "results",
             words.Say("compare.results", ("operands", string.Join(words.Say("walk.between-names"), operands))),

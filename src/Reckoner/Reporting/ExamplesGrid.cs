@@ -47,7 +47,7 @@ internal static class ExamplesGrid
     private static IEnumerable<Cell> Cells(Datapath datapath, ChosenOperands row, string? letter) =>
         [
             .. letter is null ? [] : new[] { Cell.Of(letter) },
-            .. datapath.Operands.Zip(row.Operands, (o, b) => Cell.Of(Run.Number(Evaluator.Number(o, b)))),
+            .. datapath.Operands.Zip(row.Operands, (o, b) => Cell.Of(Run.Number(o.Number(b)))),
             .. datapath.Results.Zip(row.Results, (r, b) => Cell.Of(Run.Number(r.Number(b)))),
             .. datapath.MayStopEarly ? [Cell.Of(Run.Number(row.Cycles))] : Array.Empty<Cell>(),
             .. row.Decisions.Select(d => Cell.Of(new Run(RunKind.Marks, Strip(d)))),

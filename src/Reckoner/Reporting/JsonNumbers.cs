@@ -56,7 +56,7 @@ internal static class JsonNumbers
             {
                 foreach (var (operand, word) in datapath.Operands.Zip(bits))
                 {
-                    json.WriteString(operand.Name, Bits.Text(Evaluator.Number(operand, word)));
+                    json.WriteString(operand.Name, Bits.Text(operand.Number(word)));
                 }
             }
         );

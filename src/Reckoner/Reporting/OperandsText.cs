@@ -10,7 +10,7 @@ internal static class OperandsText
     /// <summary>"dividend = 29, divisor = 6"; no line parts a name from its number.</summary>
     /// <param name="bits">Those of each operand, at its width.</param>
     public static string Operands(Datapath datapath, IEnumerable<BigInteger> bits) =>
-        string.Join(", ", datapath.Operands.Zip(bits, (o, b) => Wrapping.Equation(o.Name, Evaluator.Number(o, b))));
+        string.Join(", ", datapath.Operands.Zip(bits, (o, b) => Wrapping.Equation(o.Name, o.Number(b))));
 
     /// <summary>"quotient = 4, remainder = 5".</summary>
     public static string Results(Datapath datapath, IEnumerable<BigInteger> bits) =>

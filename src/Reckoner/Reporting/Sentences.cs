@@ -147,7 +147,7 @@ internal static class Sentences
     {
         var says = h.Wire.Says!;
         var phrase = h.Wire.Value.Width == 1 && h.Bits.IsZero ? says.WhenZero : says.WhenOne;
-        var number = Bits.Text(Evaluator.Number(h.Wire.Value, h.Bits));
+        var number = Bits.Text(h.Wire.Value.Number(h.Bits));
         return Content.Phrase(phrase?.In(speech.Words.Language).Replace("{}", number, StringComparison.Ordinal) ?? "");
     }
 
@@ -176,7 +176,7 @@ internal static class Sentences
         var bits =
             h.Value.Reading == Reading.Bare || h.Value.Width == 1
                 ? speech.Bits(h.Bits, h.Value.Width)
-                : Run.Number(Evaluator.Number(h.Value, h.Bits));
+                : Run.Number(h.Value.Number(h.Bits));
         return speech.Spell("walk.bits", ("value", value), ("bits", bits));
     }
 
@@ -193,7 +193,7 @@ internal static class Sentences
             "walk.looked-up",
             ("table", h.Value.Table!.Name),
             ("indices", Content.Join(speech.Say("walk.between-names"), h.Indices.Select(i => (Content)Run.Number(i)))),
-            ("number", Run.Number(Evaluator.Number(h.Value, h.Bits)))
+            ("number", Run.Number(h.Value.Number(h.Bits)))
         );
 
     private static Content Told(CarrySaved h, Speech speech) =>

@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Claims;
-using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -62,7 +61,7 @@ internal static class WalkDocument
             .. walk.Datapath.Operands.Select(o =>
             {
                 var bits = walk.Operands[o.Index];
-                return new Pair(Content.Phrase(o.Name), Number(Evaluator.Number(o, bits), bits, o.Width));
+                return new Pair(Content.Phrase(o.Name), Number(o.Number(bits), bits, o.Width));
             }),
         ]);
         if (!walk.IsGiven)
@@ -112,7 +111,7 @@ internal static class WalkDocument
         var numbers = datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
         foreach (var operand in datapath.Operands)
         {
-            numbers[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+            numbers[operand.Name] = operand.Number(walk.Operands[operand.Index]);
         }
         foreach (var (result, bits) in results)
         {

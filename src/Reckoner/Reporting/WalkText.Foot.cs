@@ -20,7 +20,7 @@ internal sealed partial class WalkText
         var numbers = Datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
         foreach (var operand in Datapath.Operands)
         {
-            numbers[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+            numbers[operand.Name] = operand.Number(walk.Operands[operand.Index]);
         }
         var nameWidth = Datapath.Results.Select(r => r.Name.Length).DefaultIfEmpty(0).Max();
         foreach (var (result, bits) in Datapath.Results.Zip(walk.Results))

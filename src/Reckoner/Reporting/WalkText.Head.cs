@@ -19,7 +19,7 @@ internal sealed partial class WalkText
         foreach (var operand in Datapath.Operands)
         {
             var bits = walk.Operands[operand.Index];
-            Number(operand.Name.PadRight(nameWidth), Evaluator.Number(operand, bits), Bits.Text(bits, operand.Width));
+            Number(operand.Name.PadRight(nameWidth), operand.Number(bits), Bits.Text(bits, operand.Width));
         }
         if (!walk.IsGiven)
         {

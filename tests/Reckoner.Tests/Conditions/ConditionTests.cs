@@ -1,7 +1,6 @@
 using System.Numerics;
 using Reckoner.Checking;
 using Reckoner.Choosing;
-using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
 using Xunit;
@@ -105,7 +104,7 @@ public class ConditionTests
     {
         public BigInteger this[string name] =>
             Walk.Datapath.Operands.FirstOrDefault(o => o.Name == name) is { } operand
-                ? Evaluator.Number(operand, Walk.Operands[operand.Index])
+                ? operand.Number(Walk.Operands[operand.Index])
                 : Walk
                     .Datapath.Results.Zip(Walk.Results)
                     .Where(r => r.First.Name == name)

@@ -102,7 +102,7 @@ internal sealed class SelectionRun
     private static int Number(Row row, string wire)
     {
         var value = row.Moments.SelectMany(m => m.Values).First(v => v.Wire.Name == wire);
-        return (int)Evaluator.Number(value.Wire.Value, value.Bits);
+        return (int)value.Wire.Value.Number(value.Bits);
     }
 
     /// <summary>The digits, counted from 0, for which one of the five cells was read.</summary>

@@ -106,7 +106,7 @@ public class MeaningTests
             }
             if (datapath.IsGiven(words))
             {
-                return [.. words.Zip(datapath.Operands, (w, o) => Evaluator.Number(o, w))];
+                return [.. words.Zip(datapath.Operands, (w, o) => o.Number(w))];
             }
         }
         throw new InvalidOperationException($"no operands found for {datapath.Machine.Name}");

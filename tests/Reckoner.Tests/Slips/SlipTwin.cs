@@ -107,14 +107,14 @@ internal sealed class SlipTwin
     private static bool IsLabel(Value value, BigInteger bits, string label) =>
         label.StartsWith("0b", StringComparison.Ordinal)
             ? Bits.Text(bits, value.Width) == label[2..]
-            : Evaluator.Number(value, bits) == BigInteger.Parse(label);
+            : value.Number(bits) == BigInteger.Parse(label);
 
     private static Dictionary<string, Rational> Numbers(Walk walk)
     {
         var names = new Dictionary<string, Rational>(walk.Datapath.Numbers, StringComparer.Ordinal);
         foreach (var operand in walk.Datapath.Operands)
         {
-            names[operand.Name] = Evaluator.Number(operand, walk.Operands[operand.Index]);
+            names[operand.Name] = operand.Number(walk.Operands[operand.Index]);
         }
         foreach (var (result, bits) in walk.Datapath.Results.Zip(walk.Results))
         {

@@ -29,7 +29,7 @@ internal static class WalkBlock
     private static string Heading(Walk walk)
     {
         var widths = walk.Datapath.Widths.Select(w => $"{w.Name}={w.Value}");
-        var operands = walk.Datapath.Operands.Select(o => $"{o.Name}={Evaluator.Number(o, walk.Operands[o.Index])}");
+        var operands = walk.Datapath.Operands.Select(o => $"{o.Name}={o.Number(walk.Operands[o.Index])}");
         return $"walk{(walk.IsGiven ? "" : "!")} {string.Join(' ', widths.Concat(operands))}";
     }
 

@@ -33,7 +33,7 @@ internal static class HandCycles
         {
             return null;
         }
-        var start = Evaluator.Number(sum.First, walk.Operands[sum.First.Index]);
+        var start = sum.First.Number(walk.Operands[sum.First.Index]);
         return walk
             .Datapath.Results.Select((r, i) => r == sum.Result ? null : Tally.Of(walk, provenance, i))
             .Where(t => t?.Loaded == start)

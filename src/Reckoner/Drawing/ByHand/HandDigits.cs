@@ -39,8 +39,7 @@ internal static class HandDigits
         return same && tally.Gains.All(g => g.IsZero) ? Of(once, sum) : null;
     }
 
-    private static BigInteger Number(Walk walk, Operand operand) =>
-        Evaluator.Number(operand, walk.Operands[operand.Index]);
+    private static BigInteger Number(Walk walk, Operand operand) => operand.Number(walk.Operands[operand.Index]);
 
     private static Tally? Gained(Walk walk, HandSum sum)
     {

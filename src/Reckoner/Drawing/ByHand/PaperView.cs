@@ -43,8 +43,7 @@ internal sealed class PaperView
             HandKind.Root => Number(walk, sum.First) >= 0,
         };
 
-    private static BigInteger Number(Walk walk, Operand operand) =>
-        Evaluator.Number(operand, walk.Operands[operand.Index]);
+    private static BigInteger Number(Walk walk, Operand operand) => operand.Number(walk.Operands[operand.Index]);
 
     public static Scene Of(Figure figure)
     {
