@@ -111,11 +111,27 @@ internal static class Dump
             var word = words[i];
             var detail = word.Operation switch
             {
-                Operation.Constant => " " + Bits.Text(word.Bits, word.Width),
-                Operation.Operand => " " + timeline.Datapath.Operands[word.Low].Name,
-                Operation.Slice => $" from {word.Low}",
-                Operation.Lookup => " " + word.Table!.Name,
-                _ => "",
+                WordOperation.Constant => " " + Bits.Text(word.Bits, word.Width),
+                WordOperation.Operand => " " + timeline.Datapath.Operands[word.Low].Name,
+                WordOperation.Slice => $" from {word.Low}",
+                WordOperation.Lookup => " " + word.Table!.Name,
+                WordOperation.Register
+                or WordOperation.Last
+                or WordOperation.Join
+                or WordOperation.Copies
+                or WordOperation.Add
+                or WordOperation.Carry
+                or WordOperation.Subtract
+                or WordOperation.Less
+                or WordOperation.Multiply
+                or WordOperation.CarrySaveSum
+                or WordOperation.CarrySaveCarry
+                or WordOperation.And
+                or WordOperation.Or
+                or WordOperation.Xor
+                or WordOperation.Not
+                or WordOperation.Equal
+                or WordOperation.Choose => "",
             };
             var inputs = word.Inputs.Count == 0 ? "" : $" ({string.Join(", ", word.Inputs)})";
             var origin = word.Origin.Line == 0 ? "" : $"  -- step {word.Origin.Step}, line {word.Origin.Line}";

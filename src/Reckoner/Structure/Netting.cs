@@ -41,41 +41,59 @@ internal sealed class Netting(WordGraph graph)
         }
         return word.Operation switch
         {
-            Operation.Constant => Bundle.Constant(word.Bits, word.Width),
-            Operation.Operand => Enter(NetKind.Operand, word, [], word.Low),
-            Operation.Register => Enter(NetKind.Register, word, [], word.Low),
-            Operation.Last => Enter(NetKind.Last, word, []),
-            Operation.Slice => In(0).Part(word.Low, word.Width),
-            Operation.Join => Bundle.Join(word.Inputs.Select(i => this[i])),
-            Operation.Copies => In(0).Copies(word.Width),
-            Operation.And => Enter(NetKind.And, word, [In(0), In(1)]),
-            Operation.Or => Enter(NetKind.Or, word, [In(0), In(1)]),
-            Operation.Xor => Enter(NetKind.Xor, word, [In(0), In(1)]),
-            Operation.Not => Enter(NetKind.Not, word, [In(0)]),
-            Operation.Equal => Enter(NetKind.Equal, word, [In(0), In(1)]),
-            Operation.Choose => Chosen(word, In(0), In(1), In(2)),
-            Operation.Lookup => Enter(NetKind.Lookup, word, [In(0)], word.Table),
-            _ => throw new InvalidOperationException($"{word.Operation} needs a unit"),
+            WordOperation.Constant => Bundle.Constant(word.Bits, word.Width),
+            WordOperation.Operand => Enter(NetKind.Operand, word, [], word.Low),
+            WordOperation.Register => Enter(NetKind.Register, word, [], word.Low),
+            WordOperation.Last => Enter(NetKind.Last, word, []),
+            WordOperation.Slice => In(0).Part(word.Low, word.Width),
+            WordOperation.Join => Bundle.Join(word.Inputs.Select(i => this[i])),
+            WordOperation.Copies => In(0).Copies(word.Width),
+            WordOperation.And => Enter(NetKind.And, word, [In(0), In(1)]),
+            WordOperation.Or => Enter(NetKind.Or, word, [In(0), In(1)]),
+            WordOperation.Xor => Enter(NetKind.Xor, word, [In(0), In(1)]),
+            WordOperation.Not => Enter(NetKind.Not, word, [In(0)]),
+            WordOperation.Equal => Enter(NetKind.Equal, word, [In(0), In(1)]),
+            WordOperation.Choose => Chosen(word, In(0), In(1), In(2)),
+            WordOperation.Lookup => Enter(NetKind.Lookup, word, [In(0)], word.Table),
+            WordOperation.Add
+            or WordOperation.Carry
+            or WordOperation.Subtract
+            or WordOperation.Less
+            or WordOperation.Multiply
+            or WordOperation.CarrySaveSum
+            or WordOperation.CarrySaveCarry => throw new InvalidOperationException($"{word.Operation} needs a unit"),
         };
 
         Bundle In(int i) => this[word.Inputs[i]];
     }
 
-    /// <summary>What its unit is told for a word, and which of its outputs the word is. A graph has no other operations of units.</summary>
+    /// <summary>What its unit is told for a word, and which of its outputs the word is. Whether an operation has a unit at all is the graph's to say.</summary>
     public static (UnitFunction Function, UnitOutput Output) Told(Word word) =>
         word.Operation switch
         {
-            Operation.Add => (UnitFunction.Add, UnitOutput.Result),
-            Operation.Carry => (UnitFunction.Add, UnitOutput.Carry),
-            Operation.Subtract => (UnitFunction.Subtract, UnitOutput.Result),
-            Operation.Less when word.Unit!.Kind == UnitKind.Adder => (UnitFunction.Subtract, UnitOutput.Borrow),
-            Operation.Less => (UnitFunction.Less, UnitOutput.Less),
-            Operation.Equal => (UnitFunction.Equal, UnitOutput.Equal),
-            Operation.Multiply when word.IsSigned => (UnitFunction.MultiplySigned, UnitOutput.Result),
-            Operation.Multiply => (UnitFunction.Multiply, UnitOutput.Result),
-            Operation.CarrySaveSum => (UnitFunction.CarrySave, UnitOutput.Result),
-            Operation.CarrySaveCarry => (UnitFunction.CarrySave, UnitOutput.CarryWord),
-            _ => throw new InvalidOperationException($"no unit computes {word.Operation}"),
+            WordOperation.Add => (UnitFunction.Add, UnitOutput.Result),
+            WordOperation.Carry => (UnitFunction.Add, UnitOutput.Carry),
+            WordOperation.Subtract => (UnitFunction.Subtract, UnitOutput.Result),
+            WordOperation.Less when word.Unit!.Kind == UnitKind.Adder => (UnitFunction.Subtract, UnitOutput.Borrow),
+            WordOperation.Less => (UnitFunction.Less, UnitOutput.Less),
+            WordOperation.Equal => (UnitFunction.Equal, UnitOutput.Equal),
+            WordOperation.Multiply when word.IsSigned => (UnitFunction.MultiplySigned, UnitOutput.Result),
+            WordOperation.Multiply => (UnitFunction.Multiply, UnitOutput.Result),
+            WordOperation.CarrySaveSum => (UnitFunction.CarrySave, UnitOutput.Result),
+            WordOperation.CarrySaveCarry => (UnitFunction.CarrySave, UnitOutput.CarryWord),
+            WordOperation.Constant
+            or WordOperation.Operand
+            or WordOperation.Register
+            or WordOperation.Last
+            or WordOperation.Slice
+            or WordOperation.Join
+            or WordOperation.Copies
+            or WordOperation.And
+            or WordOperation.Or
+            or WordOperation.Xor
+            or WordOperation.Not
+            or WordOperation.Choose
+            or WordOperation.Lookup => throw new InvalidOperationException($"no unit computes {word.Operation}"),
         };
 
     private Bundle Enter(NetKind kind, Word word, Bundle[] inputs, object? thing = null, UnitOutput output = default) =>

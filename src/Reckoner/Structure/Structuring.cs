@@ -269,7 +269,7 @@ internal sealed class Structuring : Observer<int>
         );
 
     private Choice? ChoiceOf(Word word, int place) =>
-        word.Operation == Operation.Choose
+        word.Operation == WordOperation.Choose
             ? new Choice(
                 word.Origin,
                 word.Width,

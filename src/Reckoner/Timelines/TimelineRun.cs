@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Datapaths;
 
 namespace Reckoner.Timelines;
 
@@ -35,26 +34,29 @@ internal sealed class TimelineRun
     {
         return w.Operation switch
         {
-            Operation.Constant => w.Bits,
-            Operation.Operand or Operation.Register => sources[w.Low],
-            Operation.Slice => Numbers.Bits.Wrap(In(0) >> w.Low, w.Width),
-            Operation.Join => w.Inputs.Aggregate(BigInteger.Zero, (high, i) => (high << graph.Width(i)) | values[i]),
-            Operation.Copies => In(0).IsOne ? Numbers.Bits.Mask(w.Width) : 0,
-            Operation.Add => Numbers.Bits.Wrap(In(0) + In(1), w.Width),
-            Operation.Carry => (In(0) + In(1)) >> graph.Width(w.Inputs[0]),
-            Operation.Subtract => Numbers.Bits.Wrap(In(0) - In(1), w.Width),
-            Operation.Less => In(0) < In(1) ? 1 : 0,
-            Operation.Multiply => Numbers.Bits.Wrap(Number(0) * Number(1), w.Width),
-            Operation.CarrySaveSum => In(0) ^ In(1) ^ In(2),
-            Operation.CarrySaveCarry => (In(0) & In(1)) | (In(0) & In(2)) | (In(1) & In(2)),
-            Operation.And => In(0) & In(1),
-            Operation.Or => In(0) | In(1),
-            Operation.Xor => In(0) ^ In(1),
-            Operation.Not => Numbers.Bits.Mask(w.Width) ^ In(0),
-            Operation.Equal => In(0) == In(1) ? 1 : 0,
-            Operation.Choose => In(0).IsOne ? In(1) : In(2),
-            Operation.Lookup => w.Table!.Cells[(int)In(0)],
-            _ => throw new InvalidOperationException($"{w.Operation} does not occur in a timeline"),
+            WordOperation.Constant => w.Bits,
+            WordOperation.Operand or WordOperation.Register => sources[w.Low],
+            WordOperation.Last => throw new InvalidOperationException("a timeline knows its rounds"),
+            WordOperation.Slice => Numbers.Bits.Wrap(In(0) >> w.Low, w.Width),
+            WordOperation.Join => w.Inputs.Aggregate(
+                BigInteger.Zero,
+                (high, i) => (high << graph.Width(i)) | values[i]
+            ),
+            WordOperation.Copies => In(0).IsOne ? Numbers.Bits.Mask(w.Width) : 0,
+            WordOperation.Add => Numbers.Bits.Wrap(In(0) + In(1), w.Width),
+            WordOperation.Carry => (In(0) + In(1)) >> graph.Width(w.Inputs[0]),
+            WordOperation.Subtract => Numbers.Bits.Wrap(In(0) - In(1), w.Width),
+            WordOperation.Less => In(0) < In(1) ? 1 : 0,
+            WordOperation.Multiply => Numbers.Bits.Wrap(Number(0) * Number(1), w.Width),
+            WordOperation.CarrySaveSum => In(0) ^ In(1) ^ In(2),
+            WordOperation.CarrySaveCarry => (In(0) & In(1)) | (In(0) & In(2)) | (In(1) & In(2)),
+            WordOperation.And => In(0) & In(1),
+            WordOperation.Or => In(0) | In(1),
+            WordOperation.Xor => In(0) ^ In(1),
+            WordOperation.Not => Numbers.Bits.Mask(w.Width) ^ In(0),
+            WordOperation.Equal => In(0) == In(1) ? 1 : 0,
+            WordOperation.Choose => In(0).IsOne ? In(1) : In(2),
+            WordOperation.Lookup => w.Table!.Cells[(int)In(0)],
         };
 
         BigInteger In(int i) => values[w.Inputs[i]];

@@ -4,12 +4,10 @@ using Reckoner.Datapaths;
 namespace Reckoner.Timelines;
 
 /// <summary>
-/// One operation of the flat list. Inputs are earlier places in the list. Only these operations occur: Constant, Operand,
-/// Register and Last (in a single step), Slice, Join, Copies, Add, Carry, Subtract, Borrow, Multiply, CarrySaveSum,
-/// CarrySaveCarry, And, Or, Xor, Not, Equal, Less (unsigned), Choose, Lookup. Carry and Borrow take the two words added or
+/// One operation of the flat list. Inputs are earlier places in the list. Carry and Less take the two words that are added or
 /// subtracted; Choose takes condition, value when 1, value when 0.
 /// </summary>
-internal sealed record Word(Operation Operation, int Width, IReadOnlyList<int> Inputs)
+internal sealed record Word(WordOperation Operation, int Width, IReadOnlyList<int> Inputs)
 {
     public BigInteger Bits { get; init; }
 

@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
 namespace Reckoner.Timelines;
@@ -12,15 +11,17 @@ internal sealed partial class WordGraph
         {
             return Constant(Bits.Mask(Width(a)) ^ x, Width(a));
         }
-        return words[a].Operation == Operation.Not ? words[a].Inputs[0] : Enter(new Word(Operation.Not, Width(a), [a]));
+        return words[a].Operation == WordOperation.Not
+            ? words[a].Inputs[0]
+            : Enter(new Word(WordOperation.Not, Width(a), [a]));
     }
 
-    public int And(int a, int b) => Gate(Operation.And, a, b, (x, y) => x & y, neutral: true);
+    public int And(int a, int b) => Gate(WordOperation.And, a, b, (x, y) => x & y, neutral: true);
 
-    public int Or(int a, int b) => Gate(Operation.Or, a, b, (x, y) => x | y, neutral: false);
+    public int Or(int a, int b) => Gate(WordOperation.Or, a, b, (x, y) => x | y, neutral: false);
 
     /// <summary>And keeps the other side beside ones and is zeros beside zeros; or the reverse.</summary>
-    private int Gate(Operation operation, int a, int b, Func<BigInteger, BigInteger, BigInteger> fold, bool neutral)
+    private int Gate(WordOperation operation, int a, int b, Func<BigInteger, BigInteger, BigInteger> fold, bool neutral)
     {
         var (isA, isB) = (IsConstant(a, out var x), IsConstant(b, out var y));
         if (isA && isB)
@@ -71,7 +72,7 @@ internal sealed partial class WordGraph
                 return Not(word);
             }
         }
-        return Symmetric(Operation.Xor, Width(a), a, b);
+        return Symmetric(WordOperation.Xor, Width(a), a, b);
     }
 
     /// <summary>Bits high..low of a word.</summary>
@@ -85,16 +86,16 @@ internal sealed partial class WordGraph
         }
         switch (word.Operation)
         {
-            case Operation.Constant:
+            case WordOperation.Constant:
                 return Constant(Bits.Wrap(word.Bits >> low, width), width);
-            case Operation.Slice:
+            case WordOperation.Slice:
                 return Slice(word.Inputs[0], word.Low + high, word.Low + low);
-            case Operation.Copies:
+            case WordOperation.Copies:
                 return Copies(word.Inputs[0], width);
-            case Operation.Join:
+            case WordOperation.Join:
                 return SliceOfJoin(word, high, low);
             default:
-                return Enter(new Word(Operation.Slice, width, [a]) { Low = low });
+                return Enter(new Word(WordOperation.Slice, width, [a]) { Low = low });
         }
     }
 
@@ -121,7 +122,7 @@ internal sealed partial class WordGraph
         var merged = new List<int>();
         foreach (var part in parts)
         {
-            foreach (var piece in words[part].Operation == Operation.Join ? words[part].Inputs : [part])
+            foreach (var piece in words[part].Operation == WordOperation.Join ? words[part].Inputs : [part])
             {
                 if (merged.Count > 0 && Merged(merged[^1], piece) is { } one)
                 {
@@ -133,7 +134,7 @@ internal sealed partial class WordGraph
                 }
             }
         }
-        return merged.Count == 1 ? merged[0] : Enter(new Word(Operation.Join, merged.Sum(Width), merged));
+        return merged.Count == 1 ? merged[0] : Enter(new Word(WordOperation.Join, merged.Sum(Width), merged));
     }
 
     /// <summary>Two neighbours that are one word: constants, neighbouring bits of a word, copies of one bit.</summary>
@@ -145,8 +146,8 @@ internal sealed partial class WordGraph
         }
         var (h, l) = (words[high], words[low]);
         if (
-            h.Operation == Operation.Slice
-            && l.Operation == Operation.Slice
+            h.Operation == WordOperation.Slice
+            && l.Operation == WordOperation.Slice
             && h.Inputs[0] == l.Inputs[0]
             && h.Low == l.Low + l.Width
         )
@@ -154,12 +155,12 @@ internal sealed partial class WordGraph
             return Slice(h.Inputs[0], h.Low + h.Width - 1, l.Low);
         }
         var (highBit, lowBit) = (Bit(high), Bit(low));
-        return highBit == lowBit && (h.Operation == Operation.Copies || l.Operation == Operation.Copies)
+        return highBit == lowBit && (h.Operation == WordOperation.Copies || l.Operation == WordOperation.Copies)
             ? Copies(highBit, h.Width + l.Width)
             : null;
     }
 
-    private int Bit(int place) => words[place].Operation == Operation.Copies ? words[place].Inputs[0] : place;
+    private int Bit(int place) => words[place].Operation == WordOperation.Copies ? words[place].Inputs[0] : place;
 
     public int Copies(int bit, int count)
     {
@@ -167,7 +168,7 @@ internal sealed partial class WordGraph
         {
             return Constant(x.IsOne ? Bits.Mask(count) : 0, count);
         }
-        return count == 1 ? bit : Enter(new Word(Operation.Copies, count, [bit]));
+        return count == 1 ? bit : Enter(new Word(WordOperation.Copies, count, [bit]));
     }
 
     /// <summary>
@@ -184,11 +185,11 @@ internal sealed partial class WordGraph
         {
             return a;
         }
-        if (words[condition].Operation == Operation.Not)
+        if (words[condition].Operation == WordOperation.Not)
         {
             return Choose(words[condition].Inputs[0], b, a);
         }
-        if (words[a].Operation == Operation.Join || words[b].Operation == Operation.Join)
+        if (words[a].Operation == WordOperation.Join || words[b].Operation == WordOperation.Join)
         {
             return ChooseByPieces(condition, a, b);
         }
@@ -198,7 +199,7 @@ internal sealed partial class WordGraph
                 : y.IsOne ? Not(condition)
                 : a;
         }
-        return Enter(new Word(Operation.Choose, Width(a), [condition, a, b]));
+        return Enter(new Word(WordOperation.Choose, Width(a), [condition, a, b]));
     }
 
     private int ChooseByPieces(int condition, int a, int b)
@@ -236,15 +237,15 @@ internal sealed partial class WordGraph
     }
 
     private int Whole(int condition, int a, int b) =>
-        words[a].Operation == Operation.Join || words[b].Operation == Operation.Join
-            ? Enter(new Word(Operation.Choose, Width(a), [condition, a, b]))
+        words[a].Operation == WordOperation.Join || words[b].Operation == WordOperation.Join
+            ? Enter(new Word(WordOperation.Choose, Width(a), [condition, a, b]))
             : Choose(condition, a, b);
 
     /// <summary>The lowest place of every piece of a word.</summary>
     private IEnumerable<int> Cuts(int place)
     {
         var low = Width(place);
-        foreach (var part in words[place].Operation == Operation.Join ? words[place].Inputs : [place])
+        foreach (var part in words[place].Operation == WordOperation.Join ? words[place].Inputs : [place])
         {
             low -= Width(part);
             yield return low;

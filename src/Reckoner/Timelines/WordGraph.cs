@@ -31,7 +31,7 @@ internal sealed partial class WordGraph
         return taken;
     }
 
-    private Unit? UnitOf(Operation operation) =>
+    private Unit? UnitOf(WordOperation operation) =>
         KeepsUnits && Origin.Value is { } value && IsOfUnits(operation) ? value.Unit ?? SumOf(value)?.Unit : null;
 
     /// <summary>What a second output of a unit belongs to.</summary>
@@ -39,13 +39,36 @@ internal sealed partial class WordGraph
         Operations.Row(value.Operation).Cost == Cost.SecondOutput ? value.Inputs[0] : null;
 
     /// <summary>Whether units do it; the rest of a graph is wires, gates and choices.</summary>
-    private static bool IsOfUnits(Operation operation) =>
-        Operations.Row(operation).Cost is Cost.Unit or Cost.SecondOutput;
+    private static bool IsOfUnits(WordOperation operation) =>
+        operation switch
+        {
+            WordOperation.Add
+            or WordOperation.Carry
+            or WordOperation.Subtract
+            or WordOperation.Less
+            or WordOperation.Multiply
+            or WordOperation.CarrySaveSum
+            or WordOperation.CarrySaveCarry
+            or WordOperation.Equal => true,
+            WordOperation.Constant
+            or WordOperation.Operand
+            or WordOperation.Register
+            or WordOperation.Last
+            or WordOperation.Slice
+            or WordOperation.Join
+            or WordOperation.Copies
+            or WordOperation.And
+            or WordOperation.Or
+            or WordOperation.Xor
+            or WordOperation.Not
+            or WordOperation.Choose
+            or WordOperation.Lookup => false,
+        };
 
     public Word this[int place] => words[place];
 
     private readonly record struct Key(
-        Operation Operation,
+        WordOperation Operation,
         int Width,
         Inputs Inputs,
         int Low,
@@ -99,43 +122,44 @@ internal sealed partial class WordGraph
 
     public int Width(int place) => words[place].Width;
 
-    public int Constant(BigInteger bits, int width) => Enter(new Word(Operation.Constant, width, []) { Bits = bits });
+    public int Constant(BigInteger bits, int width) =>
+        Enter(new Word(WordOperation.Constant, width, []) { Bits = bits });
 
     public int Operand(Operand operand) =>
-        Enter(new Word(Operation.Operand, operand.Width, []) { Low = operand.Index });
+        Enter(new Word(WordOperation.Operand, operand.Width, []) { Low = operand.Index });
 
     public int Register(Register register) =>
-        Enter(new Word(Operation.Register, register.Width, []) { Low = register.Index });
+        Enter(new Word(WordOperation.Register, register.Width, []) { Low = register.Index });
 
-    public int Last() => Enter(new Word(Operation.Last, 1, []));
+    public int Last() => Enter(new Word(WordOperation.Last, 1, []));
 
     private bool IsConstant(int place, out BigInteger bits)
     {
         bits = words[place].Bits;
-        return words[place].Operation == Operation.Constant;
+        return words[place].Operation == WordOperation.Constant;
     }
 
     public int Add(int a, int b) =>
         IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant(Bits.Wrap(x + y, Width(a)), Width(a))
         : IsConstant(b, out y) && y.IsZero ? a
         : IsConstant(a, out x) && x.IsZero ? b
-        : Binary(Operation.Add, Width(a), a, b);
+        : Binary(WordOperation.Add, Width(a), a, b);
 
     public int Subtract(int a, int b) =>
         IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant(Bits.Wrap(x - y, Width(a)), Width(a))
         : IsConstant(b, out y) && y.IsZero ? a
-        : Binary(Operation.Subtract, Width(a), a, b);
+        : Binary(WordOperation.Subtract, Width(a), a, b);
 
     public int Carry(int a, int b) =>
         IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant((x + y) >> Width(a), 1)
         : (IsConstant(b, out y) && y.IsZero) || (IsConstant(a, out x) && x.IsZero) ? Constant(0, 1)
-        : Binary(Operation.Carry, 1, a, b);
+        : Binary(WordOperation.Carry, 1, a, b);
 
     /// <summary>Whether a is less than b, unsigned: the borrow of a - b.</summary>
     public int Less(int a, int b) =>
         IsConstant(a, out var x) && IsConstant(b, out var y) ? Constant(x < y ? 1 : 0, 1)
         : a == b || (IsConstant(b, out y) && y.IsZero) ? Constant(0, 1)
-        : Binary(Operation.Less, 1, a, b);
+        : Binary(WordOperation.Less, 1, a, b);
 
     /// <summary>Signed words compare as unsigned ones when their top bits are turned over.</summary>
     public int LessSigned(int a, int b) => Less(TopTurned(a), TopTurned(b));
@@ -162,7 +186,7 @@ internal sealed partial class WordGraph
             var (bit, isOne) = IsConstant(a, out x) ? (b, x.IsOne) : (a, words[b].Bits.IsOne);
             return isOne ? bit : Not(bit);
         }
-        return Symmetric(Operation.Equal, 1, a, b);
+        return Symmetric(WordOperation.Equal, 1, a, b);
     }
 
     public int Multiply(int a, int b, bool isSigned)
@@ -175,23 +199,24 @@ internal sealed partial class WordGraph
                 width
             );
         }
-        return Enter(new Word(Operation.Multiply, width, [a, b]) { IsSigned = isSigned });
+        return Enter(new Word(WordOperation.Multiply, width, [a, b]) { IsSigned = isSigned });
     }
 
     public int CarrySaveSum(int a, int b, int c) =>
         Xor(Xor(a, b), c) is var sum && IsConstant(sum, out _)
             ? sum
-            : Enter(new Word(Operation.CarrySaveSum, Width(a), [a, b, c]));
+            : Enter(new Word(WordOperation.CarrySaveSum, Width(a), [a, b, c]));
 
-    public int CarrySaveCarry(int a, int b, int c) => Enter(new Word(Operation.CarrySaveCarry, Width(a), [a, b, c]));
+    public int CarrySaveCarry(int a, int b, int c) =>
+        Enter(new Word(WordOperation.CarrySaveCarry, Width(a), [a, b, c]));
 
     public int Lookup(Table table, int cell) =>
         IsConstant(cell, out var index)
             ? Constant(table.Cells[(int)index], table.Width)
-            : Enter(new Word(Operation.Lookup, table.Width, [cell]) { Table = table });
+            : Enter(new Word(WordOperation.Lookup, table.Width, [cell]) { Table = table });
 
-    private int Binary(Operation operation, int width, int a, int b) => Enter(new Word(operation, width, [a, b]));
+    private int Binary(WordOperation operation, int width, int a, int b) => Enter(new Word(operation, width, [a, b]));
 
-    private int Symmetric(Operation operation, int width, int a, int b) =>
+    private int Symmetric(WordOperation operation, int width, int a, int b) =>
         Binary(operation, width, Math.Min(a, b), Math.Max(a, b));
 }

@@ -174,7 +174,7 @@ internal sealed class HeldEdge
             var word = graph.Words[i];
             values[i] = word.Operation switch
             {
-                Operation.Choose when held is not null => values[word.Inputs[held[word.Inputs[0]].IsOne ? 1 : 2]],
+                WordOperation.Choose when held is not null => values[word.Inputs[held[word.Inputs[0]].IsOne ? 1 : 2]],
                 _ when held is null || IsWiring(word) => TimelineRun.Bits(word, graph, before, values),
                 _ => held[i],
             };
@@ -184,9 +184,9 @@ internal sealed class HeldEdge
 
     private static bool IsWiring(Word word) =>
         word.Operation
-            is Operation.Register
-                or Operation.Constant
-                or Operation.Slice
-                or Operation.Join
-                or Operation.Copies;
+            is WordOperation.Register
+                or WordOperation.Constant
+                or WordOperation.Slice
+                or WordOperation.Join
+                or WordOperation.Copies;
 }
