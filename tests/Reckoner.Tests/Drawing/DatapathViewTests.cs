@@ -72,12 +72,9 @@ public class DatapathViewTests
         {
             yield return $"text outside: {text.Words} at {text.Box} in {text.Within}";
         }
-        for (var i = 0; i < texts.Count; i++)
+        foreach (var pair in Covering.Among(texts))
         {
-            foreach (var other in texts.Skip(i + 1).Where(o => o.Box.Overlaps(texts[i].Box)))
-            {
-                yield return $"text over text: {texts[i].Words} at {texts[i].Box}, {other.Words} at {other.Box}";
-            }
+            yield return $"text over text: {pair}";
         }
         var solid = page.Solid;
         for (var i = 0; i < solid.Count; i++)

@@ -173,12 +173,7 @@ public class PaperViewTests
         {
             var texts = scene.Leaves.OfType<Text>().ToList();
             Assert.Empty(texts.Where(t => !scene.Box.Contains(t.Box)).Select(t => t.Words));
-            var over =
-                from pair in texts.Select((t, i) => (t, i))
-                from other in texts.Skip(pair.i + 1)
-                where pair.t.Box.Overlaps(other.Box)
-                select $"{pair.t.Words} and {other.Words}";
-            Assert.Empty(over);
+            Assert.Empty(Covering.Among(texts));
         }
     }
 

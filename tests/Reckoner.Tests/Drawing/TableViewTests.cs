@@ -28,13 +28,7 @@ public class TableViewTests
         {
             var texts = scene.Leaves.OfType<Text>().ToList();
             Assert.Empty(texts.Where(t => !(t.Within ?? scene.Box).Contains(t.Box)).Select(t => t.Words));
-            var over =
-                from row in texts.GroupBy(t => Math.Round(t.At.Y))
-                let ordered = row.OrderBy(t => t.Box.Left).ToList()
-                from pair in ordered.Zip(ordered.Skip(1))
-                where pair.First.Box.Overlaps(pair.Second.Box)
-                select $"{pair.First.Words} and {pair.Second.Words}";
-            Assert.Empty(over);
+            Assert.Empty(Covering.Among(texts));
         }
     }
 

@@ -41,18 +41,11 @@ public class WeaveTests
         var scene = Drawn(name, width);
         var texts = scene.Leaves.OfType<Text>().ToList();
         var outside = texts.Where(t => !(t.Within ?? scene.Box).Contains(t.Box) || !scene.Box.Contains(t.Box));
-        var inRows = texts.GroupBy(t => Math.Round(t.At.Y)).ToList();
-        var covered =
-            from row in inRows
-            let ordered = row.OrderBy(t => t.Box.Left).ToList()
-            from pair in ordered.Zip(ordered.Skip(1))
-            where pair.First.Box.Overlaps(pair.Second.Box)
-            select $"{pair.First.Words} and {pair.Second.Words}";
         var shapes = scene.Leaves.OfType<Area>().Select(a => a.Outline).OfType<Rectangle>().Select(r => r.Box);
         return new Seen(
             texts.Count,
             [.. outside.Take(3).Select(t => $"{t.Words} at {t.Box} in {t.Within}")],
-            [.. covered],
+            Covering.Among(texts),
             [.. shapes.Where(box => !scene.Box.Contains(box))]
         );
     }
