@@ -56,18 +56,18 @@ internal static class DrawVerb
             return session.Refuse(request);
         }
         var written = Files(file.Text, [.. files.Select(f => form.Write(f, palette, text))]);
-        return OutputFile.Write(request, file, written) ? done : session.Refuse(request);
+        return OutputFile.Write(session, request, file, written) ? done : session.Refuse(request);
     }
 
     /// <summary>One file keeps its name; of several, each has its number before the ending: weave-03.svg.</summary>
-    private static List<(string Path, byte[] Bytes)> Files(string path, List<byte[]> pages)
+    private static List<NewFile> Files(string path, List<byte[]> pages)
     {
         var digits = (pages.Count - 1).ToString(CultureInfo.InvariantCulture).Length;
         return
         [
             .. pages.Select(
                 (bytes, i) =>
-                    (
+                    NewFile.Of(
                         pages.Count == 1
                             ? path
                             : Path.Combine(

@@ -1,45 +1,112 @@
 namespace Reckoner.Cli;
 
-/// <summary>
-/// Puts files that were written beside their places into them, all or none. What stood there before is moved aside first and, should
-/// one of the moves fail, back again.
-/// </summary>
-/// <param name="move">Gives a file another name; fails where that is taken.</param>
-internal sealed class FileExchange(Action<string, string> move)
+/// <summary>A file that is to be: its place and what writes it.</summary>
+internal sealed record NewFile(string Path, Action<Stream> Write)
 {
-    private readonly Stack<(string From, string To)> done = new();
+    public static NewFile Of(string path, byte[] bytes) => new(path, stream => stream.Write(bytes));
+}
 
-    /// <param name="moves">From beside its place to its place.</param>
-    /// <exception cref="IOException">Or another that moving throws; then everything stands where it stood.</exception>
-    public void Run(IReadOnlyList<(string From, string To)> moves)
+/// <summary>
+/// Writes files beside their places and puts them there, all or none. Each place holds what it held before or the new file at any
+/// time; should one of several fail, those before it are taken back.
+/// </summary>
+/// <param name="replaces">Whether files may be put in the place of others.</param>
+internal sealed class FileExchange(Disk disk, bool replaces)
+{
+    private readonly List<string> besides = [];
+
+    /// <exception cref="IOException">Or another that <see cref="Disk.IsTrouble"/> knows; then everything stands where it stood.</exception>
+    public void Put(IReadOnlyList<NewFile> files)
     {
-        var old = new List<string>();
+        try
+        {
+            var moves = files.Select(f => (From: Beside(f.Path), To: f.Path)).ToList();
+            foreach (var ((from, to), file) in moves.Zip(files))
+            {
+                disk.Write(from, file.Write);
+                if (File.Exists(to))
+                {
+                    disk.KeepMode(from, to);
+                }
+            }
+            if (moves is [var one])
+            {
+                disk.Move(one.From, one.To, replaces);
+            }
+            else
+            {
+                Exchange(moves);
+            }
+        }
+        finally
+        {
+            foreach (var beside in besides.Where(File.Exists))
+            {
+                Disk.Try(() => disk.Delete(beside));
+            }
+        }
+    }
+
+    /// <summary>A name beside a file that nobody has; what stands there in the end is removed.</summary>
+    private string Beside(string path)
+    {
+        besides.Add($"{path}.{Path.GetRandomFileName()}");
+        return besides[^1];
+    }
+
+    private void Exchange(IReadOnlyList<(string From, string To)> moves)
+    {
+        var done = new Stack<Action>();
         try
         {
             foreach (var (from, to) in moves)
             {
-                if (File.Exists(to))
+                if (!File.Exists(to))
                 {
-                    old.Add($"{to}.{Path.GetRandomFileName()}");
-                    Move(to, old[^1]);
+                    disk.Move(from, to, overwrite: false);
+                    done.Push(() => disk.Move(to, from, overwrite: false));
+                    continue;
                 }
-                Move(from, to);
+                var old = Beside(to);
+                Keep(to, old);
+                // Before the move: it is the same whether that took place or not.
+                done.Push(() => disk.Move(old, to, overwrite: true));
+                disk.Move(from, to, overwrite: true);
             }
         }
-        catch
+        catch (Exception e) when (Disk.IsTrouble(e))
         {
-            while (done.TryPop(out var last))
+            while (done.TryPop(out var back))
             {
-                File.Move(last.To, last.From);
+                back();
             }
             throw;
         }
-        old.ForEach(File.Delete);
     }
 
-    private void Move(string from, string to)
+    /// <summary>Gives a file a second name, under which it stays when another is put in its place.</summary>
+    private void Keep(string path, string name)
     {
-        move(from, to);
-        done.Push((from, to));
+        if (Disk.HasLinks)
+        {
+            try
+            {
+                disk.Link(path, name);
+                return;
+            }
+            catch (IOException)
+            {
+                // Not on this disk, or not with this file: a copy does as well.
+            }
+        }
+        disk.Write(
+            name,
+            stream =>
+            {
+                using var old = File.OpenRead(path);
+                old.CopyTo(stream);
+            }
+        );
+        disk.KeepMode(name, path);
     }
 }

@@ -4,25 +4,58 @@ using Reckoner.Running;
 namespace Reckoner.Cli;
 
 /// <summary>
-/// Writes the files of a pack into a folder, all or none. A new folder is made beside its place and put there in one step. One that
-/// has something in it is left alone without --overwrite; nothing is ever deleted from it, and of its files only those of the pack
-/// are replaced.
+/// Writes the files of a pack into a folder, all or none, in one step wherever that can be done. One that has something in it is
+/// left alone without --overwrite; nothing is ever deleted from it, and of its files only those of the pack are replaced.
 /// </summary>
 internal static class LessonFolder
 {
-    public static bool Write(Request request, RequestWord folder, IReadOnlyList<(string Path, byte[] Bytes)> files)
+    public static bool Write(
+        Session session,
+        Request request,
+        RequestWord folder,
+        IReadOnlyList<(string Path, byte[] Bytes)> pack
+    )
     {
         if (File.Exists(folder.Text))
         {
-            request.Report.Add(Id.FileUnwritable, folder.Span, ("file", folder.Text), ("reason", new Term("is-file")));
+            OutputFile.Refuse(request, folder, folder.Text, new Term("is-file"));
             return false;
         }
-        if (!Directory.Exists(folder.Text))
+        var place = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text));
+        List<NewFile> files = [.. pack.Select(f => NewFile.Of(f.Path, f.Bytes))];
+        List<NewFile> placed = [.. pack.Select(f => NewFile.Of(Within(place, f.Path), f.Bytes))];
+        if (Directory.Exists(place) && !MayReplace(request, folder, place, [.. placed.Select(f => f.Path)]))
         {
-            return Fresh(request, folder, files);
+            return false;
         }
-        var placed = files.Select(f => (Path: Path.Combine([folder.Text, .. f.Path.Split('/')]), f.Bytes)).ToList();
-        if (Directory.EnumerateFileSystemEntries(folder.Text).Any())
+        var made = new MadeFolders(session.Disk);
+        try
+        {
+            made.Make(Path.GetDirectoryName(place) ?? place);
+            if (!Directory.Exists(place))
+            {
+                new FolderExchange(session.Disk, place).Make(files);
+            }
+            else if (!IsExchanged(session.Disk, place, files))
+            {
+                placed.ForEach(f => made.Make(Path.GetDirectoryName(f.Path)!));
+                new FileExchange(session.Disk, replaces: true).Put(placed);
+            }
+            return true;
+        }
+        catch (Exception e) when (Disk.IsTrouble(e))
+        {
+            OutputFile.Refuse(request, folder, folder.Text, Trouble.Of(e));
+            made.Unmake();
+            return false;
+        }
+    }
+
+    private static string Within(string folder, string path) => Path.Combine([folder, .. path.Split('/')]);
+
+    private static bool MayReplace(Request request, RequestWord folder, string place, IReadOnlyList<string> paths)
+    {
+        if (Directory.EnumerateFileSystemEntries(place).Any())
         {
             if (!request.Has(Option.Overwrite))
             {
@@ -30,86 +63,62 @@ internal static class LessonFolder
                 return false;
             }
             var lesson = Path.GetFullPath(request.File!.Value.Text);
-            if (placed.Any(f => Path.GetFullPath(f.Path) == lesson))
+            if (paths.Contains(lesson))
             {
                 request.Report.Add(Id.PackOverLesson, folder.Span, ("file", request.File!.Value.Text));
                 return false;
             }
         }
-        var made = new Stack<string>();
-        var written = false;
-        try
-        {
-            foreach (var path in placed.Select(f => Path.GetDirectoryName(Path.GetFullPath(f.Path))!).Distinct())
-            {
-                Make(path, made);
-            }
-            written = OutputFile.Write(request, folder, placed);
-        }
-        catch (Exception e)
-            when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            request.Report.Add(Id.FileUnwritable, folder.Span, ("file", folder.Text), ("reason", e.Message));
-        }
-        if (!written)
-        {
-            Unmake(made);
-        }
-        return written;
+        return OutputFile.MayBe(request, folder, paths, replaces: true);
     }
 
-    private static bool Fresh(Request request, RequestWord folder, IReadOnlyList<(string Path, byte[] Bytes)> files)
+    /// <summary>False where that cannot be done here: then files are exchanged one by one.</summary>
+    private static bool IsExchanged(Disk disk, string place, IReadOnlyList<NewFile> files)
     {
-        var made = new Stack<string>();
-        var place = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text));
-        var beside = $"{place}.{Path.GetRandomFileName()}";
+        if (!FolderExchange.IsFor(place))
+        {
+            return false;
+        }
         try
         {
-            Make(Path.GetDirectoryName(place)!, made);
-            foreach (var (path, bytes) in files)
-            {
-                var file = Path.Combine([beside, .. path.Split('/')]);
-                Directory.CreateDirectory(Path.GetDirectoryName(file)!);
-                File.WriteAllBytes(file, bytes);
-            }
-            Directory.Move(beside, place);
+            new FolderExchange(disk, place).Replace(files);
             return true;
         }
-        catch (Exception e)
-            when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        catch (Exception e) when (Disk.IsTrouble(e))
         {
-            // The system speaks of the folder beside, of which nobody knows.
-            var reason = e.Message.Replace(beside, folder.Text, StringComparison.Ordinal);
-            request.Report.Add(Id.FileUnwritable, folder.Span, ("file", folder.Text), ("reason", reason));
-            if (Directory.Exists(beside))
-            {
-                Directory.Delete(beside, recursive: true);
-            }
-            Unmake(made);
+            // What cannot be done at all fails again.
             return false;
         }
     }
 
-    private static void Unmake(Stack<string> made)
+    /// <summary>Folders that were made on the way, the innermost on top.</summary>
+    private sealed class MadeFolders(Disk disk)
     {
-        foreach (var empty in made.Where(m => Directory.Exists(m) && !Directory.EnumerateFileSystemEntries(m).Any()))
-        {
-            Directory.Delete(empty);
-        }
-    }
+        private readonly Stack<string> made = new();
 
-    /// <summary>Makes a folder and those above it, and notes which were not there, the innermost on top.</summary>
-    private static void Make(string folder, Stack<string> made)
-    {
-        if (Directory.Exists(folder))
+        /// <summary>Makes a folder and those above it.</summary>
+        public void Make(string folder)
         {
-            return;
+            if (Directory.Exists(folder))
+            {
+                return;
+            }
+            if (Path.GetDirectoryName(folder) is { } above)
+            {
+                Make(above);
+            }
+            disk.MakeFolder(folder);
+            made.Push(folder);
         }
-        if (Path.GetDirectoryName(folder) is { } above)
+
+        public void Unmake()
         {
-            Make(above, made);
+            foreach (
+                var empty in made.Where(m => Directory.Exists(m) && !Directory.EnumerateFileSystemEntries(m).Any())
+            )
+            {
+                Disk.Try(() => disk.DeleteFolder(empty));
+            }
         }
-        Directory.CreateDirectory(folder);
-        made.Push(folder);
     }
 }

@@ -58,11 +58,16 @@ internal static class LessonVerb
             [.. values.Select(v => (v.Link, Said(v), v.IsGiven))],
             images
         );
-        if (request[Option.Output] is { } output && !LessonFolder.Write(request, output, LessonPack.Files(answered)))
+        if (
+            request[Option.Output] is { } output
+            && !LessonFolder.Write(session, request, output, LessonPack.Files(answered))
+        )
         {
             return session.Refuse(request);
         }
-        return stale.Count == 0 || Refresh(request, lesson, original, stale) ? Exit.Done : session.Refuse(request);
+        return stale.Count == 0 || Refresh(session, request, lesson, original, stale)
+            ? Exit.Done
+            : session.Refuse(request);
     }
 
     /// <summary>A number stays as the author wrote it as long as it is right.</summary>
@@ -181,7 +186,7 @@ internal static class LessonVerb
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            reason = e.Message;
+            reason = Trouble.Of(e);
         }
         report.Add(Id.FileUnreadable, file.Span, ("file", file.Text), ("reason", reason));
         return null;
@@ -189,6 +194,7 @@ internal static class LessonVerb
 
     /// <summary>The lesson itself, with its numbers as they are now: written beside it and put in its place.</summary>
     private static bool Refresh(
+        Session session,
         Request request,
         Lesson lesson,
         string original,
@@ -205,6 +211,7 @@ internal static class LessonVerb
                 stale.Select(v => (v.Link.Place, v.Value.Like(v.Link.Place.Text)))
             );
         return OutputFile.Replace(
+            session,
             request,
             file,
             new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text)

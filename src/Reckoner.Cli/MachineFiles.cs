@@ -113,10 +113,9 @@ internal static class MachineFiles
             }
             return Decoded(bytes.AsSpan(0, length), said, span, report);
         }
-        catch (Exception e)
-            when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        catch (Exception e) when (Disk.IsTrouble(e))
         {
-            report.Add(Id.FileUnreadable, span, ("file", said), ("reason", e.Message));
+            report.Add(Id.FileUnreadable, span, ("file", said), ("reason", Trouble.Of(e)));
             return null;
         }
     }

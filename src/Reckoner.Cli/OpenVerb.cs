@@ -27,7 +27,9 @@ internal static class OpenVerb
         if (request[Option.Output] is { } file)
         {
             var bytes = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(SingleFile.Of(folder));
-            return OutputFile.Write(request, file, [(file.Text, bytes)]) ? Exit.Done : session.Refuse(request);
+            return OutputFile.Write(session, request, file, [NewFile.Of(file.Text, bytes)])
+                ? Exit.Done
+                : session.Refuse(request);
         }
         try
         {

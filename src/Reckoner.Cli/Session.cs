@@ -26,6 +26,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
 
     public Vocabulary Words { get; set; } = Vocabulary.English;
 
+    /// <summary>Where files are written.</summary>
+    public Disk Disk { get; init; } = Disk.Real;
+
     /// <summary>The page's width: the terminal's, or COLUMNS, or 80.</summary>
     public int Columns { get; } = PageWidth();
 
@@ -255,7 +258,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
             Print(text);
             return status;
         }
-        return OutputFile.Write(request, file, text) ? status : Refuse(request);
+        return OutputFile.Write(this, request, file, stream => stream.Write(Encoding.UTF8.GetBytes(text)))
+            ? status
+            : Refuse(request);
     }
 
     /// <summary>Writes a document of tables in the form that is asked for.</summary>
@@ -264,7 +269,12 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         var format = TableFormat.Of(request);
         if (request[Option.Output] is { } file)
         {
-            return OutputFile.Write(request, file, [(file.Text, format.Write(document, Words, Columns))])
+            return OutputFile.Write(
+                this,
+                request,
+                file,
+                [NewFile.Of(file.Text, format.Write(document, Words, Columns))]
+            )
                 ? status
                 : Refuse(request);
         }

@@ -5,12 +5,15 @@ namespace Reckoner.Cli.Tests;
 /// <summary>One run of the command, in process.</summary>
 internal sealed partial record Command(int Status, string Output, string Errors)
 {
-    public static Command Run(params IReadOnlyList<string> arguments)
+    public static Command Run(params IReadOnlyList<string> arguments) => Run(Disk.Real, arguments);
+
+    /// <summary>On a disk of its own making.</summary>
+    public static Command Run(Disk disk, IReadOnlyList<string> arguments)
     {
         WorkFolder.Enter();
         using var output = new StringWriter { NewLine = "\n" };
         using var errors = new StringWriter { NewLine = "\n" };
-        using var session = new Session(output, errors);
+        using var session = new Session(output, errors) { Disk = disk };
         return new Command(session.Run(arguments), output.ToString(), errors.ToString());
     }
 

@@ -175,40 +175,6 @@ public sealed class OutputFileTests : IDisposable
         Assert.Equal(Command.Run(Walk).Output, File.ReadAllText(Name("walk.txt")));
     }
 
-    /// <summary>Three files, two of them there already: five moves, of which each fails once.</summary>
-    [Fact]
-    public void Whichever_move_fails_all_files_are_old_and_where_none_does_all_are_new()
-    {
-        const int Moves = 5;
-        for (var failing = 0; failing <= Moves; failing++)
-        {
-            Directory.Delete(folder, recursive: true);
-            Directory.CreateDirectory(folder);
-            foreach (
-                var (name, text) in new[] { ("a", "old"), ("c", "old"), ("a.1", "new"), ("b.1", "new"), ("c.1", "new") }
-            )
-            {
-                File.WriteAllText(Name(name), text);
-            }
-            var left = failing;
-            var exchange = new FileExchange((from, to) => File.Move(left-- == 0 ? throw new IOException() : from, to));
-            var moves = new[] { "a", "b", "c" }.Select(n => (Name(n + ".1"), Name(n))).ToList();
-            if (failing == Moves)
-            {
-                exchange.Run(moves);
-                Assert.Equal("a new, b new, c new", Shown());
-            }
-            else
-            {
-                Assert.Throws<IOException>(() => exchange.Run(moves));
-                Assert.Equal("a old, a.1 new, b.1 new, c old, c.1 new", Shown());
-            }
-        }
-
-        string Shown() =>
-            string.Join(", ", Files.Order(StringComparer.Ordinal).Select(f => $"{f} {File.ReadAllText(Name(f!))}"));
-    }
-
     [Fact]
     public void A_name_of_no_letters_is_no_file()
     {
