@@ -16,6 +16,8 @@ internal static class AddUpVerb
         Option.Sample,
         Option.Seed,
         Option.Part,
+        Option.MostParts,
+        Option.Resume,
         Option.Averages,
         Option.Written,
         Option.Slip,
@@ -71,7 +73,7 @@ internal static class AddUpVerb
         try
         {
             using var document = JsonDocument.Parse(text);
-            if (PartReader.OtherFormat(document.RootElement) is { } format)
+            if (JsonReading.OtherFormat(document.RootElement) is { } format)
             {
                 request.Report.Add(
                     Id.ResultsFormat,
@@ -124,7 +126,7 @@ internal static class AddUpVerb
         BigInteger at = 0;
         var of = parts[0].Result.Of;
         var before = parts[0].File;
-        foreach (var (file, part) in parts.OrderBy(p => p.Result.From))
+        foreach (var (file, part) in parts.OrderBy(p => (p.Result.From, p.Result.To)))
         {
             if (part.From < at)
             {

@@ -54,16 +54,24 @@ internal static partial class Asking
         return machines;
     }
 
-    public static CheckQuestion? Check(Request request) =>
-        Machine(request) is { } machine && Plan.Read(request) is var (part, sample)
-            ? new CheckQuestion(machine)
+    public static CheckQuestion? Check(Request request)
+    {
+        if (Machine(request) is not { } machine || Plan.Read(request) is not var (part, sample))
+        {
+            return null;
+        }
+        var resumed = request[Option.Resume] is { } file ? CheckpointFile.Read(request, file) : null;
+        return request.Report.HasErrors
+            ? null
+            : new CheckQuestion(machine)
             {
                 Part = part,
                 Sample = sample,
                 Expected = request.Has(Option.Written) ? OracleUse.Written : null,
                 Averages = request.Has(Option.Averages) ? AveragesWish.Always : AveragesWish.WhereCheap,
-            }
-            : null;
+                Resumed = resumed,
+            };
+    }
 
     public static SlipsQuestion? Slips(Request request) =>
         Plan.Read(request) is var (_, sample) && Machine(request) is { } machine

@@ -11,6 +11,10 @@ internal static class CheckVerb
         {
             return AddUpVerb.Run(session, request);
         }
+        if (request.Has(Option.MostParts))
+        {
+            return MostPartsVerb.Run(session, request);
+        }
         if (Ask(session, request, Asking.Check(request)) is not { } reports)
         {
             return Exit.Wrong;
@@ -25,7 +29,15 @@ internal static class CheckVerb
 
     /// <summary>Null when something is wrong; it has been said.</summary>
     public static CheckReports? Ask(Session session, Request request, CheckQuestion? question) =>
-        session.Asked(request, question?.Ask(session.Means).GetAwaiter().GetResult(), remarks: false);
+        session.Asked(request, question?.Ask(Means(session, request)).GetAwaiter().GetResult(), remarks: false);
+
+    private static Means Means(Session session, Request request) =>
+        request[Option.Resume] is { } file
+            ? session.Means with
+            {
+                Keep = new CheckpointFile(session, request, file).Keep,
+            }
+            : session.Means;
 
     private static int Status(CheckReports reports) =>
         !reports.IsComplete ? Exit.Interrupted

@@ -16,6 +16,8 @@ internal sealed record Option(string Name, string? Example)
     public static readonly Option Sample = new("--sample", "100000");
     public static readonly Option Seed = new("--seed", "1");
     public static readonly Option Part = new("--part", "1/8");
+    public static readonly Option MostParts = new("--most-parts", null);
+    public static readonly Option Resume = new("--resume", "FILE");
     public static readonly Option AddUp = new("--add-up", null);
     public static readonly Option Written = new("--written", null);
     public static readonly Option Averages = new("--averages", null);

@@ -7,16 +7,13 @@ namespace Reckoner.Cli;
 /// <summary>What a check is to cover: everything, part K of M, or a sample.</summary>
 internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
 {
-    private const int MostParts = 1_000_000;
-    private const int MostSampled = 100_000_000;
-
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
     public static Plan? Read(Request request)
     {
         var sampled = request[Option.Sample];
         if (sampled is not null)
         {
-            Clash(request, Option.Sample, [Option.Part, Option.Averages]);
+            Clash(request, Option.Sample, [Option.Part, Option.Averages, Option.Resume]);
         }
         if (request.Has(Option.Part))
         {
@@ -26,7 +23,7 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
         {
             request.Report.Add(Id.OptionAlone, alone.Span, ("option", "--seed"), ("other", "--sample 100000"));
         }
-        var count = Number(request, Option.Sample, 1, MostSampled) ?? 0;
+        var count = Number(request, Option.Sample, 1, CheckQuestion.MostSampled) ?? 0;
         var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
         var part = Parts(request);
         return request.Report.HasErrors ? null : new Plan(part, sampled is null ? null : new DrawnSample(seed, count));
@@ -75,8 +72,13 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
             return CheckPart.Whole;
         }
         var numbers = word.Text.Split('/').Select(OperandReader.Number).ToList();
-        if (numbers is [{ } k, { } of] && of >= 1 && of <= MostParts)
+        if (numbers is [{ } k, { } of] && of >= 1)
         {
+            if (of > CheckQuestion.MostParts)
+            {
+                request.Report.Add(Id.PartsTooMany, word.Span, ("of", of), ("most", CheckQuestion.MostParts));
+                return CheckPart.Whole;
+            }
             if (k >= 1 && k <= of)
             {
                 return new CheckPart((int)k, (int)of);

@@ -25,6 +25,8 @@ internal sealed record RequestDefaults(
         Option.Text,
         Option.OneByOne,
         Option.Part,
+        Option.MostParts,
+        Option.Resume,
         Option.AddUp,
     ];
 

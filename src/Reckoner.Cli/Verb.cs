@@ -67,6 +67,8 @@ internal sealed record Verb(
                 Option.Sample,
                 Option.Seed,
                 Option.Part,
+                Option.MostParts,
+                Option.Resume,
                 Option.AddUp,
                 Option.Averages,
                 Option.Written,

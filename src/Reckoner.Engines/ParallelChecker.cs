@@ -33,7 +33,7 @@ public static class ParallelChecker
         var workers = Math.Max(1, (int)Math.Min(threads, parts));
         Parallel.For(0, workers, new ParallelOptions { MaxDegreeOfParallelism = workers }, _ => Work());
         var counts = runs.Select(r => r.Counts)
-            .Aggregate(Nothing(check), (sum, more) => [.. sum.Zip(more, (a, b) => a + b)]);
+            .Aggregate(CheckRun.Nothing(check), (sum, more) => [.. sum.Zip(more, (a, b) => a + b)]);
         return (Math.Min(to, from + taken * length), counts);
 
         void Work()
@@ -67,9 +67,6 @@ public static class ParallelChecker
             return null;
         }
     }
-
-    private static IReadOnlyList<SectionCount> Nothing(CheckProgram check) =>
-        [.. check.Sections.Select(s => new SectionCount(s.Name, 0, 0, null))];
 
     /// <summary>A power of two, since an oracle sets its state anew at the beginning of a part.</summary>
     private static long PartLength(PlaneProgram program)

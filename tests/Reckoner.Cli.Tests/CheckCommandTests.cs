@@ -105,6 +105,33 @@ public class CheckCommandTests
         }
     }
 
+    /// <summary>One script does for every width: the sum is the whole, in whichever order its files stand.</summary>
+    [Fact]
+    public void Parts_may_be_more_than_there_is_work_for()
+    {
+        string[] asked = ["check", "divide-still-divisor", "--width", "5..7"];
+        string[] files = [.. Enumerable.Range(1, 8).Select(k => $"small-{k}.json")];
+        for (var k = 1; k <= 8; k++)
+        {
+            Assert.Equal(0, Command.Run([.. asked, "--part", $"{k}/8", "-o", files[k - 1], "--overwrite"]).Status);
+        }
+        using var whole = Json([.. asked, "--format", "json"]);
+        for (var turn = 0; turn < 8; turn++)
+        {
+            using var sum = Json([
+                "check",
+                "--add-up",
+                .. files.Skip(turn).Concat(files.Take(turn)).Reverse(),
+                "--format",
+                "json",
+            ]);
+            Assert.Equal(Counted(whole.RootElement), Counted(sum.RootElement));
+        }
+        var empty = Command.Run("check", "divide-still-divisor", "--width", "5", "--part", "1/8");
+        Assert.Contains("No operands fall to this part", empty.Output, StringComparison.Ordinal);
+        Assert.Equal("1\n1\n4\n", Command.Run([.. asked, "--most-parts"]).Output);
+    }
+
     /// <summary>What a check and a sum of parts both say.</summary>
     private static List<string> Counted(JsonElement document)
     {

@@ -36,8 +36,8 @@ public sealed class CheckingHandbookTests
     }
 
     /// <summary>
-    /// Both scripts, at a width at which they take no time: the array job for every part, then the sum. In the command's place stands
-    /// one that notes what it was asked, which is then done in process.
+    /// The scripts, at a width at which they take no time: the array job for every part, the same again with a checkpoint, then the
+    /// sum. In the command's place stands one that notes what it was asked, which is then done in process.
     /// </summary>
     [Theory]
     [InlineData("SLURM_ARRAY_TASK_ID")]
@@ -58,6 +58,13 @@ public sealed class CheckingHandbookTests
                 // Status 1 is a result, and no failure of the job.
                 Assert.Equal(0, Shell(folder, Narrowed(scripts[0]), (variable, $"{task}")));
                 Assert.Equal(new Command(0, "", ""), Asked(folder));
+                foreach (var _ in new[] { "begun", "gone on with" })
+                {
+                    File.Delete(Path.Combine(folder, $"part-{task}.json"));
+                    Assert.Equal(1, Shell(folder, Narrowed(scripts[2]), ("task", $"{task}")));
+                    Assert.Equal(new Command(0, "", ""), Asked(folder));
+                    Assert.True(File.Exists(Path.Combine(folder, $"check-{task}.json")));
+                }
             }
             Assert.Equal(1, Shell(folder, scripts[1], (variable, "")));
             var added = Asked(folder);
@@ -96,6 +103,6 @@ public sealed class CheckingHandbookTests
     private static Command Asked(string folder) =>
         Command.Run([
             .. File.ReadLines(Path.Combine(folder, "asked"))
-                .Select(word => word.StartsWith("part-", StringComparison.Ordinal) ? Path.Combine(folder, word) : word),
+                .Select(word => word.EndsWith(".json", StringComparison.Ordinal) ? Path.Combine(folder, word) : word),
         ]);
 }

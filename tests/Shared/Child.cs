@@ -77,10 +77,13 @@ internal sealed class Child : IDisposable
     }
 
     /// <summary>Waits until it has worked for so long, or has ended.</summary>
-    public void Works(TimeSpan processorTime)
+    public void Works(TimeSpan processorTime) => WaitFor(() => process.TotalProcessorTime >= processorTime);
+
+    /// <summary>Waits until something is so, or it has ended.</summary>
+    public void WaitFor(Func<bool> isSo)
     {
         var clock = Stopwatch.StartNew();
-        while (!process.HasExited && process.TotalProcessorTime < processorTime)
+        while (!process.HasExited && !isSo())
         {
             Thread.Sleep(20);
             process.Refresh();

@@ -49,6 +49,10 @@ internal sealed class CheckRun
     public IReadOnlyList<SectionCount> Counts =>
         [.. check.Sections.Select((s, i) => new SectionCount(s.Name, cases[i], failures[i], smallest[i]))];
 
+    /// <summary>The sections of a program before any step.</summary>
+    public static IReadOnlyList<SectionCount> Nothing(CheckProgram check) =>
+        [.. check.Sections.Select(s => new SectionCount(s.Name, 0, 0, null))];
+
     /// <summary>Runs steps from..to (to not included); stops early when asked and tells how far it came.</summary>
     public long Run(long from, long to, CancellationToken stop = default)
     {

@@ -58,19 +58,6 @@ internal static class Checker
         return Result(program, counts, method, (from, reached), reached == to);
     }
 
-    /// <summary>The same word by word.</summary>
-    public static CheckResult Exhaust(
-        WordCheck check,
-        long from,
-        long to,
-        Action<long>? covered = null,
-        CancellationToken stop = default
-    )
-    {
-        var (reached, counts) = check.Run(from, to, covered, stop);
-        return Result(check, counts, (from, reached), reached == to);
-    }
-
     /// <summary>Runs chosen operands; the program's laws must be written out.</summary>
     /// <param name="tried">Told how many were tried so far.</param>
     public static CheckResult Sample(
@@ -142,7 +129,7 @@ internal static class Checker
             isComplete
         );
 
-    private static CheckResult Result(
+    internal static CheckResult Result(
         WordCheck check,
         IReadOnlyList<SectionCount> counts,
         (long, long)? steps,

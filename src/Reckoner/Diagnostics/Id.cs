@@ -200,6 +200,10 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ResultsGap = new("results-gap");
     public static readonly Id ResultsOverlap = new("results-overlap");
     public static readonly Id ResultsMissing = new("results-missing");
+    public static readonly Id NotACheckpoint = new("not-a-checkpoint");
+    public static readonly Id CheckpointFormat = new("checkpoint-format");
+    public static readonly Id CheckpointDiffers = new("checkpoint-differs");
+    public static readonly Id CheckpointUnwritten = new("checkpoint-unwritten", Severity.Remark);
 
     public static readonly Id FormContradicted = new("form-contradicted");
     public static readonly Id FormOfFile = new("form-of-file");

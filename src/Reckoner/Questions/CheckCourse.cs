@@ -10,14 +10,13 @@ namespace Reckoner.Questions;
 /// A check at one width from the gates to the report: needs the question and the hardware; leaves what was found, or in the
 /// findings why it is not begun.
 /// </summary>
-internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means)
+internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means, WidthNotes? notes = null)
 {
     /// <summary>With so many operand bits averages cost next to nothing.</summary>
     private const int AverageBits = 20;
 
-    /// <summary>What a refusal advises instead.</summary>
+    /// <summary>A refusal advises a sample of so many instead.</summary>
     private const int AdvisedSample = 100_000;
-    private const int AdvisedParts = 8;
 
     private readonly CaseSpace space = new(datapath.Operands);
 
@@ -50,11 +49,11 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     public async Task<CheckReport?> Run(Findings found)
     {
         var began = means.Clock();
-        if (await Covered(found) is not { } result)
+        if (await Covered(found, began) is not { } result)
         {
             return null;
         }
-        var seconds = (means.Clock() - began).TotalSeconds;
+        var seconds = Seconds(began);
         var strength =
             question.AsksStrength && result.Sections[0].Count.Failures.IsZero && result.Complete
                 ? LawStrength.Of(datapath, means.Engine)
@@ -64,7 +63,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         return WantsAverages(result) ? WithAverages(report) : report;
     }
 
-    private async Task<CheckResult?> Covered(Findings found)
+    private async Task<CheckResult?> Covered(Findings found, TimeSpan began)
     {
         if (Refuses(found))
         {
@@ -78,29 +77,42 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         {
             return null;
         }
-        if (program.Value is not { } gates)
+        var check = Stepped(from, to);
+        if ((notes is null ? check.AtBegin : notes.Left(check, space, found)) is not { } left)
         {
-            return means.Watched(
-                space.Lanes,
-                from,
-                to,
-                tell => Checker.Exhaust(words.Value, from, to, tell, means.Stop)
-            );
+            return null;
         }
         var covered = await means.Watched(
             space.Lanes,
-            from,
+            left.To,
             to,
-            tell => means.Runner.Run(gates, from, to, tell, means.Stop)
+            tell => check.GoOn(left, notes?.AreKept == true ? Note : null, means.Clock, tell, means.Stop)
         );
-        return Checker.Result(
-            gates,
-            covered.Counts,
-            covered.Method,
-            (from, covered.To),
-            covered.To == to,
-            question.AsksExpected
-        );
+        var (steps, isComplete) = ((from, covered.To), covered.To == to);
+        return program.Value is { } gates
+            ? Checker.Result(gates, covered.Counts, covered.Method, steps, isComplete, question.AsksExpected)
+            : Checker.Result(words.Value, covered.Counts, steps, isComplete);
+
+        void Note(CoveredSteps now) => notes!.Note(now, space, Seconds(began));
+    }
+
+    /// <summary>With what earlier runs took.</summary>
+    private double Seconds(TimeSpan began) => (notes?.Seconds ?? 0) + (means.Clock() - began).TotalSeconds;
+
+    private SteppedCheck Stepped(long from, long to) =>
+        program.Value is { } gates
+            ? new(
+                from,
+                to,
+                CheckRun.Nothing(gates),
+                (at, end, tell, stop) => means.Runner.Run(gates, at, end, tell, stop)
+            )
+            : new(from, to, words.Value.Nothing, (at, end, tell, stop) => Task.FromResult(ByWord(at, end, tell, stop)));
+
+    private CoveredSteps ByWord(long from, long to, Action<long>? tell, CancellationToken stop)
+    {
+        var (reached, counts) = words.Value.Run(from, to, tell, stop);
+        return new CoveredSteps(reached, counts, WordCheck.Method);
     }
 
     private CheckResult Sampled(OperandSample sample) =>
@@ -137,11 +149,6 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         var widths = WidthText.Of(datapath.Widths);
         var steps = space.AllSteps;
         var (k, of) = question.Part;
-        if (of > steps)
-        {
-            found.Add(Id.PartsTooMany, AskedPart.Part, 0, ("of", of), ("widths", widths), ("most", steps));
-            return null;
-        }
         var from = steps * (k - 1) / of;
         var to = steps * k / of;
         var cases = (to - from) * space.Lanes;
@@ -158,13 +165,22 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             ("widths", widths),
             ("most", most),
             ("time", TimeTaken.Of((double)(to - from) / StepsASecond())),
-            (
-                "advice",
-                (IReadOnlyList<Advice>)
-                    [new Advice(AdviceKind.Narrower), Advice.Sample(AdvisedSample), Advice.Parts(AdvisedParts)]
-            )
+            ("advice", Instead(most))
         );
         return null;
+    }
+
+    /// <summary>As many parts as it takes for each to be within what may be tried at once; where those are too many, none.</summary>
+    private List<Advice> Instead(BigInteger most)
+    {
+        var advice = new List<Advice> { new(AdviceKind.Narrower), Advice.Sample(AdvisedSample) };
+        var stepsAtOnce = most / space.Lanes;
+        var parts = stepsAtOnce.IsZero ? space.AllSteps : (space.AllSteps + stepsAtOnce - 1) / stepsAtOnce;
+        if (parts <= CheckQuestion.MostParts)
+        {
+            advice.Add(Advice.Parts((int)parts));
+        }
+        return advice;
     }
 
     /// <summary>Measured on the first steps.</summary>

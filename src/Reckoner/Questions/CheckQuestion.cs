@@ -28,8 +28,9 @@ public enum AveragesWish
 /// </summary>
 public sealed record CheckQuestion(AskedMachine Machine)
 {
-    private const int MostParts = 1_000_000;
-    private const int MostSampled = 100_000_000;
+    /// <summary>The most parts that are counted.</summary>
+    internal const int MostParts = 1_000_000;
+    internal const int MostSampled = 100_000_000;
 
     /// <summary>Which part of all operands is tried, the whole unless said otherwise.</summary>
     public CheckPart Part
@@ -72,6 +73,9 @@ public sealed record CheckQuestion(AskedMachine Machine)
 
     public Budget Budget { get; init; } = Budget.Usual;
 
+    /// <summary>What an earlier run of the same check left, from which this one goes on; null to begin anew. Not beside a sample.</summary>
+    internal Checkpoint? Resumed { get; init; }
+
     /// <summary>How many operands fail, which is the smallest, and nothing besides.</summary>
     public static CheckQuestion OfCounts(AskedMachine machine) =>
         new(machine)
@@ -93,10 +97,15 @@ public sealed record CheckQuestion(AskedMachine Machine)
         {
             return found.Refused<CheckReports>();
         }
-        var checks = new List<CheckReport>();
-        foreach (var datapath in datapaths)
+        var notes = new CheckNotes(this, datapaths, means);
+        if (!notes.Begin(found))
         {
-            if (await Course(datapath).Run(found) is not { } check)
+            return found.Refused<CheckReports>();
+        }
+        var checks = new List<CheckReport>();
+        foreach (var (index, datapath) in datapaths.Index())
+        {
+            if (await new CheckCourse(this, datapath, means, notes.At(index)).Run(found) is not { } check)
             {
                 return found.Refused<CheckReports>();
             }

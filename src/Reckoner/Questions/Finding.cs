@@ -28,6 +28,9 @@ public enum AskedPart
     /// <summary>Which part of all operands is to be covered.</summary>
     Part,
 
+    /// <summary>What an earlier run left, from which this one is to go on.</summary>
+    Resume,
+
     /// <summary>The condition on chosen operands; the diagnostic's place is one in its text.</summary>
     Showing,
 

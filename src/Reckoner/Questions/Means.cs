@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Diagnostics;
 
 namespace Reckoner.Questions;
 
@@ -16,6 +17,9 @@ public sealed record Means(ICheckRunner Runner, Func<TimeSpan> Clock)
 
     /// <summary>Ends a check early: what it covered by then is its answer, and says that it is not all. Other questions go on to their end.</summary>
     public CancellationToken Stop { get; init; }
+
+    /// <summary>Keeps what a check has covered, each time all of it; says why it could not. Null where nothing is kept.</summary>
+    internal Func<Checkpoint, Diagnostic?>? Keep { get; init; }
 
     internal T Watched<T>(long casesEach, long from, long to, Func<Action<long>?, T> run)
     {

@@ -83,11 +83,19 @@ internal sealed class CheckDocument
         var how =
             Result.IsExhaustive ? "check.exhaustive"
             : check.Sample is not null ? (Result.Complete ? "check.sampled" : "check.sample-stopped")
+            : Result.Steps is { } steps && steps.From == steps.To && Result.Complete ? "check.part-none"
             : Result.Complete ? "check.part"
             : "check.stopped";
         var share = Result.Steps is { } s ? Share(s.To - s.From, Result.Space.Steps) : "";
         var (seed, asked) = check.Sample ?? default;
-        var said = words.Spell(how, ("share", share), ("tried", Result.Tried ?? 0), ("asked", asked), ("seed", seed));
+        var said = words.Spell(
+            how,
+            ("share", share),
+            ("lanes", Result.Space.Lanes),
+            ("tried", Result.Tried ?? 0),
+            ("asked", asked),
+            ("seed", seed)
+        );
         return Result.Method == WordCheck.Method ? said + Content.Text(" ") + words.Spell("check.word-by-word") : said;
     }
 

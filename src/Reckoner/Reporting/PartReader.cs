@@ -1,5 +1,3 @@
-using System.Globalization;
-using System.Numerics;
 using System.Text;
 using System.Text.Json;
 using Reckoner.Checking;
@@ -14,26 +12,20 @@ internal static class PartReader
     /// <summary>The format that is read.</summary>
     public const int Format = Json.Format;
 
-    /// <summary>The format of a document of ours when it is another than the one read here, as written; else null.</summary>
-    public static string? OtherFormat(JsonElement json) =>
-        json.ValueKind == JsonValueKind.Object
-        && json.TryGetProperty("format", out var format)
-        && format.ValueKind == JsonValueKind.Number
-        && !(format.TryGetInt32(out var number) && number == Format)
-            ? format.GetRawText()
-            : null;
-
     /// <summary>
     /// The results of a document, one at one width or several at a range of widths; null when it is no result of a check
     /// that covers a stretch of steps.
     /// </summary>
     public static IReadOnlyList<PartResult>? Read(JsonElement json)
     {
-        if (Text(json, "machine") is not { } machine || Text(json, "description") is not { } description)
+        if (
+            JsonReading.Text(json, "machine") is not { } machine
+            || JsonReading.Text(json, "description") is not { } description
+        )
         {
             return null;
         }
-        var about = new PartSubject(machine, description, Text(json, "slip"));
+        var about = new PartSubject(machine, description, JsonReading.Text(json, "slip"));
         if (!json.TryGetProperty("checks", out var checks))
         {
             return Read(json, about) is { } one ? [one] : null;
@@ -53,9 +45,9 @@ internal static class PartReader
             || !json.TryGetProperty("steps", out var steps)
             || !json.TryGetProperty("sections", out var sections)
             || !json.TryGetProperty("width", out var width)
-            || Number(steps, "from") is not { } from
-            || Number(steps, "to") is not { } to
-            || Number(steps, "of") is not { } of
+            || JsonReading.Number(steps, "from") is not { } from
+            || JsonReading.Number(steps, "to") is not { } to
+            || JsonReading.Number(steps, "of") is not { } of
             || from.Sign < 0
             || from > to
             || to > of
@@ -74,10 +66,10 @@ internal static class PartReader
     private static PartSection? Section(JsonElement json)
     {
         if (
-            Text(json, "name") is not { } name
+            JsonReading.Text(json, "name") is not { } name
             || !SectionNames.Contains(name)
-            || Number(json, "cases") is not { } cases
-            || Number(json, "failures") is not { } failures
+            || JsonReading.Number(json, "cases") is not { } cases
+            || JsonReading.Number(json, "failures") is not { } failures
             || failures.Sign < 0
             || failures > cases
         )
@@ -92,7 +84,7 @@ internal static class PartReader
         {
             return null;
         }
-        var numbers = operands.EnumerateObject().Select(o => Parsed(o.Value)).ToList();
+        var numbers = operands.EnumerateObject().Select(o => JsonReading.Number(o.Value)).ToList();
         return numbers.Contains(null)
             ? null
             : new PartSection(
@@ -114,27 +106,4 @@ internal static class PartReader
         }
         return Encoding.UTF8.GetString(stream.ToArray());
     }
-
-    private static string? Text(JsonElement json, string name) =>
-        json.ValueKind == JsonValueKind.Object
-        && json.TryGetProperty(name, out var value)
-        && value.ValueKind == JsonValueKind.String
-        && value.GetString() is { } text
-        && text == HiddenCharacters.Dotted(text)
-            ? text
-            : null;
-
-    private static BigInteger? Number(JsonElement json, string name) =>
-        json.ValueKind == JsonValueKind.Object && json.TryGetProperty(name, out var value) ? Parsed(value) : null;
-
-    private static BigInteger? Parsed(JsonElement value) =>
-        value.ValueKind == JsonValueKind.String
-        && BigInteger.TryParse(
-            value.GetString(),
-            NumberStyles.AllowLeadingSign,
-            CultureInfo.InvariantCulture,
-            out var number
-        )
-            ? number
-            : null;
 }
