@@ -94,8 +94,8 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
             covered is null ? null : progress
         );
         return answer is null
-            ? new CoveredSteps(0, [.. program.Sections.Select(s => new SectionCount(s.Name, 0, 0, null))], Method)
-            : new CoveredSteps(to, Sections(program.Space, answer), Method);
+            ? new CoveredSteps(0, [.. program.Sections.Select(s => new SectionCount(s.Section, 0, 0, null))], Method)
+            : new CoveredSteps(to, Sections(program, answer), Method);
     }
 
     private const string Method = "worker";
@@ -107,7 +107,7 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
         public void Tell(double share) => covered?.Invoke((long)(share * steps));
     }
 
-    private static List<SectionCount> Sections(CaseSpace space, string answer)
+    private static List<SectionCount> Sections(CheckProgram program, string answer)
     {
         using var document = JsonDocument.Parse(answer);
         return
@@ -115,12 +115,15 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
             .. document
                 .RootElement.GetProperty("sections")
                 .EnumerateArray()
-                .Select(s => new SectionCount(
-                    s.GetProperty("name").GetString()!,
-                    new BigInteger(s.GetProperty("cases").GetDouble()),
-                    new BigInteger(s.GetProperty("failures").GetDouble()),
-                    Smallest(space, s.GetProperty("smallest"))
-                )),
+                .Select(
+                    (s, i) =>
+                        new SectionCount(
+                            program.Sections[i].Section,
+                            new BigInteger(s.GetProperty("cases").GetDouble()),
+                            new BigInteger(s.GetProperty("failures").GetDouble()),
+                            Smallest(program.Space, s.GetProperty("smallest"))
+                        )
+                ),
         ];
     }
 

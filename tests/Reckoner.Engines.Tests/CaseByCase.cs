@@ -45,8 +45,8 @@ internal sealed class CaseByCase
 
     public string Line(GateFault? fault = null)
     {
-        var inside = new SectionCount("laws", 0, 0, null);
-        var outside = new SectionCount("outside", 0, 0, null);
+        var inside = new SectionCount(CheckSection.Laws, 0, 0, null);
+        var outside = new SectionCount(CheckSection.Outside, 0, 0, null);
         var planes = new bool[graph.PlaneOf(Gates.Count)];
         for (var c = 0; c < cases.Length; c++)
         {
@@ -55,11 +55,11 @@ internal sealed class CaseByCase
             var failing = fails == 0 ? null : new FailingCase(cases[c].Operands, cases[c].Rank);
             if (cases[c].IsGiven)
             {
-                inside += new SectionCount("laws", 1, fails, inside.Smallest is null ? failing : null);
+                inside += new SectionCount(CheckSection.Laws, 1, fails, inside.Smallest is null ? failing : null);
             }
             else
             {
-                outside += new SectionCount("outside", 1, fails, outside.Smallest is null ? failing : null);
+                outside += new SectionCount(CheckSection.Outside, 1, fails, outside.Smallest is null ? failing : null);
             }
         }
         return Machines.Line(datapath.Outside.Count > 0 ? [inside, outside] : [inside]);

@@ -67,7 +67,7 @@ public sealed class CatalogueTests
             {
                 var counts = Runs.Counts(check, engine, 0, check.Space.Steps);
                 Assert.Equal(expected, counts[0].Cases);
-                if (counts is [var inside, { Name: "outside" } outside])
+                if (counts is [var inside, { Section: CheckSection.Outside } outside])
                 {
                     Assert.Equal(BigInteger.One << check.Space.Bits, inside.Cases + outside.Cases);
                 }

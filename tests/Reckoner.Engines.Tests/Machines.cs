@@ -34,7 +34,8 @@ internal static class Machines
     public static IReadOnlyList<SectionCount> Walked(Datapath datapath)
     {
         var space = new CaseSpace(datapath.Operands);
-        var sections = datapath.Outside.Count > 0 ? new[] { "laws", "outside" } : ["laws"];
+        var sections =
+            datapath.Outside.Count > 0 ? new[] { CheckSection.Laws, CheckSection.Outside } : [CheckSection.Laws];
         var counts = sections.ToDictionary(s => s, s => new SectionCount(s, 0, 0, null));
         for (long step = 0; step < space.Steps; step++)
         {
@@ -42,7 +43,7 @@ internal static class Machines
             {
                 var operands = space.At(step, lane);
                 var walk = Walk.Of(datapath, operands);
-                var section = walk.IsGiven ? "laws" : "outside";
+                var section = walk.IsGiven ? CheckSection.Laws : CheckSection.Outside;
                 if (counts.TryGetValue(section, out var count))
                 {
                     counts[section] = count + Case(section, datapath, operands, walk.Holds);
@@ -52,7 +53,7 @@ internal static class Machines
         return [.. counts.Values];
     }
 
-    private static SectionCount Case(string section, Datapath datapath, BigInteger[] operands, bool holds) =>
+    private static SectionCount Case(CheckSection section, Datapath datapath, BigInteger[] operands, bool holds) =>
         new(section, 1, holds ? 0 : 1, holds ? null : new FailingCase(operands, Rank.Of(datapath.Operands, operands)));
 
     /// <summary>One line that two engines must agree on.</summary>

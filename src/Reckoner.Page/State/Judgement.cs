@@ -89,7 +89,7 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock) : IWatc
         var datapath = report.Result.Datapath;
         times[State.Verdict.Widths(datapath)] = TimeSpan.FromSeconds(report.Seconds);
         var sections = report.Result.Sections.Select(s => s.Count).ToList();
-        var wrong = sections.Exists(s => s.Name == "laws" && !s.Failures.IsZero);
+        var wrong = sections.Exists(s => s.Section == CheckSection.Laws && !s.Failures.IsZero);
         var known = IsOld ? null : Verdict?.Condition;
         Verdict = new Verdict(datapath, sections, !wrong ? null : known ?? Condition(datapath, model));
         IsOld = false;

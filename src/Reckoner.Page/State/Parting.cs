@@ -44,7 +44,7 @@ public static class Parting
     private static FailingCase? Failing(WordCheck check) =>
         check
             .Run(0, check.Space.Steps, null, CancellationToken.None)
-            .Counts.Where(c => c.Name == "laws")
+            .Counts.Where(c => c.Section == CheckSection.Laws)
             .Select(c => c.Smallest)
             .FirstOrDefault();
 

@@ -24,7 +24,7 @@ internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Se
         foreach (var section in Sections)
         {
             var wrong = !section.Failures.IsZero;
-            yield return section.Name == "laws"
+            yield return section.Section == CheckSection.Laws
                 ? Laws(section, words)
                 : Sentence(
                     words.Say(
@@ -38,7 +38,7 @@ internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Se
             {
                 yield return words.Say("page.smallest", ("operands", Operands(smallest.Operands)));
             }
-            if (section.Name == "laws" && Condition is { When: { } when } found)
+            if (section.Section == CheckSection.Laws && Condition is { When: { } when } found)
             {
                 yield return words.Say(
                     when is Always ? "page.wrong-always" : "page.wrong-when",

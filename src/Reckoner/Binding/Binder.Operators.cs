@@ -52,24 +52,32 @@ internal sealed partial class Binder
         {
             return Value.Unknown;
         }
+        var operation = OperationOf(e.Operator);
         if (!isSum)
         {
-            var gate = e.Operator switch
-            {
-                BinaryOperator.And => Operation.And,
-                BinaryOperator.Or => Operation.Or,
-                _ => Operation.Xor,
-            };
             var same = sides[0].Reading == sides[1].Reading;
-            return Make(gate, e, sides[0].Size, same ? sides[0].Reading : Reading.Bare, sides);
+            return Make(operation, e, sides[0].Size, same ? sides[0].Reading : Reading.Bare, sides);
         }
         if (Common(sides, e) is not { } reading)
         {
             return Value.Unknown;
         }
-        var operation = e.Operator == BinaryOperator.Add ? Operation.Add : Operation.Subtract;
         return Served(Make(operation, e, sides[0].Size, reading, sides), unit);
     }
+
+    private static Operation OperationOf(BinaryOperator op) =>
+        op switch
+        {
+            BinaryOperator.Add => Operation.Add,
+            BinaryOperator.Subtract => Operation.Subtract,
+            BinaryOperator.Multiply => Operation.Multiply,
+            BinaryOperator.And => Operation.And,
+            BinaryOperator.Or => Operation.Or,
+            BinaryOperator.Xor => Operation.Xor,
+            BinaryOperator.Divide or BinaryOperator.Power => throw new InvalidOperationException(
+                "quotients and powers are of numbers alone"
+            ),
+        };
 
     private Value Product(Binary e)
     {
@@ -99,7 +107,7 @@ internal sealed partial class Binder
                 ("limit", WidestWord)
             );
         }
-        return Served(Make(Operation.Multiply, e, left.Size + right.Size, reading, left, right), unit);
+        return Served(Make(OperationOf(e.Operator), e, left.Size + right.Size, reading, left, right), unit);
     }
 
     private Value Compared(Comparison e)

@@ -4,8 +4,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Checking;
 
 /// <summary>One question asked of every case: which cases it is about, and which of them fail.</summary>
-/// <param name="Name">laws, outside or follows.</param>
-public sealed record SectionProgram(string Name, int Cases, int Fails);
+public sealed record SectionProgram(CheckSection Section, int Cases, int Fails);
 
 /// <summary>
 /// The gates that decide every claim of a machine at its widths: laws inside "given", what is stated outside, equal results with
@@ -102,18 +101,21 @@ public sealed class CheckProgram
             oracle?.LeftOf(l) is { } left ? left.Select(formulas.Holds) : [formulas.Holds(l)]
         );
         holds = gates.All(others.Prepend(holds));
-        var sections = new List<SectionProgram> { new("laws", given, graph.And(given, GateGraph.Not(holds))) };
+        var sections = new List<SectionProgram>
+        {
+            new(CheckSection.Laws, given, graph.And(given, GateGraph.Not(holds))),
+        };
         if (datapath.Outside.Count > 0)
         {
             var outside = GateGraph.Not(given);
             var stated = gates.Hold(datapath.Outside, computed);
-            sections.Add(new("outside", outside, graph.And(outside, GateGraph.Not(stated))));
+            sections.Add(new(CheckSection.Outside, outside, graph.And(outside, GateGraph.Not(stated))));
         }
         if (followed is not null)
         {
             var earlier = gates.Beside(followed);
             var both = graph.And(given, earlier.Given);
-            sections.Add(new("follows", both, graph.And(both, gates.Differs(earlier, computed))));
+            sections.Add(new(CheckSection.Follows, both, graph.And(both, gates.Differs(earlier, computed))));
         }
         var outputs = sections.SelectMany(s => new[] { s.Cases, s.Fails }).ToList();
         return new CheckProgram(datapath, space, oracle, PlaneProgram.Of(graph, outputs, next), sections, graph)
@@ -156,8 +158,12 @@ public sealed class CheckProgram
         var laws = gates.Hold(datapath.Laws, claimed);
         var machine = gates.Hold(datapath.Laws);
         var differs = gates.DiffersFrom(claimed);
-        var section = new SectionProgram("laws", given, graph.And(given, graph.And(machine, graph.And(laws, differs))));
-        var unasked = new SectionProgram("unasked", given, graph.And(given, GateGraph.Not(machine)));
+        var section = new SectionProgram(
+            CheckSection.Laws,
+            given,
+            graph.And(given, graph.And(machine, graph.And(laws, differs)))
+        );
+        var unasked = new SectionProgram(CheckSection.Laws, given, graph.And(given, GateGraph.Not(machine)));
         return new CheckProgram(
             datapath,
             space,

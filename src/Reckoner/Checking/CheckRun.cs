@@ -3,10 +3,13 @@ using System.Numerics;
 namespace Reckoner.Checking;
 
 /// <summary>What a stretch of cases gave in one section.</summary>
-public sealed record SectionCount(string Name, BigInteger Cases, BigInteger Failures, FailingCase? Smallest)
+public sealed record SectionCount(CheckSection Section, BigInteger Cases, BigInteger Failures, FailingCase? Smallest)
 {
+    /// <summary>What JSON calls its section.</summary>
+    public string Name => Section.Name();
+
     public static SectionCount operator +(SectionCount a, SectionCount b) =>
-        new(a.Name, a.Cases + b.Cases, a.Failures + b.Failures, FailingCase.Smaller(a.Smallest, b.Smallest));
+        new(a.Section, a.Cases + b.Cases, a.Failures + b.Failures, FailingCase.Smaller(a.Smallest, b.Smallest));
 }
 
 /// <summary>
@@ -47,11 +50,11 @@ internal sealed class CheckRun
     private Span<ulong> Plane(int slot) => sweep.Plane(slot);
 
     public IReadOnlyList<SectionCount> Counts =>
-        [.. check.Sections.Select((s, i) => new SectionCount(s.Name, cases[i], failures[i], smallest[i]))];
+        [.. check.Sections.Select((s, i) => new SectionCount(s.Section, cases[i], failures[i], smallest[i]))];
 
     /// <summary>The sections of a program before any step.</summary>
     public static IReadOnlyList<SectionCount> Nothing(CheckProgram check) =>
-        [.. check.Sections.Select(s => new SectionCount(s.Name, 0, 0, null))];
+        [.. check.Sections.Select(s => new SectionCount(s.Section, 0, 0, null))];
 
     /// <summary>Runs steps from..to (to not included); stops early when asked and tells how far it came.</summary>
     public long Run(long from, long to, CancellationToken stop = default)

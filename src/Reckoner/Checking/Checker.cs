@@ -152,10 +152,10 @@ internal static class Checker
             return new SectionResult(count, null, null);
         }
         var given = Running.Walk.Of(datapath, failing.Operands).Results;
-        var expected = count.Name switch
+        var expected = count.Section switch
         {
-            "laws" => Expectation.Of(datapath, failing.Operands),
-            _ => null,
+            CheckSection.Laws => Expectation.Of(datapath, failing.Operands),
+            CheckSection.Outside or CheckSection.Follows => null,
         };
         return new SectionResult(count, given, expected);
     }

@@ -41,13 +41,13 @@ internal sealed record CoveredWidth(
     public string? Differs(CoveredWidth other) =>
         !Widths.SequenceEqual(other.Widths) ? "width"
         : (From, Of) != (other.From, other.Of) ? "steps"
-        : !Sections.Select(s => s.Name).SequenceEqual(other.Sections.Select(s => s.Name)) ? "sections"
+        : !Sections.Select(s => s.Section).SequenceEqual(other.Sections.Select(s => s.Section)) ? "sections"
         : null;
 }
 
 /// <param name="Smallest">The numbers of the smallest failing operands by name; null where nothing failed.</param>
 internal sealed record CoveredSection(
-    string Name,
+    CheckSection Section,
     BigInteger Cases,
     BigInteger Failures,
     IReadOnlyList<(string Name, BigInteger Number)>? Smallest
@@ -55,7 +55,7 @@ internal sealed record CoveredSection(
 {
     public static CoveredSection Of(SectionCount count, IReadOnlyList<Operand> operands) =>
         new(
-            count.Name,
+            count.Section,
             count.Cases,
             count.Failures,
             count.Smallest is { } smallest
@@ -68,7 +68,7 @@ internal sealed record CoveredSection(
     {
         if (Smallest is null)
         {
-            return new SectionCount(Name, Cases, Failures, null);
+            return new SectionCount(Section, Cases, Failures, null);
         }
         if (!Smallest.Select(s => s.Name).SequenceEqual(space.Operands.Select(o => o.Name)))
         {
@@ -83,6 +83,6 @@ internal sealed record CoveredSection(
                 return null;
             }
         }
-        return new SectionCount(Name, Cases, Failures, FailingCase.Of(space, bits));
+        return new SectionCount(Section, Cases, Failures, FailingCase.Of(space, bits));
     }
 }

@@ -41,7 +41,7 @@ internal static class WasmJob
             for (var s = 0; s < check.Sections.Count; s++)
             {
                 json.WriteStartObject();
-                json.WriteString("name", check.Sections[s].Name);
+                json.WriteString("name", check.Sections[s].Section.Name());
                 Output(json, "cases", check.Program.Outputs[2 * s]);
                 Output(json, "fails", check.Program.Outputs[2 * s + 1]);
                 json.WriteEndObject();

@@ -31,14 +31,14 @@ internal sealed class WordCheck
     {
         own = Side.Of(datapath);
         Space = new CaseSpace(datapath.Operands);
-        Nothing = [new("laws", 0, 0, null)];
+        Nothing = [new(CheckSection.Laws, 0, 0, null)];
         if (datapath.Outside.Count > 0)
         {
-            Nothing = [.. Nothing, new("outside", 0, 0, null)];
+            Nothing = [.. Nothing, new(CheckSection.Outside, 0, 0, null)];
         }
         if (followed is not null)
         {
-            Nothing = [.. Nothing, new("follows", 0, 0, null)];
+            Nothing = [.. Nothing, new(CheckSection.Follows, 0, 0, null)];
             this.followed = Side.Of(followed);
             var there = followed.Results.Select(r => r.Name).ToList();
             common = [.. datapath.Results.Select((r, i) => (i, there.IndexOf(r.Name))).Where(pair => pair.Item2 >= 0)];
@@ -83,9 +83,9 @@ internal sealed class WordCheck
             var isGiven = Datapath.IsGiven(operands);
             for (var s = 0; s < counts.Length; s++)
             {
-                if (Holds(counts[s].Name, operands, results, isGiven) is { } holds)
+                if (Holds(counts[s].Section, operands, results, isGiven) is { } holds)
                 {
-                    counts[s] += Case(counts[s].Name, operands, holds);
+                    counts[s] += Case(counts[s].Section, operands, holds);
                 }
             }
         }
@@ -93,12 +93,12 @@ internal sealed class WordCheck
     }
 
     /// <summary>Null where a section is not about a case.</summary>
-    private bool? Holds(string section, BigInteger[] operands, BigInteger[] results, bool isGiven) =>
+    private bool? Holds(CheckSection section, BigInteger[] operands, BigInteger[] results, bool isGiven) =>
         section switch
         {
-            "laws" => isGiven ? Datapath.Laws.All(l => ClaimJudge.Holds(l, operands, results)) : null,
-            "outside" => isGiven ? null : Datapath.Outside.All(l => ClaimJudge.Holds(l, operands, results)),
-            _ => isGiven ? Follows(operands, results) : null,
+            CheckSection.Laws => isGiven ? Datapath.Laws.All(l => ClaimJudge.Holds(l, operands, results)) : null,
+            CheckSection.Outside => isGiven ? null : Datapath.Outside.All(l => ClaimJudge.Holds(l, operands, results)),
+            CheckSection.Follows => isGiven ? Follows(operands, results) : null,
         };
 
     private bool? Follows(BigInteger[] operands, BigInteger[] results)
@@ -117,7 +117,7 @@ internal sealed class WordCheck
         return common.All(pair => results[pair.Here] == others[pair.There]);
     }
 
-    private SectionCount Case(string section, BigInteger[] operands, bool holds) =>
+    private SectionCount Case(CheckSection section, BigInteger[] operands, bool holds) =>
         holds
             ? new SectionCount(section, 1, 0, null)
             : new SectionCount(section, 1, 1, new FailingCase(operands, Rank.Of(Datapath.Operands, operands)));

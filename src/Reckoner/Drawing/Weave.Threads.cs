@@ -77,7 +77,7 @@ internal sealed partial class Weave
         }
     }
 
-    private IEnumerable<Trace> Leading(
+    private IReadOnlyList<Trace> Leading(
         Row row,
         Register register,
         int high,
@@ -90,10 +90,11 @@ internal sealed partial class Weave
         var source = provenance[row.Cycle].Sources[register.Index][low];
         var place = Place(row);
         var to = grid.RowTop(place);
-        switch (source.Kind)
+        return source.Kind switch
         {
-            case SourceKind.Register:
-                yield return Between(
+            SourceKind.Register =>
+            [
+                Between(
                     source.Register!,
                     source.Bit + high - low,
                     source.Bit,
@@ -102,23 +103,25 @@ internal sealed partial class Weave
                     high,
                     low,
                     to
-                );
-                break;
-            case SourceKind.Unit or SourceKind.Table or SourceKind.Gates when Fed(bars, source) is { } bar:
-                var from = bar.Bit(source.Bit);
-                yield return Between(bar.Register, from + high - low, from, bar.Bottom, register, high, low, to);
-                break;
-            case SourceKind.Decision or SourceKind.Unit or SourceKind.Gates or SourceKind.Table:
-                var x = grid.X(register, low);
-                var y = to - Gap * 0.34;
-                marks.Add(Dot(new Point(x, y), hue));
-                if (!grid.Folded)
-                {
-                    yield return Trace.Through(new Point(x, y), new Point(x, to));
-                }
-                break;
-            default:
-                break;
+                ),
+            ],
+            SourceKind.Unit or SourceKind.Table or SourceKind.Gates when Fed(bars, source) is { } bar => [From(bar)],
+            SourceKind.Decision or SourceKind.Unit or SourceKind.Gates or SourceKind.Table => Dotted(),
+            SourceKind.Operand or SourceKind.Constant => [],
+        };
+
+        Trace From(Bar bar)
+        {
+            var from = bar.Bit(source.Bit);
+            return Between(bar.Register, from + high - low, from, bar.Bottom, register, high, low, to);
+        }
+
+        IReadOnlyList<Trace> Dotted()
+        {
+            var x = grid.X(register, low);
+            var y = to - Gap * 0.34;
+            marks.Add(Dot(new Point(x, y), hue));
+            return grid.Folded ? [] : [Trace.Through(new Point(x, y), new Point(x, to))];
         }
     }
 
@@ -219,6 +222,9 @@ internal sealed partial class Weave
         {
             Cost.Table => SourceKind.Table,
             Cost.Gates => SourceKind.Gates,
-            _ => SourceKind.Unit,
+            Cost.Unit or Cost.SecondOutput => SourceKind.Unit,
+            Cost.Source or Cost.Wiring or Cost.Choice => throw new InvalidOperationException(
+                $"bits come through {value.Operation}, not out of it"
+            ),
         };
 }

@@ -114,7 +114,7 @@ internal sealed class CheckDocument
     private Pair Section(SectionResult section)
     {
         var (cases, failures) = (section.Count.Cases, section.Count.Failures);
-        var isNone = section.Name == "laws" && Datapath.Laws.Count == 0;
+        var isNone = section.Count.Section == CheckSection.Laws && Datapath.Laws.Count == 0;
         var key = isNone ? "check.laws.none" : $"check.{section.Name}{(failures.IsZero ? "" : ".fail")}";
         var followed = Datapath.Machine.Followed?.Name ?? "";
         List<Content> said = [words.Spell(key, ("cases", cases), ("failures", failures), ("machine", followed))];

@@ -75,7 +75,7 @@ internal static class CheckpointJson
 
     private static void Write(Utf8JsonWriter json, CoveredSection section)
     {
-        json.WriteString("name", section.Name);
+        json.WriteString("name", section.Section.Name());
         json.WriteString("cases", Bits.Text(section.Cases));
         json.WriteString("failures", Bits.Text(section.Failures));
         json.Object(
@@ -124,9 +124,10 @@ internal static class CheckpointJson
 
     private static CoveredSection? Section(JsonElement json) =>
         JsonReading.Text(json, "name") is { } name
+        && CheckSections.Named(name) is { } section
         && JsonReading.Number(json, "cases") is { } cases
         && JsonReading.Number(json, "failures") is { } failures
-            ? new CoveredSection(name, cases, failures, JsonReading.Numbers(json, "smallest"))
+            ? new CoveredSection(section, cases, failures, JsonReading.Numbers(json, "smallest"))
             : null;
 
     private static long? Step(JsonElement steps, string name) =>

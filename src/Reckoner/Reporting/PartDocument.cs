@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Reckoner.Checking;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -25,10 +26,10 @@ internal static class PartDocument
 
     private static Pair Said(PartSection section, Vocabulary words) =>
         new(
-            Content.Phrase(section.Name),
+            Content.Phrase(section.Section.Name()),
             [
                 words.Spell(
-                    $"check.{section.Name}{(section.Failures.IsZero ? "" : ".fail")}",
+                    $"check.{section.Section.Name()}{(section.Failures.IsZero ? "" : ".fail")}",
                     ("cases", section.Cases),
                     ("failures", section.Failures),
                     ("machine", words.Say("check.followed"))

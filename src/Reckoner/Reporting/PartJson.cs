@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Reckoner.Checking;
 using Reckoner.Numbers;
 
 namespace Reckoner.Reporting;
@@ -44,7 +45,7 @@ internal static class PartJson
             sum.Sections,
             section =>
             {
-                json.WriteString("name", section.Name);
+                json.WriteString("name", section.Section.Name());
                 Write(json, section);
             }
         );

@@ -7,8 +7,6 @@ namespace Reckoner.Reporting;
 /// <summary>Reads results of checks back from the JSON that they were written as.</summary>
 internal static class PartReader
 {
-    private static readonly string[] SectionNames = ["laws", "outside", "follows"];
-
     /// <summary>The format that is read.</summary>
     public const int Format = Json.Format;
 
@@ -67,7 +65,7 @@ internal static class PartReader
     {
         if (
             JsonReading.Text(json, "name") is not { } name
-            || !SectionNames.Contains(name)
+            || CheckSections.Named(name) is not { } section
             || JsonReading.Number(json, "cases") is not { } cases
             || JsonReading.Number(json, "failures") is not { } failures
             || failures.Sign < 0
@@ -78,7 +76,7 @@ internal static class PartReader
         }
         if (!json.TryGetProperty("smallest", out var smallest) || smallest.ValueKind != JsonValueKind.Object)
         {
-            return new PartSection(name, cases, failures, null, default);
+            return new PartSection(section, cases, failures, null, default);
         }
         if (!smallest.TryGetProperty("operands", out var operands) || operands.ValueKind != JsonValueKind.Object)
         {
@@ -88,7 +86,7 @@ internal static class PartReader
         return numbers.Contains(null)
             ? null
             : new PartSection(
-                name,
+                section,
                 cases,
                 failures,
                 Compact(smallest),

@@ -25,7 +25,7 @@ internal sealed record PartResult(
         : About.Description != other.About.Description ? "description"
         : Width != other.Width ? "width"
         : Of != other.Of ? "steps"
-        : !Sections.Select(s => s.Name).SequenceEqual(other.Sections.Select(s => s.Name)) ? "sections"
+        : !Sections.Select(s => s.Section).SequenceEqual(other.Sections.Select(s => s.Section)) ? "sections"
         : null;
 }
 
@@ -35,4 +35,10 @@ internal sealed record PartSubject(string Machine, string Description, string? S
 
 /// <param name="Smallest">The smallest failing case as JSON, without blanks; null where nothing failed.</param>
 /// <param name="Rank">By which smallest cases are compared; without meaning where there is none.</param>
-internal sealed record PartSection(string Name, BigInteger Cases, BigInteger Failures, string? Smallest, Rank Rank);
+internal sealed record PartSection(
+    CheckSection Section,
+    BigInteger Cases,
+    BigInteger Failures,
+    string? Smallest,
+    Rank Rank
+);

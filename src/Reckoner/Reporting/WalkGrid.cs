@@ -98,25 +98,30 @@ internal sealed class WalkGrid
 
     private void Add(StyleColumn asked)
     {
-        switch (asked.Kind)
+        Action add = asked.Kind switch
         {
-            case ColumnKind.Named:
-                Found(asked, name => WalkColumn.Named(walk, name, asked, style, Words));
-                break;
-            case ColumnKind.Writes or ColumnKind.Moves:
-                Found(asked, name => WalkColumn.Signal(walk, name, asked.Kind, asked.Heading, Words));
-                break;
-            case ColumnKind.Signals:
-                columns.AddRange(
-                    WalkColumn.Signals(Datapath).Select(s => WalkColumn.Signal(walk, s.Name, s.Kind, null, Words)!)
-                );
-                break;
-            default:
+            ColumnKind.Named => () => Found(asked, name => WalkColumn.Named(walk, name, asked, style, Words)),
+            ColumnKind.Writes or ColumnKind.Moves => () =>
+                Found(asked, name => WalkColumn.Signal(walk, name, asked.Kind, asked.Heading, Words)),
+            ColumnKind.Signals => Signals,
+            ColumnKind.Label
+            or ColumnKind.Cycle
+            or ColumnKind.Round
+            or ColumnKind.Step
+            or ColumnKind.Remaining
+            or ColumnKind.Why => () =>
+            {
                 Simple(asked.Kind, asked.Heading);
                 Empty(asked);
-                break;
-        }
+            },
+        };
+        add();
     }
+
+    private void Signals() =>
+        columns.AddRange(
+            WalkColumn.Signals(Datapath).Select(s => WalkColumn.Signal(walk, s.Name, s.Kind, null, Words)!)
+        );
 
     private void Found(StyleColumn asked, Func<string, WalkColumn?> column)
     {
@@ -167,7 +172,8 @@ internal sealed class WalkGrid
             ColumnKind.Step => ("walk.step", ColumnRole.Short, r => Cell.Of(r.Row.Step?.Name ?? "")),
             ColumnKind.Remaining => ("table.remaining", ColumnRole.Short, r => Cell.Of(RemainingOf(r))),
             ColumnKind.Why => ("table.why", ColumnRole.Sentences, (Func<WalkRow, Cell>)(r => new Cell(Why(r)))),
-            _ => throw new InvalidOperationException(kind.ToString()),
+            ColumnKind.Named or ColumnKind.Writes or ColumnKind.Moves or ColumnKind.Signals =>
+                throw new InvalidOperationException($"{kind} needs a name"),
         };
         var steps = kind is ColumnKind.Step or ColumnKind.Label ? Datapath.Steps : [];
         columns.Add(

@@ -143,7 +143,7 @@ internal static class ValueSlips
             Relation.LessOrEqual => Relation.Less,
             Relation.Greater => Relation.GreaterOrEqual,
             Relation.GreaterOrEqual => Relation.Greater,
-            _ => null,
+            Relation.Equal or Relation.Unequal => null,
         };
         if (otherStrictness is { } strictness)
         {

@@ -6,7 +6,7 @@ using Reckoner.Styles;
 namespace Reckoner.Drawing;
 
 /// <summary>The sum by hand, line for line, beside the cycles that did it.</summary>
-internal sealed class PaperView
+internal sealed partial class PaperView
 {
     private const double TextSize = FigureHead.TextSize;
     private const double DigitSize = 22;
@@ -159,125 +159,6 @@ internal sealed class PaperView
         figure.IsBlank ? line.When
         : line.When.Length == 0 || line.What.Length == 0 ? line.When + line.What
         : figure.Words.Say("by-hand.beside", ("when", line.When), ("what", line.What));
-
-    /// <summary>The divisor left of a bar and the quotient above it; the second factor below the first; a root beside its sign.</summary>
-    private double Stacked()
-    {
-        var y = Top + LinePitch;
-        switch (kind)
-        {
-            case HandKind.Division:
-                Result(Top);
-                var bar = X(places - 1) - Pitch / 2 - 6;
-                shapes.Add(Line(new(bar, y + 12), new(bar, Top + 9), new(X(0) + Pitch / 2, Top + 9)));
-                Digits(sum.Second, places + 1, y, isGiven: true);
-                Digits(sum.First, 0, y, isGiven: true);
-                return y;
-            case HandKind.Multiplication:
-                Digits(sum.First, 0, Top, isGiven: true);
-                Sign(sum.FirstSign, sum.First.Length, Top);
-                Digits(sum.Second, 0, y, isGiven: true);
-                Sign(sum.SecondSign, sum.Second.Length, y);
-                Say("×", X(places) - 7, y, Face.Plain, DigitSize, Role.Ink);
-                y = Recoded(0, y);
-                Rule(X(places - 1) - Pitch / 2 - 4, X(0) + Pitch / 2, y + 9);
-                return y;
-            default:
-                Result(Top);
-                Radical(y);
-                return y;
-        }
-    }
-
-    /// <summary>All in one line, with the sign of the sum and, where there is one, the result behind an equals sign.</summary>
-    private double InLine()
-    {
-        if (kind == HandKind.Root)
-        {
-            Radical(Top);
-        }
-        var secondPlace = -1 - sum.Second.Length - sum.SecondSign.Length;
-        if (kind != HandKind.Root)
-        {
-            Digits(sum.First, 0, Top, isGiven: true);
-            Sign(sum.FirstSign, sum.First.Length, Top);
-            Say(kind == HandKind.Division ? ":" : "×", X(-1) - 6, Top, Face.Plain, DigitSize, Role.Ink);
-            Digits(sum.Second, secondPlace, Top, isGiven: true);
-            Sign(sum.SecondSign, secondPlace + sum.Second.Length, Top);
-        }
-        if (kind == HandKind.Multiplication)
-        {
-            var y = Recoded(secondPlace, Top);
-            Rule(X(places - 1) - Pitch / 2, X(secondPlace) + Pitch / 2, y + 9);
-            return y;
-        }
-        var after = kind == HandKind.Root ? 0 : -2 - sum.Second.Length;
-        Say("=", X(after - (kind == HandKind.Root ? 1 : 0)) - 6, Top, Face.Plain, DigitSize, Role.Ink);
-        Result(Top, after - 1 - (kind == HandKind.Root ? 1 : 0));
-        return Top;
-    }
-
-    /// <summary>The digits that the second factor is taken for, each at its place below those it is written with.</summary>
-    private double Recoded(int lowest, double above)
-    {
-        if (sum.Recoded.Count == 0)
-        {
-            return above;
-        }
-        var y = above + RecodedPitch;
-        foreach (var digit in sum.Recoded.Where(d => IsShown(d.Cycles?.To)))
-        {
-            var box = new Box(X(lowest + digit.Place) - Pitch / 2, y - 17, Pitch, 22);
-            if (figure.IsBlank)
-            {
-                shapes.Add(
-                    new Area(new Rectangle(new Box(box.Left + 1, box.Top, Pitch - 2, 21), 3), null, Role.Quiet, 1.1)
-                );
-                continue;
-            }
-            var words = HandReckoning.Signed(digit.Digit);
-            shapes.Add(Text.Centred(words, box, Face.Mono, RecodedSize, Role.Ink, Role.Ground));
-        }
-        return y;
-    }
-
-    /// <summary>The radicand under its sign, digits in pairs.</summary>
-    private void Radical(double y)
-    {
-        Digits(sum.First, 0, y, isGiven: true);
-        var start = X(places - 1) - Pitch / 2;
-        shapes.Add(
-            Line(
-                new(start - 18, y - 8),
-                new(start - 13, y - 11),
-                new(start - 7, y + 6),
-                new(start, y - 24),
-                new(X(0) + Pitch / 2, y - 24)
-            )
-        );
-        for (var place = 1; place < sum.First.Length / 2; place++)
-        {
-            var x = X(2 * place) + Pitch / 2;
-            shapes.Add(new Stroke(Trace.Through(new(x, y - 18), new(x, y + 6)), Role.Rule, 1.4));
-        }
-    }
-
-    /// <summary>The result's digits as far as they are known; over the digits that gave them, or in line.</summary>
-    private void Result(double y, int? firstPlace = null)
-    {
-        for (var i = 0; i < sum.Result.Length; i++)
-        {
-            if (IsShown(sum.ResultCycles[i]))
-            {
-                var over = sum.Result.Length - 1 - i;
-                var place =
-                    firstPlace is { } first ? first - i
-                    : kind == HandKind.Root ? 2 * over
-                    : over;
-                Digits($"{sum.Result[i]}", place, y, isGiven: false);
-            }
-        }
-    }
 
     private void Digits(string digits, int place, double y, bool isGiven)
     {
