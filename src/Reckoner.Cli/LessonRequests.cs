@@ -18,7 +18,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
         var answered = new List<AnsweredBlock>();
         foreach (var block in lesson.Blocks)
         {
-            var answers = new List<Answer>();
+            var answers = new List<RequestAnswer>();
             foreach (var line in block.Lines)
             {
                 if (Answered(Read(line)) is not { } answer)
@@ -35,7 +35,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
     private Request Read(Span line) =>
         Request.Read(lesson.Source, line, HeaderReader.Words(new RequestWord(lesson.Source[line], line)), defaults);
 
-    private Answer? Answered(Request request)
+    private RequestAnswer? Answered(Request request)
     {
         if (request.Report.HasErrors)
         {

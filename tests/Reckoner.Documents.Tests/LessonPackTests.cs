@@ -46,7 +46,7 @@ public class LessonPackTests
         var lesson = LessonReader.Read(new Source("lesson.md", Text)).Lesson!;
         var walk = Divided("divide-still-divisor");
         var document = WalkDocument.Of(walk, HouseStyle.None, Vocabulary.English, oneByOne: false).Document!;
-        Answer[] answers =
+        RequestAnswer[] answers =
         [
             new WalkAnswer(walk, document),
             new WalkFigure(View.All[0], Figure.Of(walk, Vocabulary.English)),

@@ -19,7 +19,7 @@ public sealed class FrontsTests
 
     /// <summary>The answer to the only request of a lesson.</summary>
     private static TAnswer Lesson<TAnswer>(string line)
-        where TAnswer : Answer
+        where TAnswer : RequestAnswer
     {
         var text = $"---\ntitle: t\n---\n\n```reckoner\n{line}\n```\n";
         var (lesson, found) = LessonReader.Read(new Source("t.md", text));

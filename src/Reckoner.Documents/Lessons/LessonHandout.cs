@@ -85,17 +85,15 @@ internal sealed class LessonHandout
         }
     }
 
-    private IEnumerable<Block> Of(Answer answer) =>
-        answer switch
-        {
-            WalkAnswer a => WalkBlocks.Of(a, words, edition),
-            FigureAnswer a => a.Scenes(edition == Edition.Blank).Select(s => new Picture(s)),
-            CompareAnswer a => AnswerBlocks.Of(a, edition),
-            CheckAnswer a => AnswerBlocks.Of(a, words),
-            SlipsAnswer a => AnswerBlocks.Of(a, words),
-            IdleAnswer a => AnswerBlocks.Of(a, words),
-            _ => throw new InvalidOperationException(answer.GetType().Name),
-        };
+    private IEnumerable<Block> Of(RequestAnswer answer) =>
+        answer.Match(
+            walk: a => WalkBlocks.Of(a, words, edition),
+            figure: a => a.Scenes(edition == Edition.Blank).Select(s => new Picture(s)),
+            compare: a => AnswerBlocks.Of(a, edition),
+            check: a => AnswerBlocks.Of(a, words),
+            slips: a => AnswerBlocks.Of(a, words),
+            idle: a => AnswerBlocks.Of(a, words)
+        );
 
     /// <summary>A paragraph is parted where an image stands in it.</summary>
     private IEnumerable<Block> Of(ParagraphBlock paragraph)

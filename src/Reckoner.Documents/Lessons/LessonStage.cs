@@ -35,43 +35,27 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
 
     private void Line(string text) => html.Append(text).Append('\n');
 
-    private string Name(Answer answer) =>
-        answer switch
-        {
-            WalkAnswer a => WalkSteps.Caption(a.Walk, words),
-            FigureAnswer a => a.Caption(words),
-            CompareAnswer a => a.Document.Title,
-            CheckAnswer a => a.Reports[0].Result.Datapath.Machine.Name,
-            SlipsAnswer a => a.Study.Datapath.Machine.Name,
-            IdleAnswer a => a.Study.Datapath.Machine.Name,
-            _ => throw new InvalidOperationException(answer.GetType().Name),
-        };
+    private string Name(RequestAnswer answer) =>
+        answer.Match(
+            walk: a => WalkSteps.Caption(a.Walk, words),
+            figure: a => a.Caption(words),
+            compare: a => a.Document.Title,
+            check: a => a.Reports[0].Result.Datapath.Machine.Name,
+            slips: a => a.Study.Datapath.Machine.Name,
+            idle: a => a.Study.Datapath.Machine.Name
+        );
 
-    private void Write(Answer answer)
+    private void Write(RequestAnswer answer)
     {
-        switch (answer)
-        {
-            case WalkAnswer a:
-                Write(a);
-                break;
-            case FigureAnswer a:
-                Write(a);
-                break;
-            case CompareAnswer a:
-                Write(AnswerBlocks.Of(a, Edition.Full));
-                break;
-            case CheckAnswer a:
-                Write(AnswerBlocks.Of(a, words));
-                break;
-            case SlipsAnswer a:
-                Write(AnswerBlocks.Of(a, words));
-                break;
-            case IdleAnswer a:
-                Write(AnswerBlocks.Of(a, words));
-                break;
-            default:
-                throw new InvalidOperationException(answer.GetType().Name);
-        }
+        var write = answer.Match<Action>(
+            walk: a => () => Write(a),
+            figure: a => () => Write(a),
+            compare: a => () => Write(AnswerBlocks.Of(a, Edition.Full)),
+            check: a => () => Write(AnswerBlocks.Of(a, words)),
+            slips: a => () => Write(AnswerBlocks.Of(a, words)),
+            idle: a => () => Write(AnswerBlocks.Of(a, words))
+        );
+        write();
     }
 
     // ---- a walk

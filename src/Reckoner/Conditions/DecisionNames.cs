@@ -18,7 +18,7 @@ internal sealed record DecisionPlace(int Edge, int Path, int Word, bool IsTurned
 }
 
 /// <summary>Something that is decided in some cycles, with all places where it is; one that occurs in several lines is one.</summary>
-internal sealed record Decision(Occasion Outcome, IReadOnlyList<DecisionPlace> Places);
+internal sealed record KnownOccasion(Occasion Outcome, IReadOnlyList<DecisionPlace> Places);
 
 /// <summary>
 /// What a machine decides, over all its cycles, by the names that conditions may use: conditions and arms of choices as they are
@@ -27,7 +27,7 @@ internal sealed record Decision(Occasion Outcome, IReadOnlyList<DecisionPlace> P
 internal sealed class DecisionNames
 {
     private readonly Timeline timeline;
-    private readonly Dictionary<string, Decision> known = [];
+    private readonly Dictionary<string, KnownOccasion> known = [];
 
     public DecisionNames(Timeline timeline)
     {
@@ -56,7 +56,7 @@ internal sealed class DecisionNames
     {
         foreach (var same in places.GroupBy(p => Key(p.Occasion)).Where(g => !known.ContainsKey(g.Key)).ToList())
         {
-            known.Add(same.Key, new Decision(same.First().Occasion, [.. same.Select(s => s.Place)]));
+            known.Add(same.Key, new KnownOccasion(same.First().Occasion, [.. same.Select(s => s.Place)]));
         }
     }
 
@@ -64,13 +64,13 @@ internal sealed class DecisionNames
         string.Join(' ', Occasion.Tokens(occasion.Text).Select(t => t.Text));
 
     /// <summary>Everything that is decided, each as it is first written.</summary>
-    public IEnumerable<Decision> All => known.Values;
+    public IEnumerable<KnownOccasion> All => known.Values;
 
     /// <summary>What may be named in a condition, for who misspells it.</summary>
     public IEnumerable<string> Names => known.Values.Select(d => $"{d.Outcome}").Distinct();
 
     /// <summary>What an occasion is about, or null for nothing that this machine decides. "Turned" stays what it is.</summary>
-    public Decision? Find(Occasion occasion) =>
+    public KnownOccasion? Find(Occasion occasion) =>
         known.TryGetValue(Key(occasion), out var found) ? found : Compared(Occasion.Tokens(occasion.Text));
 
     /// <summary>The occasion as this machine writes it; null where it decides no such thing.</summary>
@@ -78,7 +78,7 @@ internal sealed class DecisionNames
         Find(occasion) is { } found ? occasion with { Text = found.Outcome.Text } : null;
 
     /// <summary>A wider named value beside a number: q = -1.</summary>
-    private Decision? Compared(List<Token> tokens)
+    private KnownOccasion? Compared(List<Token> tokens)
     {
         if (
             tokens.Count is not (3 or 4)
@@ -98,7 +98,7 @@ internal sealed class DecisionNames
             })
             .ToList();
         var text = $"{tokens[0].Text} {tokens[1].Text} {string.Concat(tokens.Skip(2).Select(t => t.Text))}";
-        return places.Count == 0 ? null : new Decision(new Occasion(text, false), places);
+        return places.Count == 0 ? null : new KnownOccasion(new Occasion(text, false), places);
     }
 
     /// <summary>relation = "=" | "&lt;&gt;" | "&lt;" | "&lt;=" | "&gt;" | "&gt;=" ;</summary>

@@ -94,7 +94,7 @@ internal sealed class ShortConditions
 
     private IEnumerable<Condition> OnDecisions()
     {
-        var seen = new HashSet<Decision>();
+        var seen = new HashSet<KnownOccasion>();
         foreach (
             var outcome in machine
                 .Timeline.Edges.SelectMany(e => e.Outcomes)

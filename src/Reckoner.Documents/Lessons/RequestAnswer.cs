@@ -6,16 +6,51 @@ using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
 
-/// <summary>What a request of a lesson gave.</summary>
-internal abstract record Answer;
-
-/// <param name="Document">The walk in the house style of the lesson.</param>
-internal sealed record WalkAnswer(Walk Walk, Tables.Document Document) : Answer
+/// <summary>The kinds of answers.</summary>
+internal enum AnswerKind
 {
-    public Tables.Grid Grid => Document.Grids.First();
+    Walk,
+    Figure,
+    Compare,
+    Check,
+    Slips,
+    Idle,
 }
 
-internal abstract record FigureAnswer(View View) : Answer
+/// <summary>What a request of a lesson gave.</summary>
+internal abstract record RequestAnswer
+{
+    public abstract AnswerKind Kind { get; }
+
+    /// <summary>What a stage or a handout makes of it. A new kind is asked for in each of them, by the compiler.</summary>
+    public T Match<T>(
+        Func<WalkAnswer, T> walk,
+        Func<FigureAnswer, T> figure,
+        Func<CompareAnswer, T> compare,
+        Func<CheckAnswer, T> check,
+        Func<SlipsAnswer, T> slips,
+        Func<IdleAnswer, T> idle
+    ) =>
+        Kind switch
+        {
+            AnswerKind.Walk => walk((WalkAnswer)this),
+            AnswerKind.Figure => figure((FigureAnswer)this),
+            AnswerKind.Compare => compare((CompareAnswer)this),
+            AnswerKind.Check => check((CheckAnswer)this),
+            AnswerKind.Slips => slips((SlipsAnswer)this),
+            AnswerKind.Idle => idle((IdleAnswer)this),
+        };
+}
+
+/// <param name="Document">The walk in the house style of the lesson.</param>
+internal sealed record WalkAnswer(Walk Walk, Tables.Document Document) : RequestAnswer
+{
+    public Tables.Grid Grid => Document.Grids.First();
+
+    public override AnswerKind Kind => AnswerKind.Walk;
+}
+
+internal abstract record FigureAnswer(View View) : RequestAnswer
 {
     /// <summary>The walk that is drawn; null where a figure is of machines at rest.</summary>
     public abstract Walk? Walk { get; }
@@ -27,6 +62,8 @@ internal abstract record FigureAnswer(View View) : Answer
 
     /// <summary>The cycles that are shown and in which something is said, in words.</summary>
     public virtual IEnumerable<(int Cycle, string Sentence)> Told => [];
+
+    public override AnswerKind Kind => AnswerKind.Figure;
 }
 
 internal sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
@@ -61,13 +98,25 @@ internal sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : Figu
 }
 
 /// <summary>Machines side by side.</summary>
-internal sealed record CompareAnswer(Tables.Document Document) : Answer;
+internal sealed record CompareAnswer(Tables.Document Document) : RequestAnswer
+{
+    public override AnswerKind Kind => AnswerKind.Compare;
+}
 
-internal sealed record CheckAnswer(IReadOnlyList<CheckReport> Reports) : Answer;
+internal sealed record CheckAnswer(IReadOnlyList<CheckReport> Reports) : RequestAnswer
+{
+    public override AnswerKind Kind => AnswerKind.Check;
+}
 
-internal sealed record SlipsAnswer(SlipStudy Study) : Answer;
+internal sealed record SlipsAnswer(SlipStudy Study) : RequestAnswer
+{
+    public override AnswerKind Kind => AnswerKind.Slips;
+}
 
-internal sealed record IdleAnswer(IdleStudy Study) : Answer;
+internal sealed record IdleAnswer(IdleStudy Study) : RequestAnswer
+{
+    public override AnswerKind Kind => AnswerKind.Idle;
+}
 
 /// <summary>A block with the answers to its requests, in their order.</summary>
-internal sealed record AnsweredBlock(RequestBlock Block, IReadOnlyList<Answer> Answers);
+internal sealed record AnsweredBlock(RequestBlock Block, IReadOnlyList<RequestAnswer> Answers);
