@@ -20,37 +20,73 @@ public readonly record struct Stretch(Net? Net, int High, int Low, int Times, Bi
         : Times > 1 ? this with { Times = width }
         : this with { High = Low + low + width - 1, Low = Low + low };
 
-    /// <summary>It and its right neighbour as one, if they are one.</summary>
-    public Stretch? With(Stretch right) =>
-        Net != right.Net ? null
-        : Net is null ? Constant((Bits << right.Width) | right.Bits, Width + right.Width)
-        : Times == 1 && right.Times == 1 && Low == right.High + 1 ? this with { Low = right.Low }
-        : (High, Low) == (right.High, right.Low) && High == Low ? this with { Times = Times + right.Times }
-        : null;
+    /// <summary>
+    /// It with as many bits of its left neighbour as go on from it, and what is left of that; null where none does. Bits go on upwards
+    /// one by one, or are one bit again and again.
+    /// </summary>
+    internal (Stretch Longer, Stretch? Left)? Under(Stretch above)
+    {
+        if (Net != above.Net)
+        {
+            return null;
+        }
+        if (Net is null)
+        {
+            return (Constant((above.Bits << Width) | Bits, Width + above.Width), null);
+        }
+        if (Times == 1 && above.Low == High + 1)
+        {
+            return above.Times == 1
+                ? (this with { High = above.High }, null)
+                : (this with { High = above.High }, above with { Times = above.Times - 1 });
+        }
+        if (High == Low && above.Low == Low)
+        {
+            return above.High == above.Low
+                ? (this with { Times = Times + above.Times }, null)
+                : (this with { Times = Times + 1 }, above with { Low = above.Low + 1 });
+        }
+        return null;
+    }
 }
 
 /// <summary>
-/// A word as it is wired together: stretches side by side, the most significant first, as few as they can be. Slices, joins, copies
-/// and shifts are no more than this.
+/// A word as it is wired together: stretches side by side, the most significant first, as few as they can be: the same bits are the
+/// same stretches. Slices, joins, copies and shifts are no more than this.
 /// </summary>
 public sealed class Bundle : IEquatable<Bundle>
 {
     public Bundle(IEnumerable<Stretch> stretches)
     {
-        var merged = new List<Stretch>();
-        foreach (var stretch in stretches)
+        Stretches = Fewest(stretches);
+        Width = Stretches.Sum(s => s.Width);
+    }
+
+    /// <summary>
+    /// From the right each stretch as long as it can be: that makes the fewest, and the same ones however the bits came together.
+    /// </summary>
+    private static List<Stretch> Fewest(IEnumerable<Stretch> stretches)
+    {
+        var found = new List<Stretch>();
+        foreach (var stretch in stretches.Reverse())
         {
-            if (merged.Count > 0 && merged[^1].With(stretch) is { } one)
+            Stretch? above = stretch;
+            while (above is { } next)
             {
-                merged[^1] = one;
-            }
-            else
-            {
-                merged.Add(stretch);
+                if (found.Count > 0 && found[^1].Under(next) is var (longer, left))
+                {
+                    found[^1] = longer;
+                    above = left;
+                }
+                else
+                {
+                    found.Add(next);
+                    above = null;
+                }
             }
         }
-        Stretches = merged;
-        Width = merged.Sum(s => s.Width);
+        found.Reverse();
+        return found;
     }
 
     public IReadOnlyList<Stretch> Stretches { get; }
