@@ -56,7 +56,10 @@ internal static partial class Asking
 
     public static CheckQuestion? Check(Request request)
     {
-        if (Machine(request) is not { } machine || Plan.Read(request) is not var (part, sample))
+        if (
+            Machine(request) is not { } machine
+            || Plan.Read(request, CheckQuestion.MostSampled) is not var (part, sample)
+        )
         {
             return null;
         }
@@ -74,7 +77,7 @@ internal static partial class Asking
     }
 
     public static SlipsQuestion? Slips(Request request) =>
-        Plan.Read(request) is var (_, sample) && Machine(request) is { } machine
+        Plan.Read(request, SlipsQuestion.MostSampled) is var (_, sample) && Machine(request) is { } machine
             ? new SlipsQuestion(machine) { Sample = sample, AsksConditions = !request.Has(Option.Quick) }
             : null;
 

@@ -12,7 +12,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
     private readonly RequestDefaults defaults = RequestDefaults.Of(lesson.Header, folder);
     private readonly Dictionary<string, Walk> walks = [];
 
-    /// <summary>Null when something is wrong; it has been said.</summary>
+    /// <summary>Null when something is wrong, which has been said, or when the session was stopped: a lesson has no half answers.</summary>
     public IReadOnlyList<AnsweredBlock>? Answers()
     {
         var answered = new List<AnsweredBlock>();
@@ -21,7 +21,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
             var answers = new List<RequestAnswer>();
             foreach (var line in block.Lines)
             {
-                if (Answered(Read(line)) is not { } answer)
+                if (Answered(Read(line)) is not { } answer || session.IsStopped)
                 {
                     return null;
                 }

@@ -43,7 +43,7 @@ internal static class LessonVerb
             || Images(session, lesson, folder) is not { } images
         )
         {
-            return Exit.Wrong;
+            return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
         var stale = values.Where(v => !v.Value.IsSaidBy(v.Link.Place.Text)).ToList();
         if (stale.Count > 0 && !request.Has(Option.Refresh))

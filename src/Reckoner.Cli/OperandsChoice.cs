@@ -9,7 +9,6 @@ namespace Reckoner.Cli;
 internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Seed)
 {
     private const int MostShown = 1000;
-    private const int MostSampled = 1_000_000;
 
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
     public static OperandsChoice? Read(Request request)
@@ -24,7 +23,7 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
         );
         var best = Number(request, Option.Best, 1, MostShown);
         var count = Number(request, Option.Count, 1, MostShown);
-        var sample = Number(request, Option.Sample, 1, MostSampled);
+        var sample = Number(request, Option.Sample, 1, OperandsQuestion.MostSampled);
         var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
         return request.Report.HasErrors ? null : new OperandsChoice(best, count, sample, seed);
     }

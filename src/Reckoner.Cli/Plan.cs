@@ -8,7 +8,8 @@ namespace Reckoner.Cli;
 internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
 {
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
-    public static Plan? Read(Request request)
+    /// <param name="mostSampled">More operands are not drawn.</param>
+    public static Plan? Read(Request request, int mostSampled)
     {
         var sampled = request[Option.Sample];
         if (sampled is not null)
@@ -23,7 +24,7 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
         {
             request.Report.Add(Id.OptionAlone, alone.Span, ("option", "--seed"), ("other", "--sample 100000"));
         }
-        var count = Number(request, Option.Sample, 1, CheckQuestion.MostSampled) ?? 0;
+        var count = Number(request, Option.Sample, 1, mostSampled) ?? 0;
         var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
         var part = Parts(request);
         return request.Report.HasErrors ? null : new Plan(part, sampled is null ? null : new DrawnSample(seed, count));

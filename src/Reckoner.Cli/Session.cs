@@ -98,6 +98,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         e.HResult is 32 or unchecked((int)0x8007006D) or unchecked((int)0x800700E8);
 
     private readonly CancellationTokenSource stop = new();
+
+    /// <summary>Whether Ctrl-C was pressed while it lets a run end cleanly: what was found then is not all that was asked.</summary>
+    public bool IsStopped => stop.IsCancellationRequested;
     private bool stopsCleanly;
 
     /// <summary>The first Ctrl-C lets a long run say what it covered; a second, or one outside such a run, ends at once.</summary>
@@ -235,6 +238,13 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
                 );
             }
         }
+    }
+
+    /// <summary>Says that a stop came before there was anything to write.</summary>
+    public int Stopped()
+    {
+        Complain(Words.Say("stopped") + "\n");
+        return Exit.Interrupted;
     }
 
     /// <summary>Says on the error stream what is wrong with a description; nothing else is written.</summary>

@@ -15,7 +15,7 @@ public class InterruptionTests
     [Fact]
     public void A_stopped_check_says_what_it_covered()
     {
-        var (status, output, errors) = Stopped("--width", "17", "--written", "--format", "json");
+        var (status, output, errors) = Stopped("check", "divide-shared-register", "--width", "17", "--written", "--format", "json");
         Assert.Equal((Interrupted, ""), (status, errors));
         using var json = JsonDocument.Parse(output);
         var check = json.RootElement;
@@ -32,7 +32,7 @@ public class InterruptionTests
     [Fact]
     public void A_stopped_sample_says_what_it_tried_and_which_widths_it_left_out()
     {
-        var (status, output, errors) = Stopped("--width", "63..64", "--sample", "100000000");
+        var (status, output, errors) = Stopped("check", "divide-shared-register", "--width", "63..64", "--sample", "100000000");
         Assert.Equal((Interrupted, ""), (status, errors));
         Assert.Matches(
             """
@@ -51,20 +51,35 @@ public class InterruptionTests
         );
     }
 
-    /// <summary>Runs a check until it is well begun, then presses Ctrl-C. Plain words make it slow.</summary>
+    [Fact]
+    public void A_lesson_in_which_a_check_is_stopped_is_not_written()
+    {
+        WorkFolder.Enter();
+        File.WriteAllText(
+            "stopped.md",
+            "---\ntitle: Stopped\n---\n\n```reckoner\ncheck divide-shared-register --width 17 --written\n```\n"
+        );
+        Assert.Equal(
+            new Command(Interrupted, "", "Stopped; nothing was written.\n"),
+            Stopped("lesson", "stopped.md", "-o", "stopped")
+        );
+        Assert.False(Path.Exists("stopped"));
+    }
+
+    /// <summary>Runs a command until it is well begun, then presses Ctrl-C. Plain words make it slow.</summary>
     private static Command Stopped(params string[] arguments)
     {
         WorkFolder.Enter();
         var start = new ProcessStartInfo(
             Path.Combine(WorkFolder.Repository, "reckoner"),
-            ["check", "divide-shared-register", .. arguments]
+            arguments
         )
         {
             Environment = { ["RECKONER_VECTORS"] = "64" },
         };
-        using var check = Child.Interruptible(start);
-        check.Works(WellBegun);
-        check.Interrupt();
-        return Command.Of(check.End());
+        using var command = Child.Interruptible(start);
+        command.Works(WellBegun);
+        command.Interrupt();
+        return Command.Of(command.End());
     }
 }

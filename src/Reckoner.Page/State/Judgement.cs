@@ -98,5 +98,5 @@ public sealed class Judgement(ICheckRunner runner, Func<TimeSpan> clock) : IWatc
     private FailureCondition? Condition(Datapath wrong, IMachine? model) =>
         new FailureQuestion(wrong) { Model = model }
             .Ask(new Means(runner, clock))
-            .Data;
+            .Data?.Found;
 }

@@ -216,7 +216,7 @@ internal sealed partial class ConditionParser
 
     private Condition? Turned(int from, int to)
     {
-        if (Known(from, to) is not null)
+        if (Known(from, to) is not null && !IsComparison(from, to))
         {
             return Missing("happens", to, to);
         }
@@ -255,7 +255,7 @@ internal sealed partial class ConditionParser
         {
             return Missing("happens", to, to);
         }
-        if (!Enumerable.Range(from, to - from).Any(i => IsRelation(tokens[i])))
+        if (!HasRelation(from, to))
         {
             return NoCondition(from, to);
         }
@@ -279,8 +279,7 @@ internal sealed partial class ConditionParser
             return own.Number(Place(from, to - 2)) is { } number ? new HasParity(number, ParityAt(to - 1)) : null;
         }
         return
-            tokens.GetRange(from, to - from).Exists(IsRelation)
-            && IsFormula(from, to)
+            IsComparison(from, to)
             && own.Truth(Place(from, to)) is { } truth
             ? new IsTrue(truth)
             : null;
@@ -290,6 +289,11 @@ internal sealed partial class ConditionParser
 
     /// <summary>What words name that this machine decides, or null.</summary>
     private Occasion? Known(int from, int to) => decisions.Known(Occasion.Of(tokens.GetRange(from, to - from), text));
+
+    /// <summary>Whether it compares what formulas know, be it spelt like a decision or not.</summary>
+    private bool IsComparison(int from, int to) => HasRelation(from, to) && IsFormula(from, to);
+
+    private bool HasRelation(int from, int to) => tokens.GetRange(from, to - from).Exists(IsRelation);
 
     private bool IsFormula(int from, int to) =>
         Enumerable

@@ -10,7 +10,7 @@ namespace Reckoner.Questions;
 /// A check at one width from the gates to the report: needs the question and the hardware; leaves what was found, or in the
 /// findings why it is not begun.
 /// </summary>
-internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means, WidthNotes? notes = null)
+internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means)
 {
     /// <summary>With so many operand bits averages cost next to nothing.</summary>
     private const int AverageBits = 20;
@@ -24,6 +24,8 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private readonly Lazy<CheckProgram?> program = new(() => Built(question, datapath));
 
     private readonly Lazy<WordCheck> words = new(() => new WordCheck(datapath, CheckProgram.Followed(datapath)));
+
+    private WidthNotes? notes;
 
     private static CheckProgram? Built(CheckQuestion question, Datapath datapath)
     {
@@ -39,15 +41,22 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     public bool HasGates => program.Value is not null;
 
     /// <summary>Whether not even gates would cover it within the budget; a sample always is.</summary>
-    public bool ExceedsBudget =>
-        question.Sample is null && space.AllSteps * space.Lanes > question.Part.Of * question.Budget.Cases;
+    public bool ExceedsBudget => Exceeds(question.Budget.Cases);
+
+    /// <summary>Whether it goes word by word and is not covered so. Gates are built only where it depends on them.</summary>
+    public bool ExceedsBudgetOfWords => Exceeds(question.Budget.WordCases) && !HasGates;
+
+    private bool Exceeds(BigInteger cases) =>
+        question.Sample is null && space.AllSteps * space.Lanes > question.Part.Of * cases;
 
     /// <summary>Else the findings say what it would take.</summary>
     public bool IsWithinBudget(Findings found) => !Refuses(found) && Stretch(found) is not null;
 
     /// <summary>Null with the reason in the findings.</summary>
-    public async Task<CheckReport?> Run(Findings found)
+    /// <param name="kept">Where an earlier run is gone on from, and what is covered is noted; null for nowhere.</param>
+    public async Task<CheckReport?> Run(Findings found, WidthNotes? kept = null)
     {
+        notes = kept;
         var began = means.Clock();
         if (await Covered(found, began) is not { } result)
         {

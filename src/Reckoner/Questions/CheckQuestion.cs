@@ -93,7 +93,9 @@ public sealed record CheckQuestion(AskedMachine Machine)
         {
             return found.Refused<CheckReports>();
         }
-        if (datapaths.Select(Course).FirstOrDefault(c => c.ExceedsBudget) is { } wide && !wide.IsWithinBudget(found))
+        var courses = datapaths.Select(datapath => new CheckCourse(this, datapath, means)).ToList();
+        var wide = courses.Find(c => c.ExceedsBudget) ?? courses.Find(c => c.ExceedsBudgetOfWords);
+        if (wide is not null && !wide.IsWithinBudget(found))
         {
             return found.Refused<CheckReports>();
         }
@@ -103,9 +105,9 @@ public sealed record CheckQuestion(AskedMachine Machine)
             return found.Refused<CheckReports>();
         }
         var checks = new List<CheckReport>();
-        foreach (var (index, datapath) in datapaths.Index())
+        foreach (var (index, course) in courses.Index())
         {
-            if (await new CheckCourse(this, datapath, means, notes.At(index)).Run(found) is not { } check)
+            if (await course.Run(found, notes.At(index)) is not { } check)
             {
                 return found.Refused<CheckReports>();
             }
@@ -116,8 +118,6 @@ public sealed record CheckQuestion(AskedMachine Machine)
             }
         }
         return found.Given(new CheckReports(checks, [.. datapaths.Skip(checks.Count)], isRange));
-
-        CheckCourse Course(Datapath datapath) => new(this, datapath, means);
     }
 }
 

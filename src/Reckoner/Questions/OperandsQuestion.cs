@@ -26,6 +26,9 @@ public enum ChosenFor
 /// <summary>Which operands show what is wanted?</summary>
 public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
 {
+    /// <summary>More are not drawn: everything that is compared of them is kept.</summary>
+    internal const int MostSampled = 1_000_000;
+
     /// <summary>A condition on walks, such as "quotient = 0"; null for operands in general.</summary>
     public string? Showing { get; init; }
 
@@ -47,7 +50,16 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
     public bool MayRepeat { get; init; }
 
     /// <summary>So many are tried at random; null for all where they are not too many, else for the usual sample.</summary>
-    public int? Sample { get; init; }
+    public int? Sample
+    {
+        get;
+        init
+        {
+            ArgumentOutOfRangeException.ThrowIfLessThan(value ?? 1, 1, nameof(value));
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(value ?? 1, MostSampled, nameof(value));
+            field = value;
+        }
+    }
 
     /// <summary>So many are tried at random where not all are tried and nothing is asked.</summary>
     public int UsualSample { get; init; } = 20_000;

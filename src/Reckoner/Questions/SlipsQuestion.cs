@@ -9,6 +9,9 @@ public sealed record SlipsQuestion(AskedMachine Machine)
     private const int UsualSample = 20_000;
     private const int UsualSeed = 1;
 
+    /// <summary>More are not drawn: what every slip gives for each of them is kept, to be compared.</summary>
+    internal const int MostSampled = 1_000_000;
+
     /// <summary>Null to try all operands, or a sample of usual size where there are too many.</summary>
     public DrawnSample? Sample
     {
@@ -16,6 +19,7 @@ public sealed record SlipsQuestion(AskedMachine Machine)
         init
         {
             ArgumentOutOfRangeException.ThrowIfLessThan(value?.Count ?? 1, 1, nameof(value));
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(value?.Count ?? 1, MostSampled, nameof(value));
             field = value;
         }
     }

@@ -58,6 +58,45 @@ public class ConditionGrammarTests
             Handbook.References.Except(["condition"]).Order()
         );
 
+    /// <summary>A result and a wire may have one name, and a formula may be spelt like what is decided.</summary>
+    [Fact]
+    public void A_formula_behind_not_is_one_though_a_decision_is_spelt_alike()
+    {
+        var machine = Machines.Bound(
+            Machines.Of(
+                """
+                machine m
+                width n = 4 in 2..8
+                operand a : n
+                register R : n loads a
+                register C : n loads 0
+                repeat 2
+                  let x = R - 1
+                  R <- x
+                  if x = 0
+                    C <- C + 1
+                  end
+                end
+                result x = R
+                result c = C
+                """
+            )
+        );
+        var all = Candidates.Of(machine, InterpretedEngine.Widest, null);
+        Assert.Equal([2], Shown("x = 0"));
+        Assert.Equal(Enumerable.Range(0, 16).Except([2]), Shown("not (x = 0)"));
+        Assert.Equal(Enumerable.Range(0, 16).Except([1, 2]), Shown("(x = 0) never happens"));
+        Assert.Equal(Enumerable.Range(0, 16).Except([1, 2]), Shown("not ((x = 0) happens)"));
+
+        IEnumerable<int> Shown(string condition)
+        {
+            var report = new Report(null);
+            var found = all.Showing(condition, report);
+            Assert.Empty(report.InOrder());
+            return found!.Chosen.Select(i => (int)found.Table.Cases[i][0]).Order();
+        }
+    }
+
     [Fact]
     public void What_the_grammar_makes_is_read()
     {
