@@ -81,6 +81,12 @@ internal static partial class Asking
             ? new SlipsQuestion(machine) { Sample = sample, AsksConditions = !request.Has(Option.Quick) }
             : null;
 
+    public static HardwareQuestion? Hardware(Request request) =>
+        Machine(request) is { } machine ? new HardwareQuestion(machine) : null;
+
+    public static StatesQuestion? States(Request request) =>
+        Machine(request) is { } machine ? new StatesQuestion(machine) : null;
+
     public static IdleQuestion? Idle(Request request) =>
         Machine(request) is not { } machine ? null
         : request.Has(Option.ByStructure) ? new IdleQuestion(machine) { CaseBits = 0 }

@@ -1,5 +1,5 @@
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
-using Reckoner.Measuring;
 using Reckoner.Reporting;
 using Reckoner.Timelines;
 
@@ -23,27 +23,32 @@ internal static class ShowVerb
             );
             return session.Refuse(request);
         }
-        if (MachineFiles.Bind(session, request, remarks: false) is not { } datapath)
+        if (Text(session, request) is not var (datapath, text))
         {
             return Exit.Wrong;
         }
-        var text = request[Option.Dump]?.Text switch
-        {
-            "datapath" => Dump.Of(datapath),
-            "timeline" => Dump.Of(Timeline.Of(datapath)),
-            _ => ShowText.Of(
-                Hardware.Of(datapath),
-                request.Has(Option.Hardware),
-                request.IsJson,
-                session.Words,
-                session.Columns
-            ),
-        };
         var written = session.Write(request, text);
         if (MachineFiles.IsFile(request.Machine!.Value.Text))
         {
             session.Remark(datapath.Remarks);
         }
         return written;
+    }
+
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    private static (Datapath, string)? Text(Session session, Request request)
+    {
+        if (request[Option.Dump] is { } stage)
+        {
+            return MachineFiles.Bind(session, request, remarks: false) is { } datapath
+                ? (datapath, stage.Text == Stages[0] ? Dump.Of(datapath) : Dump.Of(Timeline.Of(datapath)))
+                : null;
+        }
+        return session.Asked(request, Asking.Hardware(request)?.Ask(), remarks: false) is { } hardware
+            ? (
+                hardware.Datapath,
+                ShowText.Of(hardware, request.Has(Option.Hardware), request.IsJson, session.Words, session.Columns)
+            )
+            : null;
     }
 }

@@ -10,12 +10,12 @@ internal static class StatesVerb
         {
             return Exit.Wrong;
         }
-        if (MachineFiles.Bind(session, request, remarks: true) is not { } datapath)
+        if (session.Asked(request, Asking.States(request)?.Ask()) is not { } states)
         {
             return Exit.Wrong;
         }
         return request.IsJson
-            ? session.Write(request, StatesJson.Of(datapath))
-            : session.Write(request, StatesDocument.Of(datapath, style, session.Words), Exit.Done);
+            ? session.Write(request, StatesJson.Of(states))
+            : session.Write(request, StatesDocument.Of(states, style, session.Words), Exit.Done);
     }
 }

@@ -9,6 +9,7 @@ using Reckoner.Measuring;
 using Reckoner.Questions;
 using Reckoner.Running;
 using Reckoner.Slips;
+using Reckoner.Structure;
 using Reckoner.Words;
 
 namespace Reckoner;
@@ -97,7 +98,10 @@ public static class Reckon
     public static Answer<IdleStudy> Idle(IdleQuestion question, Means means) => question.Ask(means);
 
     /// <summary>The hardware of a machine, counted: registers, units, choices, decisions, control, cycles.</summary>
-    public static Hardware Hardware(Datapath datapath) => Measuring.Hardware.Of(datapath);
+    public static Answer<Hardware> Hardware(AskedMachine machine) => new HardwareQuestion(NotNull(machine)).Ask();
+
+    /// <summary>The states of a machine's control unit: what each does under which conditions, and which follows when.</summary>
+    public static Answer<ControlStates> States(AskedMachine machine) => new StatesQuestion(NotNull(machine)).Ask();
 
     /// <summary>A figure of a walk, or of machines at rest, as one SVG text for each page.</summary>
     /// <param name="palette">Light unless said otherwise.</param>

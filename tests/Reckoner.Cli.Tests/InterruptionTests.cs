@@ -15,7 +15,15 @@ public class InterruptionTests
     [Fact]
     public void A_stopped_check_says_what_it_covered()
     {
-        var (status, output, errors) = Stopped("check", "divide-shared-register", "--width", "17", "--written", "--format", "json");
+        var (status, output, errors) = Stopped(
+            "check",
+            "divide-shared-register",
+            "--width",
+            "17",
+            "--written",
+            "--format",
+            "json"
+        );
         Assert.Equal((Interrupted, ""), (status, errors));
         using var json = JsonDocument.Parse(output);
         var check = json.RootElement;
@@ -32,7 +40,14 @@ public class InterruptionTests
     [Fact]
     public void A_stopped_sample_says_what_it_tried_and_which_widths_it_left_out()
     {
-        var (status, output, errors) = Stopped("check", "divide-shared-register", "--width", "63..64", "--sample", "100000000");
+        var (status, output, errors) = Stopped(
+            "check",
+            "divide-shared-register",
+            "--width",
+            "63..64",
+            "--sample",
+            "100000000"
+        );
         Assert.Equal((Interrupted, ""), (status, errors));
         Assert.Matches(
             """
@@ -70,10 +85,7 @@ public class InterruptionTests
     private static Command Stopped(params string[] arguments)
     {
         WorkFolder.Enter();
-        var start = new ProcessStartInfo(
-            Path.Combine(WorkFolder.Repository, "reckoner"),
-            arguments
-        )
+        var start = new ProcessStartInfo(Path.Combine(WorkFolder.Repository, "reckoner"), arguments)
         {
             Environment = { ["RECKONER_VECTORS"] = "64" },
         };

@@ -6,6 +6,7 @@ using Reckoner.Measuring;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Structure;
 using Reckoner.Styles;
 using Reckoner.Words;
 using Xunit;
@@ -50,7 +51,11 @@ public class HtmlTests
     public void Axe_finds_nothing_in_a_state_table() =>
         Assert.Equal(
             "",
-            Axe.Found(Html.Of(StatesDocument.Of(At("divide-early-out", 8), HouseStyle.None, Vocabulary.English)))
+            Axe.Found(
+                Html.Of(
+                    StatesDocument.Of(ControlStates.Of(At("divide-early-out", 8)), HouseStyle.None, Vocabulary.English)
+                )
+            )
         );
 
     /// <summary>The check itself, on a page that is wrong on purpose.</summary>
@@ -59,7 +64,13 @@ public class HtmlTests
         Assert.StartsWith(
             "html-has-lang",
             Axe.Found(
-                Html.Of(StatesDocument.Of(At("multiply-booth", 4), HouseStyle.None, Vocabulary.English))
+                Html.Of(
+                        StatesDocument.Of(
+                            ControlStates.Of(At("multiply-booth", 4)),
+                            HouseStyle.None,
+                            Vocabulary.English
+                        )
+                    )
                     .Replace(" lang=\"en\"", "", StringComparison.Ordinal)
             )
         );

@@ -2,6 +2,7 @@ using System.Numerics;
 using System.Text.RegularExpressions;
 using Reckoner.Measuring;
 using Reckoner.Reporting;
+using Reckoner.Structure;
 using Reckoner.Styles;
 using Reckoner.Words;
 using Xunit;
@@ -110,7 +111,7 @@ public partial class LanguageTests
             string.Join(
                 '\n',
                 DocumentText.Of(CompareDocument.Of(Comparison.Of(datapaths), walks, HouseStyle.None, german), 80),
-                DocumentText.Of(StatesDocument.Of(datapaths[1], HouseStyle.None, german), 80),
+                DocumentText.Of(StatesDocument.Of(ControlStates.Of(datapaths[1]), HouseStyle.None, german), 80),
                 Prose.Of(WalkDocument.Of(walks[1], HouseStyle.None, german, oneByOne: true).Document!, german)
             )
         );

@@ -278,11 +278,7 @@ internal sealed partial class ConditionParser
         {
             return own.Number(Place(from, to - 2)) is { } number ? new HasParity(number, ParityAt(to - 1)) : null;
         }
-        return
-            IsComparison(from, to)
-            && own.Truth(Place(from, to)) is { } truth
-            ? new IsTrue(truth)
-            : null;
+        return IsComparison(from, to) && own.Truth(Place(from, to)) is { } truth ? new IsTrue(truth) : null;
     }
 
     private Parity ParityAt(int at) => tokens[at].Text == "odd" ? Parity.Odd : Parity.Even;

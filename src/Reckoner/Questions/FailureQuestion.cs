@@ -18,9 +18,7 @@ internal sealed record FailureQuestion(AskedMachine Machine)
         }
         var own = Model?.Widths.Select(w => w.Name.Text).ToHashSet() ?? [];
         var model = Model?.At(datapath.Widths.Where(w => own.Contains(w.Name)).ToDictionary(w => w.Name, w => w.Value));
-        return found.Given(
-            new FailureSearch(datapath, FailureCondition.Of(datapath, model?.Datapath, means.Engine))
-        );
+        return found.Given(new FailureSearch(datapath, FailureCondition.Of(datapath, model?.Datapath, means.Engine)));
     }
 }
 

@@ -19,23 +19,23 @@ internal sealed class StatesDocument
         this.words = words;
     }
 
-    public static Document Of(Datapath datapath, HouseStyle style, Vocabulary words)
+    public static Document Of(ControlStates control, HouseStyle style, Vocabulary words)
     {
+        var datapath = control.Datapath;
         var states = new StatesDocument(datapath, words);
-        var structure = MachineStructure.Of(datapath);
         return new Document(
             datapath.Machine.Name,
             words.Language,
             Names.Of(datapath, words),
             datapath.Machine.Title?.In(words.Language),
-            [states.Next([.. structure.States.SelectMany(s => s.Next)]), states.Signals(structure.States)]
+            [states.Next(control.Ways), states.Signals(control.States)]
         )
         {
             Paper = style.Paper,
         };
     }
 
-    private Grid Next(IReadOnlyList<Transition> transitions) =>
+    private Grid Next(IEnumerable<Transition> ways) =>
         new(
             "states",
             words.Say("states.next"),
@@ -45,7 +45,7 @@ internal sealed class StatesDocument
                 new GridColumn(words.Say("states.follows"), ColumnRole.Short),
             ],
             [
-                .. transitions.Select(t => new GridRow([
+                .. ways.Select(t => new GridRow([
                     Cell.Of(t.From is null ? words.Say("walk.load") : Name(t.From)),
                     Cell.Of(When(t.When, t.Below, t.Reached)),
                     Cell.Of(t.To is null ? words.Say("states.end") : Name(t.To)),

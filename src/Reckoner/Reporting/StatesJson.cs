@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Reckoner.Datapaths;
 using Reckoner.Structure;
 
 namespace Reckoner.Reporting;
@@ -7,9 +6,9 @@ namespace Reckoner.Reporting;
 /// <summary>The control unit's state table as JSON. States are known by the numbers of their steps; 0 is the load.</summary>
 internal static class StatesJson
 {
-    public static string Of(Datapath datapath)
+    public static string Of(ControlStates control)
     {
-        var states = MachineStructure.Of(datapath).States;
+        var (datapath, states) = control;
         return Json.Document(json =>
         {
             json.Subject(datapath);
@@ -22,7 +21,7 @@ internal static class StatesJson
                     json.WriteString("name", step.Name);
                 }
             );
-            json.Objects("transitions", states.SelectMany(s => s.Next), transition => Write(json, transition));
+            json.Objects("transitions", control.Ways, transition => Write(json, transition));
             json.Objects(
                 "signals",
                 states.SelectMany(s => s.Doings, (s, d) => (State: s.Number, Doing: d)).Where(d => IsSignal(d.Doing)),

@@ -3,7 +3,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Structure;
 
 /// <summary>An act of a state, its moment from 1, and what must be so for it to be done; a branch comes before what stands in it.</summary>
-internal sealed record Doing(int Moment, IReadOnlyList<Guard> When, Act Act)
+public sealed record Doing(int Moment, IReadOnlyList<Guard> When, Act Act)
 {
     /// <summary>The acts of a moment, those in branches too, in the order of the text.</summary>
     /// <param name="word">The wires that a value stands on.</param>

@@ -9,7 +9,7 @@ namespace Reckoner.Structure;
 /// <param name="Number">That of the step; 0 is the load.</param>
 /// <param name="Doings">The acts of the text that this comes from.</param>
 /// <param name="Next">The states that may follow; of these ways exactly one is open.</param>
-internal sealed record State(
+public sealed record State(
     int Number,
     Step? Step,
     IReadOnlyList<Doing> Doings,
@@ -19,7 +19,7 @@ internal sealed record State(
 );
 
 /// <summary>What becomes of the number of the round on the way into a state.</summary>
-internal enum RoundChange
+public enum RoundChange
 {
     /// <summary>The same round, or no more.</summary>
     Stays,
@@ -34,7 +34,7 @@ internal enum RoundChange
 /// <summary>Where the control unit goes next. Null stands for the load before and the end behind all steps.</summary>
 /// <param name="When">All must be so, looked at on the registers as the edge leaves them, in the cycle that follows.</param>
 /// <param name="Below">Where a loop may stop early: only while it has gone round less often than this.</param>
-internal sealed record Transition(Step? From, IReadOnlyList<Guard> When, int? Below, Step? To)
+public sealed record Transition(Step? From, IReadOnlyList<Guard> When, int? Below, Step? To)
 {
     /// <summary>Where a loop may stop early: also, whatever the first condition is, once it has gone round so often.</summary>
     public int? Reached { get; init; }

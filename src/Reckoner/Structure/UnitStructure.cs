@@ -3,7 +3,7 @@ using Reckoner.Datapaths;
 namespace Reckoner.Structure;
 
 /// <summary>What a unit can be told to do. Operands are words as wide as the unit; what it gives is bits.</summary>
-internal enum UnitFunction
+public enum UnitFunction
 {
     /// <summary>An adder's a + b, cut to its width, and the carry.</summary>
     Add,
@@ -44,7 +44,7 @@ public enum UnitOutput
 /// <param name="Moment">From 1; 0 where the condition of the loop that begins with this state is looked at.</param>
 /// <param name="Operands">What its inputs take, in order.</param>
 /// <param name="Value">The operation as it was bound, written in <paramref name="Line"/>.</param>
-internal sealed record UnitSetting(
+public sealed record UnitSetting(
     Unit Unit,
     int State,
     int Moment,

@@ -57,10 +57,7 @@ public class QuestionLimitTests
             Budget = new Budget(CaseBits: 20, WordCaseBits: 8),
         };
         var answer = await question.Ask(Means);
-        Assert.Equal(
-            [8, 16, 32, 64, 128, 256],
-            answer.Data!.Checks.Select(c => (int)c.Result.Sections[0].Count.Cases)
-        );
+        Assert.Equal([8, 16, 32, 64, 128, 256], answer.Data!.Checks.Select(c => (int)c.Result.Sections[0].Count.Cases));
         Assert.Equal("word by word", answer.Data.Checks[^1].Result.Method);
     }
 

@@ -20,8 +20,7 @@ public class BundleTests
 
     /// <summary>A bit and the one right of it stand in one stretch of two.</summary>
     private static bool AreOne(int left, int right) =>
-        left >= 6 ? right >= 6
-        : right < 6 && left / 3 == right / 3 && (left == right || left == right + 1);
+        left >= 6 ? right >= 6 : right < 6 && left / 3 == right / 3 && (left == right || left == right + 1);
 
     /// <summary>Each stretch goes one way: down by one, or the same again.</summary>
     private static int Fewest(int[] bits)
@@ -67,7 +66,10 @@ public class BundleTests
     private static BigInteger Held(Net net) => net.Number == 0 ? 0b101 : 0b011;
 
     private static BigInteger Number(int[] bits) =>
-        bits.Aggregate(BigInteger.Zero, (high, b) => (high << 1) | (b >= 6 ? b - 6 : (Held(Nets[b / 3]) >> (b % 3)) & 1));
+        bits.Aggregate(
+            BigInteger.Zero,
+            (high, b) => (high << 1) | (b >= 6 ? b - 6 : (Held(Nets[b / 3]) >> (b % 3)) & 1)
+        );
 
     [Fact]
     public void A_sign_is_copied_beside_its_whole_word()

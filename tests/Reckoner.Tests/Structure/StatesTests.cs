@@ -20,7 +20,10 @@ public class StatesTests
                 "divide-early-out",
                 "divide-srt-radix-2",
             }.Select(m =>
-                DocumentText.Of(StatesDocument.Of(Walks.At(m, 8), HouseStyle.None, Vocabulary.English), columns)
+                DocumentText.Of(
+                    StatesDocument.Of(ControlStates.Of(Walks.At(m, 8)), HouseStyle.None, Vocabulary.English),
+                    columns
+                )
             )
         );
 
