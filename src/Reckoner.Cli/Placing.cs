@@ -63,7 +63,18 @@ internal static class Placing
             // Parts are added up from files, which lessons have none of.
             IReadOnlyList<Advice> several => (IReadOnlyList<Term>)
                 [.. several.Where(a => a.Kind != AdviceKind.Parts || request.Defaults is null).Select(a => Worded(a))],
+            AskedWord word => Named(word),
             _ => fact,
+        };
+
+    private static string Named(AskedWord word) =>
+        word switch
+        {
+            AskedWord.Width => Option.Width.Name,
+            AskedWord.From => Option.From.Name,
+            AskedWord.To => Option.To.Name,
+            AskedWord.Anyway => Option.Anyway.Name,
+            AskedWord.Check => "\"reckoner check\"",
         };
 
     /// <summary>As options of ours.</summary>

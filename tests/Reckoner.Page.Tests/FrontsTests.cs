@@ -187,6 +187,41 @@ public sealed class FrontsTests
         Assert.Contains("Ways on: a smaller --width; --sample 100000.", Told(Placing.Placed(finding, lesson)));
     }
 
+    [Fact]
+    public void What_each_front_has_a_name_for_is_named_by_it()
+    {
+        var outside = Command("walk divide-still-divisor 5 0 --width 4");
+        var finding = Assert.Single(Asking.Walk(outside)!.Ask().Refusals);
+        const string Shows = "shows what the hardware does with these.";
+        Assert.Contains($"Choose other operands; a walk all the same {Shows}", Told(finding.Diagnostic));
+        Assert.Contains($"Choose other operands; --anyway {Shows}", Told(Placing.Placed(finding, outside)));
+        var turned = Command("draw divide-still-divisor weave 5 1 --width 4 --from 4 --to 3");
+        finding = Assert.Single(Asking.Draw(turned, HouseStyle.None, Words.Vocabulary.English)!.Ask(Means).Refusals);
+        Assert.Contains("The first stands behind from, the last behind to.", Told(finding.Diagnostic));
+        Assert.Contains("The first stands behind --from, the last behind --to.", Told(Placing.Placed(finding, turned)));
+    }
+
+    [Fact]
+    public void Hardware_and_states_are_those_that_a_program_gets()
+    {
+        var machine = Read("divide-early-out", 5);
+        var asked = Command("states divide-early-out --width 5");
+        Assert.Equal(
+            Reporting.StatesJson.Of(Asking.States(asked)!.Ask().Data!),
+            Reporting.StatesJson.Of(Reckon.States(machine).Data!)
+        );
+        var hardware = Asking.Hardware(Command("show divide-early-out --width 5 --hardware"))!.Ask().Data!;
+        Assert.Equal($"{hardware.RegisterBits}", $"{Reckon.Hardware(machine).Data!.RegisterBits}");
+        Assert.Equal(hardware.ChoiceBits, Reckon.Hardware(machine).Data!.ChoiceBits);
+        var wide = new AskedMachine(
+            Binding.Machine.Read(MachineCatalogue.Find("divide-early-out")!, MachineCatalogue.Find)
+        )
+        {
+            Widths = 9999,
+        };
+        Assert.Equal("width-out-of-range", Assert.Single(Reckon.States(wide).Refusals).Diagnostic.Id.Name);
+    }
+
     /// <summary>Time that goes on, for the estimate.</summary>
     private static Means Watched()
     {

@@ -1,5 +1,7 @@
 using System.Numerics;
+using System.Reflection;
 using System.Text.RegularExpressions;
+using Reckoner.Diagnostics;
 using Reckoner.Measuring;
 using Reckoner.Reporting;
 using Reckoner.Structure;
@@ -42,6 +44,32 @@ public partial class LanguageTests
             .Where(t => other.ContainsKey(t.Key) && !Facts(t.Value).SetEquals(Facts(other[t.Key])))
             .Select(t => $"{t.Key}: {string.Join(' ', Facts(t.Value))}; {string.Join(' ', Facts(other[t.Key]))}");
         Assert.Equal("", string.Join("\n", differing));
+    }
+
+    /// <summary>A program or a page has no options: what the core finds says by facts what each front has its own name for.</summary>
+    [Fact]
+    public void What_the_core_finds_names_no_option()
+    {
+        var core = string.Concat(
+            Directory
+                .EnumerateFiles(Sources.File("src/Reckoner"), "*.cs", SearchOption.AllDirectories)
+                .Where(f => Path.GetFileName(f) != "Id.cs")
+                .Select(File.ReadAllText)
+        );
+        var found = typeof(Id)
+            .GetFields(BindingFlags.Public | BindingFlags.Static)
+            .Where(f => Regex.IsMatch(core, $@"\bId\.{f.Name}\b"))
+            .Select(f => ((Id)f.GetValue(null)!).Name)
+            .ToList();
+        Assert.Contains("widths-turned", found);
+        foreach (var language in Vocabulary.Languages)
+        {
+            var table = Table(language);
+            var named = found
+                .SelectMany(id => new[] { $"diagnostic.{id}", $"diagnostic.{id}.try" })
+                .Where(key => table.TryGetValue(key, out var text) && text.Contains("--", StringComparison.Ordinal));
+            Assert.Equal((language, ""), (language, string.Join("; ", named)));
+        }
     }
 
     private static HashSet<string> Facts(string text) => [.. Fact().Matches(text).Select(m => m.Groups[1].Value)];

@@ -84,7 +84,7 @@ public sealed class AskedWidths
         }
         if (from > to)
         {
-            found.Add(Id.WidthsTurned, AskedPart.Widths, 0, ("from", from), ("to", to));
+            found.Add(Id.WidthsTurned, AskedPart.Widths, 0, ("width", AskedWord.Width), ("from", from), ("to", to));
             return null;
         }
         var count = (int)BigInteger.Min(to - from + 1, MostInRange);
@@ -113,6 +113,7 @@ public sealed class AskedWidths
                     AskedPart.Widths,
                     index,
                     ("value", Shortened(item.Text)),
+                    ("width", AskedWord.Width),
                     ("example", string.Join(',', names.Select((n, i) => $"{n}={8 - 4 * (i % 2)}")))
                 );
                 return null;

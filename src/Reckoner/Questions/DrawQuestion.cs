@@ -146,7 +146,15 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         var to = cycle ?? Known(To, AskedPart.To, walk, found) ?? walk.Cycles;
         if (from > to)
         {
-            found.Add(Id.CyclesTurned, From is null ? AskedPart.To : AskedPart.From, 0, ("from", from), ("to", to));
+            found.Add(
+                Id.CyclesTurned,
+                From is null ? AskedPart.To : AskedPart.From,
+                0,
+                ("from", from),
+                ("to", to),
+                ("first", AskedWord.From),
+                ("last", AskedWord.To)
+            );
         }
         if (!View.Suits(walk))
         {
@@ -155,7 +163,16 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         var cells = (long)(to - from + 1) * walk.Datapath.Registers.Sum(r => r.Width);
         if (cells > MostCells)
         {
-            found.Add(Id.FigureTooLarge, AskedPart.Whole, 0, ("cells", cells), ("limit", MostCells));
+            found.Add(
+                Id.FigureTooLarge,
+                AskedPart.Whole,
+                0,
+                ("cells", cells),
+                ("limit", MostCells),
+                ("first", AskedWord.From),
+                ("last", AskedWord.To),
+                ("width", AskedWord.Width)
+            );
         }
         if (found.HasErrors)
         {

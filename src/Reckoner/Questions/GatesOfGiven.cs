@@ -14,7 +14,14 @@ internal static class GatesOfGiven
         {
             return false;
         }
-        found.Add(Id.GivenBeyondGates, AskedPart.Machine, 0, ("formula", $"{given}"));
+        found.Add(
+            Id.GivenBeyondGates,
+            AskedPart.Machine,
+            0,
+            ("formula", $"{given}"),
+            ("width", AskedWord.Width),
+            ("check", AskedWord.Check)
+        );
         return true;
     }
 }

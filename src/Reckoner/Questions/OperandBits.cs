@@ -135,21 +135,23 @@ internal static class OperandBits
         );
     }
 
-    /// <summary>The smallest main width at which the operand has enough bits; found by trying the range.</summary>
+    /// <summary>The smallest main width at which the operand has enough bits; found by trying those that the machine has.</summary>
     private static Advice Wider(Datapath datapath, Operand operand, int needed)
     {
-        var main = datapath.Widths[0];
+        var (main, now) = datapath.Widths[0];
         var names = datapath.Widths.Skip(1).ToDictionary(w => w.Name, w => w.Value);
-        for (var width = main.Value + 1; width <= main.Value + needed; width++)
+        var numbers = names.ToDictionary(n => n.Key, n => (Rational)n.Value);
+        var type = datapath.Machine.Description.Declarations.OfType<OperandLine>().ElementAt(operand.Index).Type;
+        var most = FormulaBinding.Number(datapath.Machine.Widths.First().High, numbers) ?? now + needed;
+        for (var width = now + 1; width <= most && width <= now + needed; width++)
         {
-            names[main.Name] = width;
-            var type = datapath.Machine.Description.Declarations.OfType<OperandLine>().ElementAt(operand.Index).Type;
-            var numbers = names.ToDictionary(n => n.Key, n => (Rational)n.Value);
+            numbers[main] = width;
             if (FormulaBinding.Number(type.Width, numbers) is { } size && size >= needed)
             {
+                names[main] = width;
                 return datapath.Machine.At(names).Datapath is null
                     ? new Advice(AdviceKind.OtherMachine)
-                    : Advice.AtWidth(main.Name, width);
+                    : Advice.AtWidth(main, width);
             }
         }
         return new Advice(AdviceKind.OtherMachine);

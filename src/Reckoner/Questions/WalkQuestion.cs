@@ -43,7 +43,8 @@ internal sealed record WalkQuestion(AskedMachine Machine)
                 0,
                 ("machine", datapath.Machine.Name),
                 ("given", given.Text),
-                ("operands", Spoken(datapath, operands))
+                ("operands", Spoken(datapath, operands)),
+                ("anyway", AskedWord.Anyway)
             );
             return null;
         }

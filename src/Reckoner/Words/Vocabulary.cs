@@ -193,6 +193,7 @@ public sealed class Vocabulary
             IReadOnlyList<string> names => string.Join(", ", names),
             IReadOnlyList<Term> terms => string.Join("; ", terms.Select(Text)),
             Advice advice => Text(advice.Neutral),
+            AskedWord word => Say(word.Key()),
             IReadOnlyList<Advice> several => string.Join("; ", several.Select(a => Text(a.Neutral))),
             _ => throw new InvalidOperationException($"no words for a fact of {fact.GetType().Name}"),
         };
