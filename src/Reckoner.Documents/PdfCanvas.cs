@@ -90,24 +90,26 @@ internal static class PdfCanvas
     {
         // Holes of letters turn the other way round.
         var path = new XGraphicsPath { FillMode = XFillMode.Winding };
-        switch (outline)
-        {
-            case Rectangle { Box: var b, Radius: > 0 and var r }:
-                path.AddRoundedRectangle(b.Left, b.Top, b.Width, b.Height, 2 * r, 2 * r);
-                break;
-            case Rectangle { Box: var b }:
-                path.AddRectangle(b.Left, b.Top, b.Width, b.Height);
-                break;
-            case Disc { Centre: var c, Radius: var r }:
-                path.AddEllipse(c.X - r, c.Y - r, 2 * r, 2 * r);
-                break;
-            case Trace t:
-                Add(path, t.Steps);
-                break;
-            default:
-                throw new InvalidOperationException(outline.GetType().Name);
-        }
+        var add = outline.Match<Action>(
+            rectangle: f => () => Add(path, f),
+            disc: f => () => path.AddEllipse(f.Centre.X - f.Radius, f.Centre.Y - f.Radius, 2 * f.Radius, 2 * f.Radius),
+            trace: f => () => Add(path, f.Steps)
+        );
+        add();
         return path;
+    }
+
+    private static void Add(XGraphicsPath path, Rectangle rectangle)
+    {
+        var (box, round) = (rectangle.Box, 2 * rectangle.Radius);
+        if (round > 0)
+        {
+            path.AddRoundedRectangle(box.Left, box.Top, box.Width, box.Height, round, round);
+        }
+        else
+        {
+            path.AddRectangle(box.Left, box.Top, box.Width, box.Height);
+        }
     }
 
     private static void Add(XGraphicsPath path, IReadOnlyList<PathStep> steps)

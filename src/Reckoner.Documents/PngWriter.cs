@@ -84,22 +84,23 @@ internal static class PngWriter
     private static SKPath Path(Outline outline)
     {
         using var path = new SKPathBuilder();
-        switch (outline)
-        {
-            case Rectangle { Box: var b, Radius: var r }:
-                var box = new SKRect((float)b.Left, (float)b.Top, (float)b.Right, (float)b.Bottom);
-                path.AddRoundRect(box, (float)r, (float)r);
-                break;
-            case Disc { Centre: var c, Radius: var r }:
-                path.AddCircle((float)c.X, (float)c.Y, (float)r);
-                break;
-            case Trace t:
-                Add(path, t.Steps);
-                break;
-            default:
-                throw new InvalidOperationException(outline.GetType().Name);
-        }
+        var add = outline.Match<Action>(
+            rectangle: f => () => Add(path, f),
+            disc: f => () => path.AddCircle((float)f.Centre.X, (float)f.Centre.Y, (float)f.Radius),
+            trace: f => () => Add(path, f.Steps)
+        );
+        add();
         return path.Detach();
+    }
+
+    private static void Add(SKPathBuilder path, Rectangle rectangle)
+    {
+        var (box, radius) = (rectangle.Box, (float)rectangle.Radius);
+        path.AddRoundRect(
+            new SKRect((float)box.Left, (float)box.Top, (float)box.Right, (float)box.Bottom),
+            radius,
+            radius
+        );
     }
 
     private static void Add(SKPathBuilder path, IReadOnlyList<PathStep> steps)

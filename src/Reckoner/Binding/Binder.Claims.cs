@@ -202,7 +202,7 @@ internal sealed partial class Binder
                 report.Add(
                     Id.NeverUsed,
                     name.Span,
-                    ("is", new Term(KindOf(symbol))),
+                    ("is", new Term(symbol.Kind)),
                     ("name", name.Text),
                     ("how", new Term(how))
                 );

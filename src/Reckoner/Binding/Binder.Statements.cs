@@ -82,7 +82,7 @@ internal sealed partial class Binder
                     Id.ViaKind,
                     name.Span,
                     ("unit", name.Text),
-                    ("is", new Term("a-" + KindOf(named))),
+                    ("is", new Term("a-" + named.Kind)),
                     ("operation", new Term("a-unit"))
                 );
             }
@@ -284,7 +284,7 @@ internal sealed partial class Binder
                     symbol.IsUsed = true;
                     return part is null ? null : new Place(part.Register, part.High, part.Low, part, target);
                 }
-                report.Add(Id.NotWritable, target.Span, ("name", name.Name), ("is", new Term("a-" + KindOf(symbol))));
+                report.Add(Id.NotWritable, target.Span, ("name", name.Name), ("is", new Term("a-" + symbol.Kind)));
                 return null;
             case NameReference name:
                 ReportUnknown(name, symbols.Values.Where(s => s is RegisterSymbol or PartSymbol).Select(s => s.Name));
@@ -307,21 +307,6 @@ internal sealed partial class Binder
                 return null;
         }
     }
-
-    private static string KindOf(Symbol symbol) =>
-        symbol switch
-        {
-            NumberSymbol s => s.Kind,
-            BitsSymbol => "constant",
-            OperandSymbol => "operand",
-            UnitSymbol => "unit",
-            MeaningSymbol => "meaning",
-            TableSymbol => "table",
-            WireSymbol => "wire",
-            RegisterSymbol => "register",
-            PartSymbol => "part",
-            _ => throw new InvalidOperationException(symbol.GetType().Name),
-        };
 
     /// <param name="isSaid">Something is wrong with the value, perhaps the same: it reads what it should not write.</param>
     private void Write(Place place, int line, bool isSaid)

@@ -25,16 +25,44 @@ public readonly record struct Box(double Left, double Top, double Width, double 
     public Box Grown(double by) => new(Left - by, Top - by, Width + 2 * by, Height + 2 * by);
 }
 
+/// <summary>The kinds of forms.</summary>
+internal enum OutlineKind
+{
+    Rectangle,
+    Disc,
+    Trace,
+}
+
 /// <summary>The form of a shape.</summary>
-public abstract record Outline;
+public abstract record Outline
+{
+    internal abstract OutlineKind Kind { get; }
 
-public sealed record Rectangle(Box Box, double Radius = 0) : Outline;
+    /// <summary>What a writer makes of each kind of form. A new kind is asked for in every writer, by the compiler.</summary>
+    internal T Match<T>(Func<Rectangle, T> rectangle, Func<Disc, T> disc, Func<Trace, T> trace) =>
+        Kind switch
+        {
+            OutlineKind.Rectangle => rectangle((Rectangle)this),
+            OutlineKind.Disc => disc((Disc)this),
+            OutlineKind.Trace => trace((Trace)this),
+        };
+}
 
-public sealed record Disc(Point Centre, double Radius) : Outline;
+public sealed record Rectangle(Box Box, double Radius = 0) : Outline
+{
+    internal override OutlineKind Kind => OutlineKind.Rectangle;
+}
+
+public sealed record Disc(Point Centre, double Radius) : Outline
+{
+    internal override OutlineKind Kind => OutlineKind.Disc;
+}
 
 /// <summary>Lines and cubic curves; several stretches may stand in one path.</summary>
 public sealed record Trace(IReadOnlyList<PathStep> Steps) : Outline
 {
+    internal override OutlineKind Kind => OutlineKind.Trace;
+
     /// <summary>A straight line through points.</summary>
     public static Trace Through(params IReadOnlyList<Point> points) =>
         new([.. points.Select((p, i) => i == 0 ? PathStep.MoveTo(p) : PathStep.LineTo(p))]);

@@ -32,28 +32,19 @@ internal static class SvgTrace
     {
         foreach (var step in steps)
         {
-            switch (step.Kind)
+            _ = step.Kind switch
             {
-                case StepKind.Move:
-                    Add(text.Append('M'), step.To);
-                    break;
-                case StepKind.Line:
-                    Add(text.Append('L'), step.To);
-                    break;
-                case StepKind.Curve:
-                    Add(text.Append('C'), step.First);
-                    Add(text.Append(' '), step.Second);
-                    Add(text.Append(' '), step.To);
-                    break;
-                case StepKind.Close:
-                    text.Append('Z');
-                    break;
-                default:
-                    throw new InvalidOperationException(step.Kind.ToString());
-            }
+                StepKind.Move => Add(text.Append('M'), step.To),
+                StepKind.Line => Add(text.Append('L'), step.To),
+                StepKind.Curve => Add(
+                    Add(Add(text.Append('C'), step.First).Append(' '), step.Second).Append(' '),
+                    step.To
+                ),
+                StepKind.Close => text.Append('Z'),
+            };
         }
         return text;
     }
 
-    private static void Add(StringBuilder text, Point at) => Append(Append(text, at.X).Append(' '), at.Y);
+    private static StringBuilder Add(StringBuilder text, Point at) => Append(Append(text, at.X).Append(' '), at.Y);
 }

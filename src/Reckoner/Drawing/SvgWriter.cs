@@ -249,33 +249,35 @@ internal sealed class SvgWriter
         }
     }
 
-    private void Form(Outline outline)
+    private StringBuilder Form(Outline outline) =>
+        outline.Match(
+            rectangle: Form,
+            disc: Form,
+            trace: trace => SvgTrace.Append(svg.Append("<path d=\""), trace.Steps).Append('"')
+        );
+
+    private StringBuilder Form(Rectangle rectangle)
     {
-        switch (outline)
+        var box = rectangle.Box;
+        svg.Append("<rect");
+        Numbered("x", box.Left);
+        Numbered("y", box.Top);
+        Numbered("width", box.Width);
+        Numbered("height", box.Height);
+        if (rectangle.Radius > 0)
         {
-            case Rectangle { Box: var box, Radius: var radius }:
-                svg.Append("<rect");
-                Numbered("x", box.Left);
-                Numbered("y", box.Top);
-                Numbered("width", box.Width);
-                Numbered("height", box.Height);
-                if (radius > 0)
-                {
-                    Numbered("rx", radius);
-                }
-                break;
-            case Disc { Centre: var centre, Radius: var radius }:
-                svg.Append("<circle");
-                Numbered("cx", centre.X);
-                Numbered("cy", centre.Y);
-                Numbered("r", radius);
-                break;
-            case Trace trace:
-                SvgTrace.Append(svg.Append("<path d=\""), trace.Steps).Append('"');
-                break;
-            default:
-                throw new InvalidOperationException(outline.GetType().Name);
+            Numbered("rx", rectangle.Radius);
         }
+        return svg;
+    }
+
+    private StringBuilder Form(Disc disc)
+    {
+        svg.Append("<circle");
+        Numbered("cx", disc.Centre.X);
+        Numbered("cy", disc.Centre.Y);
+        Numbered("r", disc.Radius);
+        return svg;
     }
 
     private void Data(Link? link)
