@@ -6,32 +6,83 @@ namespace Reckoner.Documents;
 /// <param name="Language">A BCP 47 tag; screen readers pronounce by it.</param>
 internal sealed record Handout(string Title, string Language, IReadOnlyList<Block> Blocks);
 
+/// <summary>The kinds of blocks of a handout.</summary>
+internal enum BlockKind
+{
+    Heading,
+    Paragraph,
+    Listing,
+    Verbatim,
+    Grid,
+    Picture,
+    Photograph,
+    PageEnd,
+}
+
 /// <summary>Something that stands in a handout with its own tag.</summary>
-internal abstract record Block;
+internal abstract record Block
+{
+    public abstract BlockKind Kind { get; }
+
+    /// <summary>What is made of each kind of block. A new kind is asked for wherever handouts are written, by the compiler.</summary>
+    public T Match<T>(
+        Func<Heading, T> heading,
+        Func<Paragraph, T> paragraph,
+        Func<Listing, T> listing,
+        Func<Verbatim, T> verbatim,
+        Func<Grid, T> grid,
+        Func<Picture, T> picture,
+        Func<Photograph, T> photograph,
+        Func<PageEnd, T> pageEnd
+    ) =>
+        Kind switch
+        {
+            BlockKind.Heading => heading((Heading)this),
+            BlockKind.Paragraph => paragraph((Paragraph)this),
+            BlockKind.Listing => listing((Listing)this),
+            BlockKind.Verbatim => verbatim((Verbatim)this),
+            BlockKind.Grid => grid((Grid)this),
+            BlockKind.Picture => picture((Picture)this),
+            BlockKind.Photograph => photograph((Photograph)this),
+            BlockKind.PageEnd => pageEnd((PageEnd)this),
+        };
+}
 
 /// <param name="Level">1 to 6; 1 is the handout's title.</param>
-internal sealed record Heading(int Level, string Words) : Block;
+internal sealed record Heading(int Level, string Words) : Block
+{
+    public override BlockKind Kind => BlockKind.Heading;
+}
 
 internal sealed record Paragraph(IReadOnlyList<Run> Runs) : Block
 {
+    public override BlockKind Kind => BlockKind.Paragraph;
+
     public static Paragraph Of(string words) => new([new Run(words)]);
 }
 
 /// <summary>A list, numbered or not; an item is one paragraph.</summary>
 internal sealed record Listing(IReadOnlyList<IReadOnlyList<Run>> Items, bool IsNumbered) : Block
 {
+    public override BlockKind Kind => BlockKind.Listing;
+
     /// <summary>What stands before each item where that is not its place in the list; null for the usual.</summary>
     public IReadOnlyList<string>? Labels { get; init; }
 }
 
 /// <summary>Lines that stand as they are, every character as wide as every other.</summary>
-internal sealed record Verbatim(IReadOnlyList<string> Lines) : Block;
+internal sealed record Verbatim(IReadOnlyList<string> Lines) : Block
+{
+    public override BlockKind Kind => BlockKind.Verbatim;
+}
 
 /// <summary>A table; its head is repeated on every page it reaches.</summary>
 /// <param name="Caption">What it shows; null for none.</param>
 internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOnlyList<IReadOnlyList<string>> Rows)
     : Block
 {
+    public override BlockKind Kind => BlockKind.Grid;
+
     /// <summary>The face of its cells: digits stand in columns in a face of one width.</summary>
     public Face Face { get; init; } = Face.Plain;
 
@@ -48,15 +99,24 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
 internal sealed record Remarks(string Head, IReadOnlyList<string> Words);
 
 /// <summary>A figure, made smaller where the page is narrower; one that could not be read then has its page turned.</summary>
-internal sealed record Picture(Scene Scene) : Block;
+internal sealed record Picture(Scene Scene) : Block
+{
+    public override BlockKind Kind => BlockKind.Picture;
+}
 
 /// <summary>An image in pixels, 96 to the inch, made smaller where the page is narrower.</summary>
 /// <param name="Bytes">A PNG or JPEG file.</param>
 /// <param name="Alternative">What those hear who cannot see it.</param>
-internal sealed record Photograph(byte[] Bytes, double Width, double Height, string Alternative) : Block;
+internal sealed record Photograph(byte[] Bytes, double Width, double Height, string Alternative) : Block
+{
+    public override BlockKind Kind => BlockKind.Photograph;
+}
 
 /// <summary>What follows begins a page.</summary>
-internal sealed record PageEnd : Block;
+internal sealed record PageEnd : Block
+{
+    public override BlockKind Kind => BlockKind.PageEnd;
+}
 
 /// <summary>A stretch of text in one face.</summary>
 internal sealed record Run(string Words, Face Face = Face.Plain);

@@ -43,12 +43,17 @@ internal sealed partial class HandoutWriter
 
     /// <summary>How much of a block must stand right below its heading.</summary>
     private double Beginning(Block? block) =>
-        block switch
-        {
-            Grid g => Beginning(g),
-            Picture { Scene: var s } => Squeeze * s.Height * Scale(s),
-            _ => 0,
-        };
+        block?.Match<double>(
+            heading: _ => 0,
+            paragraph: _ => 0,
+            listing: _ => 0,
+            verbatim: _ => 0,
+            grid: Beginning,
+            picture: p => Squeeze * p.Scene.Height * Scale(p.Scene),
+            photograph: _ => 0,
+            pageEnd: _ => 0
+        )
+        ?? 0;
 
     private Box Place(Scene scene) => Place(scene.Width, scene.Height, Scale(scene));
 

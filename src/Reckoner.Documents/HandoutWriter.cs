@@ -104,39 +104,28 @@ internal sealed partial class HandoutWriter : IDisposable
     {
         TurnFor(block is Heading ? next : block);
         Need(0);
-        switch (block)
-        {
-            case Heading h:
-                Set(h, next);
-                break;
-            case Paragraph p:
-                Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
-                Set(p.Runs, paper.Margin, TextWidth, Size, Role.Ink);
-                Structure.End();
-                break;
-            case Listing l:
-                Set(l);
-                break;
-            case Verbatim v:
-                Set(v);
-                break;
-            case Grid g:
-                Set(g);
-                break;
-            case Picture p:
-                pages.Figure(p.Scene, Place(p.Scene), palette, textForm);
-                break;
-            case Photograph p:
-                pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height, Scale(p.Width, p.Height, 1, upright)));
-                break;
-            case PageEnd:
-                // The next page is begun by what will stand on it, which may want it turned.
-                y = paper.Height;
-                return;
-            default:
-                throw new InvalidOperationException(block.GetType().Name);
-        }
-        y += Between;
+        var set = block.Match<Action>(
+            heading: h => () => Set(h, next),
+            paragraph: p => () => Set(p),
+            listing: l => () => Set(l),
+            verbatim: v => () => Set(v),
+            grid: g => () => Set(g),
+            picture: p => () => pages.Figure(p.Scene, Place(p.Scene), palette, textForm),
+            photograph: p =>
+                () =>
+                    pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height, Scale(p.Width, p.Height, 1, upright))),
+            // The next page is begun by what will stand on it, which may want it turned.
+            pageEnd: _ => () => y = paper.Height
+        );
+        set();
+        y += block is PageEnd ? 0 : Between;
+    }
+
+    private void Set(Paragraph paragraph)
+    {
+        Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
+        Set(paragraph.Runs, paper.Margin, TextWidth, Size, Role.Ink);
+        Structure.End();
     }
 
     private void Set(Heading heading, Block? next)

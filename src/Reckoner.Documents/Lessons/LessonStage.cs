@@ -176,26 +176,30 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
     {
         foreach (var block in blocks)
         {
-            switch (block)
-            {
-                case Paragraph p:
-                    Line($"<p>{Runs(p.Runs)}</p>");
-                    break;
-                case Listing l:
-                    Line("<ul>");
-                    foreach (var item in l.Items)
-                    {
-                        Line($"<li>{Runs(item)}</li>");
-                    }
-                    Line("</ul>");
-                    break;
-                case Grid g:
-                    Write(g);
-                    break;
-                default:
-                    throw new InvalidOperationException(block.GetType().Name);
-            }
+            var write = block.Match<Action>(
+                heading: InNoReport,
+                paragraph: p => () => Line($"<p>{Runs(p.Runs)}</p>"),
+                listing: l => () => Write(l),
+                verbatim: InNoReport,
+                grid: g => () => Write(g),
+                picture: InNoReport,
+                photograph: InNoReport,
+                pageEnd: InNoReport
+            );
+            write();
         }
+    }
+
+    private static Action InNoReport(Block block) => throw new InvalidOperationException($"{block.Kind} in a report");
+
+    private void Write(Listing listing)
+    {
+        Line("<ul>");
+        foreach (var item in listing.Items)
+        {
+            Line($"<li>{Runs(item)}</li>");
+        }
+        Line("</ul>");
     }
 
     private static string Runs(IEnumerable<Run> runs) =>
