@@ -84,19 +84,30 @@ internal sealed partial class WordGraph
         {
             return a;
         }
-        switch (word.Operation)
+        return word.Operation switch
         {
-            case WordOperation.Constant:
-                return Constant(Bits.Wrap(word.Bits >> low, width), width);
-            case WordOperation.Slice:
-                return Slice(word.Inputs[0], word.Low + high, word.Low + low);
-            case WordOperation.Copies:
-                return Copies(word.Inputs[0], width);
-            case WordOperation.Join:
-                return SliceOfJoin(word, high, low);
-            default:
-                return Enter(new Word(WordOperation.Slice, width, [a]) { Low = low });
-        }
+            WordOperation.Constant => Constant(Bits.Wrap(word.Bits >> low, width), width),
+            WordOperation.Slice => Slice(word.Inputs[0], word.Low + high, word.Low + low),
+            WordOperation.Copies => Copies(word.Inputs[0], width),
+            WordOperation.Join => SliceOfJoin(word, high, low),
+            WordOperation.Operand
+            or WordOperation.Register
+            or WordOperation.Last
+            or WordOperation.Add
+            or WordOperation.Carry
+            or WordOperation.Subtract
+            or WordOperation.Less
+            or WordOperation.Multiply
+            or WordOperation.CarrySaveSum
+            or WordOperation.CarrySaveCarry
+            or WordOperation.And
+            or WordOperation.Or
+            or WordOperation.Xor
+            or WordOperation.Not
+            or WordOperation.Equal
+            or WordOperation.Choose
+            or WordOperation.Lookup => Enter(new Word(WordOperation.Slice, width, [a]) { Low = low }),
+        };
     }
 
     private int SliceOfJoin(Word join, int high, int low)
