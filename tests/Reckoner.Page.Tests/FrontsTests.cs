@@ -164,16 +164,16 @@ public sealed class FrontsTests
     [Fact]
     public async Task Too_many_cases_are_refused_and_each_front_advises_what_it_has()
     {
-        const string Line = "check divide-still-divisor --width 40";
+        const string Line = "check divide-still-divisor --width 18";
         var command = Command(Line);
         var finding = Assert.Single((await Asking.Check(command)!.Ask(Watched())).Refusals);
         Assert.Equal(AskedPart.Widths, finding.Part);
         Assert.Contains(
-            "Ways on: a smaller width; a sample of 100,000 operands; one of 8 parts after the other, added up.",
+            "Ways on: a smaller width; a sample of 100,000 operands; one of 4 parts after the other, added up.",
             Told(finding.Diagnostic)
         );
         Assert.Contains(
-            "Ways on: a smaller --width; --sample 100000; or --part 1/8 and so on, one after another or on several machines, added up with --add-up.",
+            "Ways on: a smaller --width; --sample 100000; or --part 1/4 and so on, one after another or on several machines, added up with --add-up.",
             Told(Placing.Placed(finding, command))
         );
         var defaults = RequestDefaults.Of(new LessonHeader(null, null, null, null, null, [], null, null), ".");
