@@ -6,7 +6,7 @@ internal static partial class Asking
 {
     public static OperandsQuestion? Chosen(Request request)
     {
-        if (OperandsChoice.Read(request) is not { } choice || Machine(request) is not { } machine)
+        if (Machine(request) is not { } machine || OperandsChoice.Read(request, machine) is not { } choice)
         {
             return null;
         }

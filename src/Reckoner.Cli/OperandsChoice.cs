@@ -11,9 +11,9 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
     private const int MostShown = 1000;
 
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
-    public static OperandsChoice? Read(Request request)
+    public static OperandsChoice? Read(Request request, AskedMachine machine)
     {
-        ReadTask(request);
+        ReadTask(request, machine);
         Alone(request, Option.Repeats, request.Has(Option.Count), "--count 4");
         Alone(
             request,
@@ -29,7 +29,7 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
     }
 
     /// <summary>Operands of equal difficulty may be drawn from those that show something; all else is asked for alone.</summary>
-    private static void ReadTask(Request request)
+    private static void ReadTask(Request request, AskedMachine machine)
     {
         Option[] tasks =
         [
@@ -37,7 +37,8 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
         ];
         if (tasks.Length == 0)
         {
-            request.Report.Add(Id.NothingChosen, request.Whole);
+            var result = machine.Bind().Data is { Results: [{ Name: var name }, ..] } ? name : "RESULT";
+            request.Report.Add(Id.NothingChosen, request.Whole, ("condition", $"{result} = 0"));
         }
         else if (tasks.Length > 1 && !tasks.SequenceEqual([Option.Showing, Option.Count]))
         {

@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace Reckoner.Texts;
 
 /// <summary>
@@ -7,6 +9,11 @@ namespace Reckoner.Texts;
 /// </summary>
 internal static class HiddenCharacters
 {
+    /// <summary>What nearly all text is made of: looked past many at a time, since every description is looked through at the start.</summary>
+    private static readonly SearchValues<char> Plain = SearchValues.Create(
+        "\t\n" + string.Concat(Enumerable.Range(' ', '~' - ' ' + 1).Select(c => (char)c))
+    );
+
     /// <summary>Whether a place of a text holds one; half of a pair of surrogates alone counts too.</summary>
     public static bool IsHidden(string text, int at)
     {
@@ -25,7 +32,7 @@ internal static class HiddenCharacters
     /// <summary>Where the first run of them in a stretch of a text stands.</summary>
     public static Span? First(string text, Span within)
     {
-        for (var start = within.Start; start < within.End; start++)
+        for (var start = Odd(within.Start); start < within.End; start = Odd(start + 1))
         {
             if (IsHidden(text, start))
             {
@@ -38,6 +45,12 @@ internal static class HiddenCharacters
             }
         }
         return null;
+
+        int Odd(int from)
+        {
+            var ahead = text.AsSpan(from..within.End).IndexOfAnyExcept(Plain);
+            return ahead < 0 ? within.End : from + ahead;
+        }
     }
 
     /// <summary>A run of odd characters as it can be told: those without a look of their own by their numbers.</summary>

@@ -9,12 +9,9 @@ public sealed class Source
     {
         Name = name;
         Text = text.Replace("\r\n", "\n", StringComparison.Ordinal).Replace('\r', '\n');
-        for (var i = 0; i < Text.Length; i++)
+        for (var end = Text.IndexOf('\n'); end >= 0; end = Text.IndexOf('\n', end + 1))
         {
-            if (Text[i] == '\n')
-            {
-                lineStarts.Add(i + 1);
-            }
+            lineStarts.Add(end + 1);
         }
     }
 

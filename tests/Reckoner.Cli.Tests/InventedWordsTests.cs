@@ -1,0 +1,116 @@
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>
+/// Nothing about a machine is known but what its description says: the same machine in invented words, each as long and as wide
+/// as the word it stands for, gives the same answers in those words, whatever is asked.
+/// </summary>
+public sealed partial class InventedWordsTests : IDisposable
+{
+    private const string Machine = "divide-still-divisor";
+
+    /// <summary>Letters of one word in another order take the room that the word takes.</summary>
+    private static readonly Dictionary<string, string> Invented = new()
+    {
+        ["dividend"] = "vindedid",
+        ["divisor"] = "rodivis",
+        ["quotient"] = "tuqentio",
+        ["remainder"] = "madreiner",
+        ["difference"] = "freffindee",
+        ["borrow"] = "worrob",
+        ["left"] = "felt",
+    };
+
+    private readonly string folder = Directory.CreateTempSubdirectory("reckoner-invented-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    /// <summary>Every verb that answers about a machine; what is asked of each. The description's hash differs, as it must.</summary>
+    private static readonly Dictionary<string, string[]> Asked = new()
+    {
+        ["show"] = ["M", "M --hardware", "M --width 5"],
+        ["walk"] =
+        [
+            "M 29 6 --width 5",
+            "M 29 6 --width 5 --format json",
+            "M 29 6 --width 5 --format markdown",
+            "M 29 6 --width 5 --format html",
+            "M 29 6 --width 5 --format latex",
+            "M 29 6 --width 5 --format csv",
+            "M 29 6 --width 5 --format prose",
+            "M 29 0 --width 5",
+            "M 29 0 --width 5 --anyway",
+        ],
+        ["compare"] = ["M N 29 6 --width 5", "N M --width 5"],
+        ["states"] = ["M", "M --format json"],
+        ["check"] = ["M --width 2..5", "N --width 4", "M --width 4 --averages"],
+        ["slips"] = ["M --width 3"],
+        ["operands"] = ["M --width 4 --count 4", "N --width 4"],
+        ["idle"] = ["M --width 3"],
+        ["draw"] =
+        [
+            "M weave 29 6 --width 5",
+            "M table 29 6 --width 5",
+            "M paper 29 6 --width 5",
+            "M datapath --width 5",
+            "M datapath 29 6 --width 5 --cycle 3",
+            "N M comparison --width 5",
+        ],
+    };
+
+    public static TheoryData<string> Question =>
+        [.. Asked.SelectMany(verb => verb.Value.Select(words => $"{verb.Key} {words}"))];
+
+    /// <summary>These ask of no machine, or of a whole folder or page.</summary>
+    [Fact]
+    public void No_verb_is_left_out() =>
+        Assert.Equal(["lesson", "list", "open"], Verb.All.Select(v => v.Name).Except(Asked.Keys).Order());
+
+    [Theory]
+    [MemberData(nameof(Question))]
+    public void The_same_is_said_in_the_description_s_own_words(string question)
+    {
+        var (known, invented) = (Answer(question, w => w), Answer(question, Renamed));
+        Assert.Contains(known.Status, new[] { 0, 1, 2 });
+        Assert.NotEmpty(known.Output + known.Errors);
+        Assert.Equal(known.Status, invented.Status);
+        Assert.Equal(Renamed(WithoutHash(known.Output)), WithoutHash(invented.Output));
+        Assert.Equal(Renamed(known.Errors), invented.Errors);
+    }
+
+    private Command Answer(string question, Func<string, string> words)
+    {
+        File.WriteAllText(Path.Combine(folder, "n.machine"), words(Text("divide-moving-divisor")));
+        File.WriteAllText(
+            Path.Combine(folder, "m.machine"),
+            words(
+                Text(Machine).Replace("follows divide-moving-divisor", "follows ./n.machine", StringComparison.Ordinal)
+            )
+        );
+        var line = question
+            .Split(' ')
+            .Select(w => w is "M" or "N" ? Path.Combine(folder, $"{w.ToLowerInvariant()}.machine") : w);
+        return Command.Run([.. line]);
+    }
+
+    private static string Text(string name) =>
+        File.ReadAllText(
+            Directory.GetFiles(
+                Path.Combine(WorkFolder.Repository, "src"),
+                $"{name}.machine",
+                SearchOption.AllDirectories
+            )[0]
+        );
+
+    private static string Renamed(string text) => Known().Replace(text, word => Invented[word.Value]);
+
+    private static string WithoutHash(string text) => Hash().Replace(text, "sha256:");
+
+    [GeneratedRegex("dividend|divisor|quotient|remainder|difference|borrow|left")]
+    private static partial Regex Known();
+
+    [GeneratedRegex("sha256:[0-9a-f]+")]
+    private static partial Regex Hash();
+}
