@@ -20,6 +20,7 @@ internal static class AskedForm
         (".tex", "latex"),
         (".csv", "csv"),
         (".xlsx", "xlsx"),
+        (".proof", ProveVerb.Certificate),
     ];
 
     /// <summary>The form that --format names or else the ending; null where neither says one.</summary>

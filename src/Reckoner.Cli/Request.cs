@@ -163,7 +163,7 @@ internal sealed class Request
         {
             Report.Add(Id.MachineMissing, Whole, ("verb", Verb.Name));
         }
-        else if (Verb.TakesFile && string.IsNullOrEmpty(File?.Text))
+        else if (Verb is { TakesFile: true, TakesMachine: false } && string.IsNullOrEmpty(File?.Text))
         {
             Report.Add(Id.LessonMissing, Whole);
         }

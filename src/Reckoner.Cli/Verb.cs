@@ -79,6 +79,11 @@ internal sealed record Verb(
             false,
             CheckVerb.Run
         ),
+        new("prove", "MACHINE", [Option.Format], ["text", "json", ProveVerb.Certificate], true, false, ProveVerb.Run),
+        new("verify", "FILE MACHINE", [Option.Format], ["text", "json"], true, false, VerifyVerb.Run)
+        {
+            TakesFile = true,
+        },
         new(
             "idle",
             "MACHINE",

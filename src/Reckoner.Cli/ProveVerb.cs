@@ -1,0 +1,39 @@
+using Reckoner.Questions;
+using Reckoner.Reporting;
+
+namespace Reckoner.Cli;
+
+/// <summary>prove MACHINE: for every width at once. The certificate goes into the file that -o names.</summary>
+internal static class ProveVerb
+{
+    public const string Certificate = "certificate";
+
+    public static int Run(Session session, Request request)
+    {
+        var question = Asking.Machine(request) is { } machine ? new ProveQuestion(machine) : null;
+        if (session.Asked(request, question?.Ask(session.Means)) is not { } report)
+        {
+            return Exit.Wrong;
+        }
+        var status =
+            !report.IsComplete ? Exit.Interrupted
+            : report.IsWhole ? Exit.Done
+            : Exit.DoesNotHold;
+        var text = DocumentText.Of(ProofDocument.Of(report, session.Words), session.Columns);
+        if (AskedForm.Of(request) != Certificate)
+        {
+            return session.Write(request, request.IsJson ? ProofJson.Of(report) : text, status);
+        }
+        if (report is not { Refusal: null, Certificate: { } certificate })
+        {
+            // There is nothing that a file could hold; why, the text says.
+            session.Tell(text.TrimEnd('\n'));
+            return status;
+        }
+        if (request.Has(Option.Output))
+        {
+            session.Tell(text.TrimEnd('\n'));
+        }
+        return session.Write(request, certificate + "\n", status);
+    }
+}

@@ -1,0 +1,127 @@
+using Reckoner.Notation;
+using Reckoner.Numbers;
+using Reckoner.Verifier;
+
+namespace Reckoner.Proving;
+
+/// <summary>A description as the verifier takes it: its sentences word for word, without phrases, comments and names of units.</summary>
+internal static class CanonicalTree
+{
+    public static Tree Of(Description description) =>
+        new("machine", description.Name, [.. description.Declarations.Select(Of).OfType<Tree>()]);
+
+    private static Tree? Of(Declaration line) =>
+        line switch
+        {
+            MachineLine or TitleLine or NoteLine or FollowsLine or UnitLine or MeaningLine => null,
+            WidthLine l => new(
+                l.IsParameter ? "parameter" : "width",
+                l.Name.Text,
+                Of(l.Default),
+                Of(l.Low),
+                Of(l.High)
+            ),
+            ConstantLine { Type: null } l => new("constant", l.Name.Text, Of(l.Formula)),
+            ConstantLine { Type: { } type } l => new("bits-constant", l.Name.Text, Of(type), Of(l.Formula)),
+            OperandLine l => new("operand", l.Name.Text, Of(l.Type)),
+            GivenLine l => new("given", "", Of(l.Formula)),
+            RegisterLine l => new("register", l.Name.Text, Of(l.Type), Of(l.Loads)),
+            PartLine l => new("part", l.Name.Text, Of(l.Slice)),
+            TableBlock l => new("table", l.Name.Text),
+            CoreBlock l => new("core", l.Machine.Text),
+            ResultLine l => new("result", l.Name.Text, Of(l.Value)),
+            ClaimLine l => new(
+                l.IsOutside ? "outside" : "law",
+                Of(l.Kind),
+                l.Condition is null ? [Of(l.Formula)] : [Of(l.Formula), Of(l.Condition)]
+            ),
+            StepBlock l => Of(l),
+            RepeatBlock l => new(
+                "repeat",
+                l.While is null ? "" : "while",
+                [Of(l.Count), .. l.While is null ? Array.Empty<Tree>() : [Of(l.While)], .. l.Steps.Select(Of)]
+            ),
+            _ => throw new InvalidOperationException(line.GetType().Name),
+        };
+
+    private static string Of(ClaimCondition kind) =>
+        kind switch
+        {
+            ClaimCondition.Always => "always",
+            ClaimCondition.When => "when",
+            ClaimCondition.ExactlyWhen => "exactly when",
+        };
+
+    private static Tree Of(TypeSyntax type) => new("type", type.IsSigned ? "signed" : "", Of(type.Width));
+
+    private static Tree Of(StepBlock step) =>
+        new("step", step.Name?.Text ?? "", [.. step.Moments.Select(m => Block("moment", m.Statements))]);
+
+    private static Tree Block(string kind, IReadOnlyList<Statement> statements) =>
+        new(kind, "", [.. statements.Select(Of).OfType<Tree>()]);
+
+    private static Tree? Of(Statement statement) =>
+        statement.Match<Tree?>(
+            let: s =>
+                new(
+                    "let",
+                    "",
+                    [Of(s.Value), Name(s.Name), .. s.Second is null ? Array.Empty<Tree>() : [Name(s.Second)]]
+                ),
+            letCase: s =>
+                new(
+                    "let",
+                    "",
+                    new Tree("choose", "", [Of(s.Subject), .. s.Arms.Select(a => Arm(a.Labels, Of(a.Value)))]),
+                    Name(s.Name)
+                ),
+            transfer: s => new("set", "", [.. s.Targets.Select(Of), Of(s.Value)]),
+            branch: s => new("if", "", Of(s.Condition), Block("block", s.Then), Block("block", s.Otherwise ?? [])),
+            arms: s => new("case", "", [Of(s.Subject), .. s.Arms.Select(a => Arm(a.Labels, Block("block", a.Body)))]),
+            hold: _ => null,
+            remark: _ => null
+        );
+
+    private static Tree Name(Declared name) => new("name", name.Text);
+
+    private static Tree Arm(IReadOnlyList<Label>? labels, Tree body) =>
+        new("arm", "", [.. labels?.Select(Of) ?? [new Tree("else", "")], body]);
+
+    private static Tree Of(Label label) => label.IsNegative ? new("neg", "", Of(label.Literal)) : Of(label.Literal);
+
+    private static Tree Of(Expression e) =>
+        e switch
+        {
+            NumberLiteral v => new("number", v.Text),
+            BitsLiteral v => new("bits", v.Digits),
+            NameReference v => new("name", v.Name),
+            Scaled v => new("*", "", Of(v.Factor), Of(v.Name)),
+            Bracketed v => Of(v.Inner),
+            Unary v => new(v.Operator == UnaryOperator.Not ? "not" : "neg", "", Of(v.Operand)),
+            Binary v => new(Of(v.Operator), "", Of(v.Left), Of(v.Right)),
+            Comparison v => new(
+                "compare",
+                string.Join(' ', v.Relations.Select(r => r.Symbol())),
+                [.. v.Terms.Select(Of)]
+            ),
+            Within v => new("within", "", Of(v.Value), Of(v.Low), Of(v.High)),
+            Joined v => new("join", "", [.. v.Parts.Select(Of)]),
+            Sliced v => new("slice", "", Of(v.Value), Of(v.High), Of(v.Low)),
+            Call v => new("call", v.Function, [.. v.Arguments.Select(Of)]),
+            Chosen v => new("when", "", Of(v.WhenTrue), Of(v.Condition), Of(v.Otherwise)),
+            _ => throw new InvalidOperationException(e.GetType().Name),
+        };
+
+    private static string Of(BinaryOperator op) =>
+        op switch
+        {
+            BinaryOperator.Add => "+",
+            BinaryOperator.Subtract => "-",
+            BinaryOperator.Multiply => "*",
+            BinaryOperator.Divide => "/",
+            BinaryOperator.Power => "^",
+            BinaryOperator.And => "and",
+            BinaryOperator.Or => "or",
+            BinaryOperator.Xor => "xor",
+        };
+}

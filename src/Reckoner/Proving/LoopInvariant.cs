@@ -1,0 +1,36 @@
+using Reckoner.Datapaths;
+
+namespace Reckoner.Proving;
+
+/// <summary>What is so at the head of every round of a loop, and behind its last.</summary>
+/// <param name="Number">Which loop it is, from 0.</param>
+internal sealed record LoopInvariant(
+    Segment Segment,
+    int Number,
+    IReadOnlyList<Piece> HeadPieces,
+    IReadOnlyList<Piece> ExitPieces,
+    List<Fact> Head,
+    List<Fact> Exit,
+    States HeadStates,
+    States ExitStates
+);
+
+/// <summary>What has to be shown: a stretch of the schedule from a known state to what must be so behind it.</summary>
+internal enum Duty
+{
+    /// <summary>From what comes before a loop to the head of its first round.</summary>
+    Entry,
+
+    /// <summary>From the head of a round that is not the last to the head of the next.</summary>
+    Round,
+
+    /// <summary>From the head of the last round to what is so behind the loop.</summary>
+    Last,
+
+    /// <summary>From the last loop to the results and what is claimed of them.</summary>
+    End,
+}
+
+/// <summary>A duty done: its cases, and how each goal of each was shown.</summary>
+/// <param name="Loop">Which loop it is about; for the end, how many loops there are.</param>
+internal sealed record Obligation(Duty Duty, int Loop, Region Region, Case Root, IReadOnlyList<Path> Ends);

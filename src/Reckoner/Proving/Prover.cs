@@ -1,0 +1,287 @@
+using Reckoner.Claims;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Proving;
+
+/// <summary>
+/// Finds what is so in every round of a machine, and shows by induction, for every width at once, that it is and that the claims
+/// follow. Whatever it finds is a proposal; that it is a proof is for the verifier to say.
+/// </summary>
+internal sealed class Prover
+{
+    private readonly LiftedMachine machine;
+    private readonly Variables variables = new();
+    private readonly Induction induction;
+    private readonly Candidates candidates;
+    private readonly Pieces pieces;
+    private readonly List<LoopInvariant> loops = [];
+
+    /// <summary>The steps before each loop, and behind the last.</summary>
+    private readonly List<List<Step>> between =
+    [
+        [],
+    ];
+
+    private Prover(LiftedMachine machine, Allowance allowance, bool isInside)
+    {
+        this.machine = machine;
+        foreach (var operand in machine.Datapath.Operands)
+        {
+            variables.Operand(operand.Name);
+        }
+        var traces = Traces.Of(machine, isInside);
+        candidates = new Candidates(machine, traces, variables);
+        pieces = new Pieces(machine, traces, variables);
+        induction = new Induction(machine, variables, candidates.Loads(), allowance, isInside);
+    }
+
+    /// <exception cref="NotReachedException">The machine has something that this way of reasoning does not reach.</exception>
+    public static SectionProof Of(LiftedMachine machine, Allowance allowance, bool isInside) =>
+        new Prover(machine, allowance, isInside).Run();
+
+    private SectionProof Run()
+    {
+        Guess();
+        Narrow();
+        var claims = new List<ClaimProof>();
+        foreach (var claim in induction.Claims)
+        {
+            claims.Add(Shown(claim));
+        }
+        if (claims.TrueForAll(c => c.End is null))
+        {
+            return new SectionProof(variables, loops, [], claims);
+        }
+        var whole = Obligations()!;
+        var (heads, exits) = (loops.ConvertAll(l => l.Head.ToList()), loops.ConvertAll(l => l.Exit.ToList()));
+        Minimise(whole, claims);
+        if (
+            Obligations() is { } fewer
+            && claims.ConvertAll(c => c.End is null ? c : Shown(c.Claim)) is var again
+            && again.Zip(claims).All(c => c.First.End is null == c.Second.End is null)
+        )
+        {
+            return new SectionProof(variables, loops, fewer, again);
+        }
+        // A bound may be needed for what is multiplied out on its account, though no sum has it: all of them stay.
+        for (var l = 0; l < loops.Count; l++)
+        {
+            loops[l].Head.Clear();
+            loops[l].Head.AddRange(heads[l]);
+            loops[l].Exit.Clear();
+            loops[l].Exit.AddRange(exits[l]);
+        }
+        return new SectionProof(variables, loops, whole, claims);
+    }
+
+    private void Guess()
+    {
+        for (var s = 0; s < machine.Datapath.Schedule.Count; s++)
+        {
+            var segment = machine.Datapath.Schedule[s];
+            if (!segment.IsLoop)
+            {
+                between[^1].AddRange(segment.Steps);
+                continue;
+            }
+            if (segment.While is not null)
+            {
+                throw new NotReachedException(Obstacle.StopsEarly);
+            }
+            var (head, exit) = (pieces.AtHead(s, loops.Count), pieces.AtExit(s));
+            var (atHead, headStates) = candidates.Of(loops.Count, isExit: false, head);
+            var (atExit, exitStates) = candidates.Of(loops.Count, isExit: true, exit);
+            loops.Add(new(segment, loops.Count, head, exit, atHead, atExit, headStates, exitStates));
+            between.Add([]);
+        }
+    }
+
+    /// <summary>Lets go of what does not follow, until what is left does.</summary>
+    private void Narrow()
+    {
+        foreach (var loop in loops)
+        {
+            Drop(() => induction.Entry(Before(loop.Number), between[loop.Number], loop), loop.Head);
+            while (Drop(() => induction.Round(loop), loop.Head)) { }
+            Drop(() => induction.Last(loop), loop.Exit);
+        }
+    }
+
+    private LoopInvariant? Before(int loop) => loop == 0 ? null : loops[loop - 1];
+
+    /// <summary>Takes out of a list what is not shown on some path; whether anything was.</summary>
+    private static bool Drop(Func<(Exploration, List<Induction.End> Ends)> walk, List<Fact> list)
+    {
+        var isGone = new bool[list.Count];
+        foreach (var end in walk().Ends)
+        {
+            for (var g = 0; g < list.Count; g++)
+            {
+                if (!isGone[g])
+                {
+                    isGone[g] = !Show(end.Path, end.Goals[g], g, []);
+                }
+            }
+        }
+        var left = list.Where((_, g) => !isGone[g]).ToList();
+        list.Clear();
+        list.AddRange(left);
+        return Array.Exists(isGone, gone => gone);
+    }
+
+    /// <summary>Shows a goal and knows it from then on.</summary>
+    private static bool Show(Path path, Fact goal, int number, List<GoalProof> proofs)
+    {
+        path.ShownFrom = Math.Min(path.ShownFrom, path.Facts.Count);
+        if (Goals.Shown(path, goal) is not { } proof)
+        {
+            return false;
+        }
+        proofs.Add(proof);
+        path.KnowOf(number, goal);
+        return true;
+    }
+
+    private ClaimProof Shown(Claim claim)
+    {
+        var done = Done(
+            Duty.End,
+            loops.Count,
+            induction.Results(loops.LastOrDefault(), between[^1], claim),
+            out var open
+        );
+        return new ClaimProof(claim, done, open);
+    }
+
+    private static Obligation? Done(
+        Duty duty,
+        int loop,
+        (Exploration Exploration, List<Induction.End> Ends) walked,
+        out OpenGoal? open
+    )
+    {
+        open = null;
+        foreach (var end in walked.Ends)
+        {
+            var proofs = new List<GoalProof>();
+            for (var g = 0; g < end.Goals.Count; g++)
+            {
+                if (!Show(end.Path, end.Goals[g], g, proofs))
+                {
+                    open = new OpenGoal(end.Path, end.Goals[g]);
+                    return null;
+                }
+            }
+            end.Path.Case.Goals = proofs;
+        }
+        return new Obligation(
+            duty,
+            loop,
+            walked.Exploration.Region,
+            walked.Exploration.Root,
+            [.. walked.Ends.Select(e => e.Path)]
+        );
+    }
+
+    /// <summary>Everything below the claims, shown anew with what is known now; null where something is not shown.</summary>
+    private List<Obligation>? Obligations()
+    {
+        var done = new List<Obligation?>();
+        foreach (var loop in loops)
+        {
+            done.Add(
+                Done(Duty.Entry, loop.Number, induction.Entry(Before(loop.Number), between[loop.Number], loop), out _)
+            );
+            done.Add(Done(Duty.Round, loop.Number, induction.Round(loop), out _));
+            done.Add(Done(Duty.Last, loop.Number, induction.Last(loop), out _));
+        }
+        return done.Contains(null) ? null : [.. done.OfType<Obligation>()];
+    }
+
+    /// <summary>Keeps of the invariants what the claims need, directly or by way of others.</summary>
+    private void Minimise(IReadOnlyList<Obligation> obligations, IReadOnlyList<ClaimProof> claims)
+    {
+        var heads = loops.ConvertAll(_ => new HashSet<int>());
+        var exits = loops.ConvertAll(_ => new HashSet<int>());
+        foreach (var end in claims.Select(c => c.End).OfType<Obligation>())
+        {
+            Need(end, null);
+        }
+        for (var before = -1; before != Count(); )
+        {
+            before = Count();
+            foreach (var obligation in obligations)
+            {
+                Need(obligation, obligation.Duty == Duty.Last ? exits[obligation.Loop] : heads[obligation.Loop]);
+            }
+        }
+        for (var l = 0; l < loops.Count; l++)
+        {
+            Keep(loops[l].Head, heads[l]);
+            Keep(loops[l].Exit, exits[l]);
+        }
+
+        int Count() => heads.Sum(h => h.Count) + exits.Sum(e => e.Count);
+
+        static void Keep(List<Fact> list, HashSet<int> needed)
+        {
+            var left = list.Where((_, k) => needed.Contains(k)).ToList();
+            list.Clear();
+            list.AddRange(left);
+        }
+
+        // What choices and the wanted goals of an obligation use, of what is known at its beginning and of goals before them.
+        void Need(Obligation obligation, HashSet<int>? wanted)
+        {
+            var from = obligation.Duty switch
+            {
+                Duty.Round or Duty.Last => heads[obligation.Loop],
+                Duty.Entry or Duty.End => obligation.Loop == 0 ? null : exits[obligation.Loop - 1],
+            };
+            foreach (var path in obligation.Ends)
+            {
+                var shown = path.Case.Goals!;
+                var uses = obligation
+                    .Root.All.SelectMany(c => c.Refuted)
+                    .OfType<Refutation>()
+                    .SelectMany(r => r.Uses)
+                    .ToHashSet();
+                Note(path, uses);
+                for (var g = shown.Count - 1; g >= 0; g--)
+                {
+                    if (wanted is null || wanted.Contains(g))
+                    {
+                        Note(path, shown[g].Parts.SelectMany(p => p.Refutation.Uses));
+                    }
+                }
+            }
+
+            void Note(Path path, IEnumerable<int> facts)
+            {
+                foreach (var fact in facts.Where(path.KnownOf.ContainsKey))
+                {
+                    (fact < path.ShownFrom ? from : wanted)?.Add(path.KnownOf[fact]);
+                }
+            }
+        }
+    }
+}
+
+/// <summary>A goal that was not shown, on the path where it was not.</summary>
+internal sealed record OpenGoal(Path Path, Fact Goal);
+
+/// <summary>A claim, and its proof from what is so behind the last loop; null where it was not found.</summary>
+internal sealed record ClaimProof(Claim Claim, Obligation? End, OpenGoal? Open);
+
+/// <summary>What was found for operands inside "given", or for those outside.</summary>
+internal sealed record SectionProof(
+    Variables Variables,
+    IReadOnlyList<LoopInvariant> Loops,
+    IReadOnlyList<Obligation> Obligations,
+    IReadOnlyList<ClaimProof> Claims
+)
+{
+    public bool IsWhole => Claims.All(c => c.End is not null);
+
+    public bool HasAny => Claims.Any(c => c.End is not null);
+}

@@ -1,0 +1,50 @@
+namespace Reckoner.Proving;
+
+/// <summary>
+/// Arithmetic modulo a prime in which 2 has a large order, so that a residue tells which small multiple of which power of 2 it is.
+/// </summary>
+internal static class Residue
+{
+    public const long Prime = 2_147_483_629;
+    private const int MostPower = 36;
+
+    private static readonly Dictionary<long, (int Factor, int Power)> Known = Table();
+
+    public static long Of(long number) => (number % Prime + Prime) % Prime;
+
+    public static long Times(long a, long b) => (long)((ulong)a * (ulong)b % (ulong)Prime);
+
+    public static long Minus(long a, long b) => a >= b ? a - b : a - b + Prime;
+
+    public static long Inverse(long a) => Raised(a, Prime - 2);
+
+    public static long PowerOfTwo(int power) => power >= 0 ? Raised(2, power) : Inverse(Raised(2, -power));
+
+    /// <summary>A small odd factor and a power of 2 that it is the product of; null for none.</summary>
+    public static (int Factor, int Power)? Read(long residue) =>
+        Known.TryGetValue(residue, out var found) ? found : null;
+
+    private static long Raised(long root, long power)
+    {
+        var product = 1L;
+        for (; power > 0; power >>= 1)
+        {
+            product = (power & 1) != 0 ? Times(product, root) : product;
+            root = Times(root, root);
+        }
+        return product;
+    }
+
+    private static Dictionary<long, (int, int)> Table()
+    {
+        var table = new Dictionary<long, (int, int)>();
+        foreach (var factor in new[] { 1, -1, 3, -3, 5, -5 })
+        {
+            for (var power = -MostPower; power <= MostPower; power++)
+            {
+                table.TryAdd(Times(Of(factor), PowerOfTwo(power)), (factor, power));
+            }
+        }
+        return table;
+    }
+}

@@ -1,0 +1,94 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Execution;
+using Reckoner.Numbers;
+
+namespace Reckoner.Proving;
+
+/// <summary>What the registers held at the head of each round of a run, at one width.</summary>
+/// <param name="Width">Which of the lifted machine's widths it is.</param>
+/// <param name="Operands">The numbers they stand for.</param>
+internal sealed record Trace(int Width, int N, IReadOnlyList<long> Operands, IReadOnlyList<TraceHead> Heads);
+
+/// <param name="Loop">Counted from 0 among the loops.</param>
+/// <param name="Round">Rounds done; behind the last it is their count.</param>
+internal sealed record TraceHead(int Loop, int Round, bool IsExit, long[] Registers);
+
+/// <summary>Runs on a few hundred operands, small and large ones and those at the ends of their range: what formulas are guessed from.</summary>
+internal static class Traces
+{
+    private const int RunsEach = 200;
+    private const int TriesEach = 20_000;
+
+    /// <summary>How many of the lifted machine's widths, from the first, are run.</summary>
+    public const int Widths = 3;
+
+    /// <param name="isInside">Whether operands inside "given" are drawn, or those outside.</param>
+    public static List<Trace> Of(LiftedMachine machine, bool isInside)
+    {
+        var traces = new List<Trace>();
+        for (var width = 0; width < Widths; width++)
+        {
+            var datapath = machine.Datapaths[width];
+            var random = new Generator(7);
+            var found = 0;
+            for (var tries = 0; found < RunsEach && tries < TriesEach; tries++)
+            {
+                var operands = datapath.Operands.Select(o => Drawn(random, o.Width)).ToList();
+                if (datapath.IsGiven(operands) == isInside)
+                {
+                    found++;
+                    traces.Add(Run(datapath, width, operands));
+                }
+            }
+            if (found < RunsEach / 2)
+            {
+                throw new NotReachedException(Obstacle.Samples);
+            }
+        }
+        return traces;
+    }
+
+    private static BigInteger Drawn(Generator random, int width)
+    {
+        var kind = random.Below(100);
+        if (kind < 12)
+        {
+            var half = BigInteger.One << (width - 1);
+            return new[] { 0, 1, 2 * half - 1, half, half - 1 }[random.Below(5)];
+        }
+        var bits = kind < 40 ? 1 + random.Below(width) : width;
+        return random.Below(1 << bits);
+    }
+
+    private static Trace Run(Datapath datapath, int width, IReadOnlyList<BigInteger> operands)
+    {
+        var execution = new Execution<BigInteger>(new NumberWords(operands));
+        execution.Load(datapath);
+        var heads = new List<TraceHead>();
+        var loop = 0;
+        foreach (var segment in datapath.Schedule)
+        {
+            for (var round = 1; round <= segment.Count; round++)
+            {
+                Note(segment, round - 1);
+                foreach (var step in segment.Steps)
+                {
+                    execution.Take(new Cycle(0, segment, round, step));
+                }
+            }
+            Note(segment, segment.Count);
+            loop += segment.IsLoop ? 1 : 0;
+        }
+        var n = (int)datapath.Widths[0].Value;
+        return new(width, n, [.. operands.Select((o, i) => (long)datapath.Operands[i].Number(o))], heads);
+
+        void Note(Segment segment, int round)
+        {
+            if (segment.IsLoop)
+            {
+                heads.Add(new(loop, round, round == segment.Count, [.. execution.Registers.Select(r => (long)r)]));
+            }
+        }
+    }
+}

@@ -1,0 +1,153 @@
+using Reckoner.Proving;
+using Reckoner.Tables;
+using Reckoner.Verifier;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>A proof for every width: what is proved, what holds in every round, and what stayed open and why.</summary>
+internal static class ProofDocument
+{
+    public static Document Of(ProofReport report, Vocabulary words)
+    {
+        var blocks = new List<Block> { new Pairs([.. report.Sections.SelectMany(s => Claims(s, report, words))]) };
+        foreach (var section in report.Sections)
+        {
+            if (section.Obstacle is { } obstacle)
+            {
+                blocks.Add(new Paragraph(Said(obstacle, section.What, words), ParagraphRole.Note));
+            }
+            if (section.Proof is { } proof && section.Claims.Any(c => c.IsProved))
+            {
+                blocks.AddRange(proof.Loops.SelectMany(l => Loop(l, proof, section == report.Outside, words)));
+            }
+        }
+        if (report.Refusal is not null)
+        {
+            blocks.Add(new Paragraph(words.Spell("prove.refused"), ParagraphRole.Note));
+        }
+        if (report.Sections.SelectMany(s => s.Claims).Any(c => c.IsProved))
+        {
+            blocks.Add(new Paragraph(Cases(report, words), ParagraphRole.Note));
+        }
+        return Titled(report.Machine, report.IsWhole ? "prove.whole" : "prove.part", report.Least, blocks, words);
+    }
+
+    public static Document Of(Verified verified, Vocabulary words)
+    {
+        var verdict = verified.Verdict;
+        Block block = verdict.IsAccepted
+            ? new Pairs([
+                .. verified.Laws.Select(l => new Pair(words.Spell("prove.proved"), Run.Formula(l.Text))),
+                .. verified.Outside.Select(o => new Pair(words.Spell("prove.outside"), Run.Formula(o.Text))),
+            ])
+            : new Paragraph(words.Spell(Key(verdict.Refusal!.Value), ("what", verdict.What)));
+        var lead = verdict.IsAccepted ? "verify.accepted" : "verify.refused";
+        return Titled(verified.Machine, lead, verdict.Least, [block], words);
+    }
+
+    /// <summary>What says in words why a proof ended.</summary>
+    public static string Key(Obstacle obstacle) =>
+        obstacle switch
+        {
+            Obstacle.SeveralWidths => "prove.several-widths",
+            Obstacle.Uneven => "prove.uneven",
+            Obstacle.BuildDiffers => "prove.build-differs",
+            Obstacle.StopsEarly => "prove.stops-early",
+            Obstacle.NoRound => "prove.no-round",
+            Obstacle.Operation => "prove.operation",
+            Obstacle.Formula => "prove.formula",
+            Obstacle.Places => "prove.places",
+            Obstacle.Degree => "prove.degree",
+            Obstacle.Paths => "prove.paths",
+            Obstacle.Samples => "prove.samples",
+            Obstacle.Budget => "prove.budget",
+        };
+
+    /// <summary>What says in words why a certificate is not believed.</summary>
+    public static string Key(Refusal refusal) =>
+        refusal switch
+        {
+            Refusal.Unreadable => "verify.unreadable",
+            Refusal.OtherForm => "verify.other-form",
+            Refusal.OtherDescription => "verify.other-description",
+            Refusal.TooLong => "verify.too-long",
+            Refusal.NotKnown => "verify.not-known",
+            Refusal.CasesDiffer => "verify.cases-differ",
+            Refusal.WrongSum => "verify.wrong-sum",
+            Refusal.NotWhole => "verify.not-whole",
+            Refusal.WrongPieces => "verify.wrong-pieces",
+        };
+
+    private static Document Titled(
+        Datapaths.IMachine machine,
+        string lead,
+        int least,
+        IReadOnlyList<Block> blocks,
+        Vocabulary words
+    )
+    {
+        var name = machine.Name;
+        return new Document(
+            name,
+            words.Language,
+            machine.Slip is { } slip ? words.Say("walk.with-slip", ("name", name), ("slip", slip)) : name,
+            Subtitle: null,
+            blocks
+        )
+        {
+            Leads = [words.Spell(lead, ("least", least))],
+        };
+    }
+
+    private static IEnumerable<Pair> Claims(ProofSection section, ProofReport report, Vocabulary words) =>
+        section.Claims.Select(c => new Pair(
+            words.Spell(c.IsProved ? (section == report.Outside ? "prove.outside" : "prove.proved") : "prove.open"),
+            Run.Formula(c.Claim.Text)
+        ));
+
+    private static Content Said(Obstacle obstacle, string what, Vocabulary words) =>
+        words.Spell(Key(obstacle), ("what", what));
+
+    private static IEnumerable<Block> Loop(LoopInvariant loop, SectionProof proof, bool isOutside, Vocabulary words)
+    {
+        Pairs Said(IReadOnlyList<Fact> facts) =>
+            new([.. facts.Select(f => new Pair(Run.Formula(InvariantText.Of(f, proof.Variables)), Content.Empty))]);
+
+        var cut = loop.HeadPieces.Where(p => p.Name != p.Register.Name).ToList();
+        yield return new Paragraph(
+            words.Spell(isOutside ? "prove.head-outside" : "prove.head", ("line", loop.Segment.Line))
+        );
+        yield return Said(loop.Head);
+        if (cut.Count > 0)
+        {
+            yield return new Pairs([
+                .. cut.Select(p => new Pair(
+                    Run.Formula(p.Name),
+                    words.Spell(
+                        "prove.piece",
+                        ("places", InvariantText.Places(p)),
+                        ("name", Names.Of(p.Register, words))
+                    )
+                )),
+            ]);
+        }
+        yield return new Paragraph(words.Spell("prove.exit"));
+        yield return Said(loop.Exit);
+    }
+
+    private static Content Cases(ProofReport report, Vocabulary words)
+    {
+        var proofs = report.Sections.Select(s => s.Proof).OfType<SectionProof>().Where(p => p.HasAny).ToList();
+        var roots = proofs
+            .SelectMany(p => p.Obligations.Select(o => o.Root).Concat(p.Claims.Select(c => c.End?.Root)))
+            .OfType<Case>()
+            .SelectMany(r => r.All)
+            .ToList();
+        return words.Spell(
+            "prove.cases",
+            ("cases", roots.Count(c => c.Goals is not null)),
+            ("refuted", roots.Sum(c => c.Refuted.Count(r => r is not null)))
+        );
+    }
+}

@@ -1,0 +1,81 @@
+using Reckoner.Proving;
+
+namespace Reckoner.Reporting;
+
+/// <summary>Proofs for every width, and what the verifier said, as JSON.</summary>
+internal static class ProofJson
+{
+    public static string Of(ProofReport report) =>
+        Json.Document(json =>
+        {
+            json.Machine(report.Machine);
+            json.WriteString("widths", "every");
+            json.WriteNumber("least", report.Least);
+            json.WriteBoolean("proved", report.IsWhole);
+            json.WriteBoolean("complete", report.IsComplete);
+            json.WriteBoolean("verified", report.Certificate is not null && report.Refusal is null);
+            json.WriteNumber("seconds", Math.Round(report.Time.TotalSeconds, 3));
+            json.Objects(
+                "sections",
+                report.Sections,
+                section =>
+                {
+                    json.WriteString("name", section == report.Outside ? "outside" : "laws");
+                    json.WriteString("obstacle", section.Obstacle is { } o ? Word(ProofDocument.Key(o)) : null);
+                    json.Objects(
+                        "claims",
+                        section.Claims,
+                        claim =>
+                        {
+                            json.WriteString("text", claim.Claim.Text);
+                            json.WriteBoolean("proved", claim.IsProved);
+                        }
+                    );
+                    json.Objects(
+                        "loops",
+                        section.Claims.Any(c => c.IsProved) ? section.Proof!.Loops : [],
+                        loop =>
+                        {
+                            json.WriteNumber("line", loop.Segment.Line);
+                            json.List(
+                                "head",
+                                loop.Head,
+                                f => json.WriteStringValue(InvariantText.Of(f, section.Proof!.Variables))
+                            );
+                            json.List(
+                                "exit",
+                                loop.Exit,
+                                f => json.WriteStringValue(InvariantText.Of(f, section.Proof!.Variables))
+                            );
+                            json.Object(
+                                "pieces",
+                                () =>
+                                {
+                                    foreach (
+                                        var piece in loop.HeadPieces.Concat(loop.ExitPieces).DistinctBy(p => p.Name)
+                                    )
+                                    {
+                                        json.WriteString(piece.Name, InvariantText.Places(piece));
+                                    }
+                                }
+                            );
+                        }
+                    );
+                }
+            );
+        });
+
+    public static string Of(Verified verified) =>
+        Json.Document(json =>
+        {
+            json.Machine(verified.Machine);
+            json.WriteBoolean("accepted", verified.Verdict.IsAccepted);
+            json.WriteString("refusal", verified.Verdict.Refusal is { } r ? Word(ProofDocument.Key(r)) : null);
+            json.WriteNumber("least", verified.Verdict.Least);
+            json.List("laws", verified.Laws, c => json.WriteStringValue(c.Text));
+            json.List("outside", verified.Outside, c => json.WriteStringValue(c.Text));
+        });
+
+    /// <summary>The same word in every language.</summary>
+    private static string Word(string key) => key[(key.IndexOf('.', StringComparison.Ordinal) + 1)..];
+}
