@@ -103,7 +103,7 @@ public static class Fragment
             )
                 ? Math.Min(at, MostMoments)
                 : 0,
-            View = Drawing.View.All.FirstOrDefault(v => v.Name == values.GetValueOrDefault("view"))?.Name ?? sheet.View,
+            View = Views.All.FirstOrDefault(v => v.Name == values.GetValueOrDefault("view"))?.Name ?? sheet.View,
             Beside = values.GetValueOrDefault("beside", "") is { } beside && IsShort(beside) ? beside : "",
         };
     }

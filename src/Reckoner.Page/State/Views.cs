@@ -11,12 +11,14 @@ public static class Views
 {
     private static readonly ConcurrentDictionary<string, bool> Turned = new();
 
+    /// <summary>The kinds of figures that a walk can be read as here; one that is laid out for a screen of its own is none.</summary>
+    public static IReadOnlyList<View> All { get; } = [.. View.All.Where(v => !v.HasOwnScreen)];
+
     /// <summary>The one that parts to let the text stand in it; every walk has it.</summary>
-    public static View Parted => View.All[0];
+    public static View Parted => All[0];
 
     /// <summary>The one that is asked for, or the first where there is none such of this walk.</summary>
-    public static View Of(string name, Walk walk) =>
-        View.All.FirstOrDefault(v => v.Name == name && v.Suits(walk)) ?? Parted;
+    public static View Of(string name, Walk walk) => All.FirstOrDefault(v => v.Name == name && v.Suits(walk)) ?? Parted;
 
     /// <summary>What a kind of figure is called on the page.</summary>
     public static string Spoken(View view, Vocabulary words) => words.Say($"page.read-{view.Name}");
@@ -24,8 +26,8 @@ public static class Views
     /// <summary>The kind of figure that follows in the list, among those that there are of a walk.</summary>
     public static View After(View view, Walk walk)
     {
-        var at = View.All.TakeWhile(v => v != view).Count();
-        return View.All.Concat(View.All).Skip(at + 1).First(v => v.Suits(walk));
+        var at = All.TakeWhile(v => v != view).Count();
+        return All.Concat(All).Skip(at + 1).First(v => v.Suits(walk));
     }
 
     /// <summary>What is drawn of a walk in a moment. A figure with a page for each cycle shows that of the moment alone.</summary>

@@ -43,16 +43,24 @@ internal static class Painting
         var pattern = Pattern(area, palette);
         if (pattern is null)
         {
-            yield return new FormPaint(area.Outline, fill, edge, area.EdgeWidth, []);
+            yield return new FormPaint(area.Outline, fill, edge, area.EdgeWidth, Dash(area.Line));
             yield break;
         }
         yield return new FormPaint(area.Outline, fill, null, 0, []);
         yield return new FormPaint(pattern, null, palette.Of(Role.Hatch), 0.8, []);
         if (edge is not null)
         {
-            yield return new FormPaint(area.Outline, null, edge, area.EdgeWidth, []);
+            yield return new FormPaint(area.Outline, null, edge, area.EdgeWidth, Dash(area.Line));
         }
     }
+
+    private static double[] Dash(EdgeLine line) =>
+        line switch
+        {
+            EdgeLine.Unbroken => [],
+            EdgeLine.Dashed => [9, 5],
+            EdgeLine.Dotted => [2.5, 6],
+        };
 
     private static Trace? Pattern(Area area, Palette palette) =>
         area.Outline is not Rectangle { Box: var box } ? null

@@ -53,7 +53,22 @@ public sealed record Group(string? Said, IReadOnlyList<Shape> Shapes) : Shape
 /// <summary>An area with or without an edge.</summary>
 /// <param name="Hatched">Lines across it: it carries nothing.</param>
 public sealed record Area(Outline Outline, Role? Fill, Role? Edge = null, double EdgeWidth = 1, bool Hatched = false)
-    : Shape;
+    : Shape
+{
+    /// <summary>How its edge is drawn.</summary>
+    public EdgeLine Line { get; init; }
+}
+
+public enum EdgeLine
+{
+    Unbroken,
+
+    /// <summary>What could be taken and is not.</summary>
+    Dashed,
+
+    /// <summary>What is no longer there.</summary>
+    Dotted,
+}
 
 /// <summary>A plain line.</summary>
 public sealed record Stroke(Outline Outline, Role Role, double Width) : Shape;

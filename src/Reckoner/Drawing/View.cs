@@ -89,6 +89,9 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     /// <summary>Whether there is such a figure of a machine without operands.</summary>
     public Func<Datapath, bool> SuitsStill { get; init; } = _ => true;
 
+    /// <summary>Whether it is laid out for a screen that it has for itself, and is none of the page's readings of a walk.</summary>
+    public bool HasOwnScreen { get; init; }
+
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
@@ -99,6 +102,12 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             Grows = true,
             ShowsIdle = true,
             ShowsOrigins = true,
+        },
+        new("blocks", [FigureOption.Cycle, FigureOption.From, FigureOption.To, FigureOption.OneByOne], BlocksView.Of)
+        {
+            Still = BlocksView.Still,
+            OfSeveral = BlocksView.Of,
+            HasOwnScreen = true,
         },
         new("datapath", OfWalk, DatapathView.Of)
         {

@@ -16,7 +16,14 @@ public sealed record State(
     IReadOnlyList<Entry> Entries,
     IReadOnlyList<UnitSetting> Settings,
     IReadOnlyList<Transition> Next
-);
+)
+{
+    /// <summary>What the description names in it, with the wires that the names stand for, in the order of the text.</summary>
+    internal IReadOnlyList<Named> Named { get; init; } = [];
+}
+
+/// <summary>A name of the description and the wires it stands for.</summary>
+internal sealed record Named(Wire Wire, Bundle Word);
 
 /// <summary>What becomes of the number of the round on the way into a state.</summary>
 public enum RoundChange

@@ -38,6 +38,8 @@ internal sealed partial class Structuring
             var doings = Doing.Of(i + 1, step.Moments[i], [], WordOf).ToList();
             draft.Doings.AddRange(doings);
             draft.Entries.AddRange(doings.SelectMany(d => Entries(d, step.Number)));
+            var names = doings.SelectMany(d => d.Act.Names);
+            draft.Named.AddRange(names.Select(w => new Named(w, nets[execution.Wires[w]])));
             draft.Settings.AddRange(doings.SelectMany(d => Settings(d, step.Number)));
             looks.AddRange(doings.SelectMany(d => d.Looks, (d, v) => Decided(v, step.Number, d.Act.Line)));
         }

@@ -34,7 +34,10 @@ internal sealed partial class Structuring : Observer<int>
         List<Doing> Doings,
         List<Entry> Entries,
         List<UnitSetting> Settings
-    );
+    )
+    {
+        public List<Named> Named { get; } = [];
+    }
 
     public Structuring(Datapath datapath)
     {
@@ -83,7 +86,10 @@ internal sealed partial class Structuring : Observer<int>
                     d.Entries,
                     d.Settings,
                     [.. ways.Where(w => w.From == d.Step)]
-                )),
+                )
+                {
+                    Named = d.Named,
+                }),
             ],
             EarlyStops = stops,
             Results = results,

@@ -172,7 +172,7 @@ public sealed class PageModelTests
     public void Every_way_to_read_a_walk_has_a_name_in_every_language() =>
         Assert.All(
             Words.Vocabulary.Languages.Select(l => Words.Vocabulary.Of(l)!),
-            words => Assert.All(View.All, v => Assert.True(words.Knows($"page.read-{v.Name}"), v.Name))
+            words => Assert.All(Views.All, v => Assert.True(words.Knows($"page.read-{v.Name}"), v.Name))
         );
 
     [Fact]

@@ -1,0 +1,189 @@
+using Reckoner.Datapaths;
+using Reckoner.Notation;
+using Reckoner.Numbers;
+using Reckoner.Reporting;
+using Reckoner.Running;
+using Reckoner.Structure;
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// The hardware in one glance, for a screen of 16 to 9: registers as bars to scale, what meets below each other as on paper, choices
+/// as strips, and what the registers hold behind the edge. A sheet for each step of the schedule, on one grid; machines that follow
+/// one another share it.
+/// </summary>
+internal static class BlocksView
+{
+    private const double Left = 172;
+
+    /// <summary>Below this stand words only.</summary>
+    private const double LowestBar = 622;
+
+    public static IReadOnlyList<Scene> Still(Datapath datapath, Vocabulary words) =>
+        [.. StillSheets(datapath, words).Select(s => s.Scene())];
+
+    /// <summary>Machines one after the other, each with what it saved over the one before it.</summary>
+    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words)
+    {
+        var structures = datapaths.Select(MachineStructure.Of).ToList();
+        var grids = BlockGrid.Of(structures, Left);
+        return
+        [
+            .. structures.SelectMany(
+                (s, i) =>
+                    Sheets(s, grids[i], i == 0 ? null : (structures[i - 1], grids[i - 1]), words)
+                        .Select(sheet => sheet.Scene())
+            ),
+        ];
+    }
+
+    internal static IReadOnlyList<BlockSheet> StillSheets(Datapath datapath, Vocabulary words)
+    {
+        var (structure, grid, saved) = Placed(datapath);
+        return [.. Sheets(structure, grid, saved, words)];
+    }
+
+    private static (MachineStructure, BlockGrid, (MachineStructure, BlockGrid)?) Placed(Datapath datapath)
+    {
+        var structures = ComparisonView.Lineage(datapath).TakeLast(4).Select(MachineStructure.Of).ToList();
+        var grids = BlockGrid.Of(structures, Left);
+        return (structures[^1], grids[^1], structures.Count > 1 ? (structures[^2], grids[^2]) : null);
+    }
+
+    private static List<BlockSheet> Sheets(
+        MachineStructure structure,
+        BlockGrid grid,
+        (MachineStructure, BlockGrid)? saved,
+        Vocabulary words
+    )
+    {
+        var states = structure.States.Where(s => s.Step is not null || s.Settings.Count > 0);
+        var laid = states.SelectMany(s => Layouts(structure, grid, s, words)).ToList();
+        return
+        [
+            .. laid.Select(
+                (l, i) =>
+                    new BlockSheet(
+                        structure,
+                        grid,
+                        l.Layout,
+                        l.Names,
+                        words,
+                        new BlockTelling(
+                            [Second(structure.Datapath, l.State, i + 1, laid.Count, words)],
+                            words.Say("figure.blocks-still"),
+                            null,
+                            saved
+                        )
+                    )
+            ),
+        ];
+    }
+
+    /// <summary>A state on one sheet, or on as few as its registers fit on, one group of them after the other.</summary>
+    private static IEnumerable<(State State, NetNames Names, BlockLayout Layout)> Layouts(
+        MachineStructure structure,
+        BlockGrid grid,
+        State state,
+        Vocabulary words
+    )
+    {
+        var names = new NetNames(structure, state, words);
+        var left = structure.Datapath.Registers.ToList();
+        while (left.Count > 0)
+        {
+            var fits = Enumerable
+                .Range(1, left.Count)
+                .Reverse()
+                .Select(count => (count, layout: Laid(left.Take(count))))
+                .First(l => l.count == 1 || l.layout.Lowest <= LowestBar);
+            yield return (state, names, fits.layout);
+            left = [.. left.Skip(fits.count).SkipWhile(r => left.Count > fits.count && Laid([r]).IsEmpty)];
+        }
+
+        BlockLayout Laid(IEnumerable<Register> shown)
+        {
+            var set = shown.ToHashSet();
+            var layouts = Enum.GetValues<Thrift>()
+                .Select(thrift => new BlockLayout(
+                    structure,
+                    grid,
+                    BlockPlan.Of(structure, state, names, set.Contains),
+                    thrift
+                ));
+            var tried = new List<BlockLayout>();
+            foreach (var layout in layouts)
+            {
+                tried.Add(layout);
+                if (layout.Lowest <= LowestBar)
+                {
+                    return layout;
+                }
+            }
+            return tried.MinBy(l => l.Lowest)!;
+        }
+    }
+
+    private static string Second(Datapath datapath, State state, int sheet, int sheets, Vocabulary words)
+    {
+        var segment = datapath.Schedule.FirstOrDefault(s => state.Step is not null && s.Steps.Contains(state.Step));
+        string[] told =
+        [
+            Names.Widths(datapath, words),
+            segment is null ? words.Say("walk.load")
+            : !segment.IsLoop ? ""
+            : segment.While is { } condition
+                ? words.Say("blocks.while", ("count", segment.Count), ("condition", Printer.Text(condition.Written!)))
+            : words.Say("blocks.rounds", ("count", segment.Count)),
+            state.Step?.Name ?? "",
+            sheets == 1 ? "" : words.Say("figure.page", ("page", sheet), ("count", sheets)),
+        ];
+        return string.Join("; ", told.Where(t => t.Length > 0));
+    }
+
+    /// <summary>A sheet for each cycle of a walk.</summary>
+    public static IReadOnlyList<Scene> Of(Figure figure) => [.. CycleSheets(figure).Select(s => s.Scene())];
+
+    internal static IReadOnlyList<BlockSheet> CycleSheets(Figure figure)
+    {
+        var (structure, grid, saved) = Placed(figure.Walk.Datapath);
+        var rows = figure.Walk.Rows.Skip(figure.From).Take(figure.Until - figure.From + 1);
+        return [.. rows.SelectMany(row => Cycle(structure, grid, saved, figure, row))];
+    }
+
+    private static IEnumerable<BlockSheet> Cycle(
+        MachineStructure structure,
+        BlockGrid grid,
+        (MachineStructure, BlockGrid)? saved,
+        Figure figure,
+        Row row
+    )
+    {
+        var words = figure.Words;
+        var state = structure.States[row.Step?.Number ?? 0];
+        var wires = new CycleWires(structure, state, figure.Walk, row);
+        var given = FigureHead.Given(figure.Walk, words);
+        var count = structure
+            .Datapath.Schedule.FirstOrDefault(s => row.Step is not null && s.Steps.Contains(row.Step))
+            ?.Count;
+        var when =
+            row.Step is null ? words.Say("figure.at-load")
+            : row.Round == 0 ? words.Say("figure.at-cycle", ("cycle", row.Cycle))
+            : words.Say("figure.at-round", ("cycle", row.Cycle), ("round", row.Round), ("count", count ?? 0));
+        var numbers = string.Join(
+            ", ",
+            figure.Walk.Datapath.Operands.Select(o => Bits.Text(o.Number(figure.Walk.Operands[o.Index])))
+        );
+        string[] second =
+        [
+            .. new[] { given, numbers, "" }.Select(g =>
+                string.Join("; ", new[] { g, when, row.Step?.Name ?? "" }.Where(s => s.Length > 0))
+            ),
+        ];
+        var said = words.Say("figure.blocks-cycle", ("when", when), ("operands", given));
+        var telling = new BlockTelling(second, said, wires, saved);
+        return Layouts(structure, grid, state, words)
+            .Select(l => new BlockSheet(structure, grid, l.Layout, l.Names, words, telling));
+    }
+}
