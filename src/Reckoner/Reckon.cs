@@ -1,4 +1,6 @@
+using System.Diagnostics.CodeAnalysis;
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
@@ -28,9 +30,16 @@ public static class Reckon
     /// <summary>A machine of the catalogue; its widths are still symbols.</summary>
     /// <exception cref="ArgumentException">There is none of that name.</exception>
     public static Machine Machine(string name) =>
-        MachineCatalogue.Find(name) is { } source
+        MachineCatalogue.Find(NotNull(name)) is { } source
             ? Binding.Machine.Read(source, MachineCatalogue.Find)
-            : throw new ArgumentException($"The catalogue has no machine named '{name}'.", nameof(name));
+            : throw new ArgumentException(NoMachine(name), nameof(name));
+
+    private static string NoMachine(string name)
+    {
+        var near = Diagnostics.NearNames.Of(name, MachineCatalogue.Entries.Select(e => e.Name));
+        var other = near.Count > 0 ? $" Near: {string.Join(", ", near)}." : "";
+        return $"The catalogue has no machine named '{name}'; List() has them all.{other}";
+    }
 
     /// <summary>
     /// A machine from the text of its description. Reading never throws: what is wrong with the sentences stands in
@@ -47,11 +56,7 @@ public static class Reckon
     }
 
     /// <summary>The machine at its widths: registers, units, steps, laws. Widths outside the machine's range are refused.</summary>
-    public static Answer<Datapath> Bind(AskedMachine machine)
-    {
-        ArgumentNullException.ThrowIfNull(machine);
-        return machine.Bind();
-    }
+    public static Answer<Datapath> Bind(AskedMachine machine) => NotNull(machine).Bind();
 
     /// <summary>
     /// What every register holds after every cycle, why, and whether the laws hold, for one set of operands: numbers as the
@@ -60,7 +65,7 @@ public static class Reckon
     /// </summary>
     /// <param name="operands">In the order of the text (29, 6) or by name ("divisor=6").</param>
     public static Answer<Walk> Walk(AskedMachine machine, params IReadOnlyList<AskedOperand> operands) =>
-        new WalkQuestion(NotNull(machine)) { Operands = operands }.Ask();
+        new WalkQuestion(NotNull(machine)) { Operands = NotNull(operands) }.Ask();
 
     /// <summary>
     /// One clock edge from any register state, reached or not: what the registers hold after it and what happened. The state and
@@ -69,33 +74,32 @@ public static class Reckon
     /// <param name="registers">Bits of each register in the order of the text, from 0 to 2^width - 1.</param>
     /// <exception cref="ArgumentException">The number of registers is another, or one does not fit.</exception>
     public static Row Step(Datapath datapath, IReadOnlyList<BigInteger> registers, CycleAddress cycle) =>
-        SingleStep.Of(datapath, registers, cycle);
+        SingleStep.Of(NotNull(datapath), NotNull(registers), cycle);
 
     /// <summary>Two to five machines beside each other: what they are built of, and what happens to the same operands in each.</summary>
     public static Answer<Compared> Compare(
         IReadOnlyList<AskedMachine> machines,
         params IReadOnlyList<AskedOperand> operands
-    ) => new CompareQuestion([.. machines.Select(NotNull)]) { Operands = operands }.Ask();
+    ) => new CompareQuestion([.. NotNull(machines).Select(m => NotNull(m))]) { Operands = NotNull(operands) }.Ask();
 
     /// <summary>
     /// Whether what a machine claims holds for every operand at its widths; the smallest operands for which it does not. More
     /// operands than the budget has are refused with an estimate, before any is tried.
     /// </summary>
-    public static Task<Answer<CheckReports>> Check(CheckQuestion question, Means means)
-    {
-        ArgumentNullException.ThrowIfNull(question);
-        ArgumentNullException.ThrowIfNull(means);
-        return question.Ask(means);
-    }
+    public static Task<Answer<CheckReports>> Check(CheckQuestion question, Means means) =>
+        Whole(question, question?.Machine).Ask(Whole(means));
 
     /// <summary>What each single slip in a machine would break, and the smallest operands that show it.</summary>
-    public static Answer<SlipStudy> Slips(SlipsQuestion question, Means means) => question.Ask(means);
+    public static Answer<SlipStudy> Slips(SlipsQuestion question, Means means) =>
+        Whole(question, question?.Machine).Ask(Whole(means));
 
     /// <summary>Operands that show what is wanted, that expose slips, or that are of equal difficulty.</summary>
-    public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) => question.Ask(means);
+    public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) =>
+        Whole(question, question?.Machine).Ask(Whole(means));
 
     /// <summary>Which register bits carry nothing in which cycle, over all operands or by structure.</summary>
-    public static Answer<IdleStudy> Idle(IdleQuestion question, Means means) => question.Ask(means);
+    public static Answer<IdleStudy> Idle(IdleQuestion question, Means means) =>
+        Whole(question, question?.Machine).Ask(Whole(means));
 
     /// <summary>The hardware of a machine, counted: registers, units, choices, decisions, control, cycles.</summary>
     public static Answer<Hardware> Hardware(AskedMachine machine) => new HardwareQuestion(NotNull(machine)).Ask();
@@ -107,7 +111,7 @@ public static class Reckon
     /// <param name="palette">Light unless said otherwise.</param>
     public static Answer<IReadOnlyList<string>> Draw(DrawQuestion question, Means means, Palette? palette = null)
     {
-        var answer = question.Ask(means);
+        var answer = Whole(question, question?.Machines).Ask(Whole(means));
         return answer.Then<IReadOnlyList<string>>(figure =>
             [.. figure.Pages().SelectMany(p => p).Select(scene => SvgWriter.Write(scene, palette ?? Palette.Light))]
         );
@@ -119,17 +123,36 @@ public static class Reckon
     /// <exception cref="ArgumentException">The language is not known.</exception>
     public static string Say(IReadOnlyList<Finding> found, string language = "en", int columns = 80)
     {
+        ArgumentNullException.ThrowIfNull(found);
         ArgumentOutOfRangeException.ThrowIfLessThan(columns, 40);
         var words =
             Vocabulary.Of(language)
             ?? throw new ArgumentException($"There are no words of the language '{language}'.", nameof(language));
         var told = found.Select(f => f.Diagnostic).Where(d => d.Severity != Diagnostics.Severity.Hint);
-        return Reporting.DiagnosticText.Of([.. told], words, columns);
+        return Reporting.DiagnosticText.Of([.. told], words, columns, "place.question");
     }
 
-    private static AskedMachine NotNull(AskedMachine machine)
+    private static T NotNull<T>([NotNull] T? argument, [CallerArgumentExpression(nameof(argument))] string name = "")
+        where T : class
     {
-        ArgumentNullException.ThrowIfNull(machine);
-        return machine;
+        ArgumentNullException.ThrowIfNull(argument, name);
+        return argument;
+    }
+
+    /// <summary>A question with the machine, or the machines, that it is about.</summary>
+    private static T Whole<T>([NotNull] T? question, object? about)
+        where T : class
+    {
+        ArgumentNullException.ThrowIfNull(question);
+        ArgumentNullException.ThrowIfNull(about, nameof(question));
+        return question;
+    }
+
+    private static Means Whole(Means means)
+    {
+        ArgumentNullException.ThrowIfNull(means);
+        ArgumentNullException.ThrowIfNull(means.Runner, nameof(means));
+        ArgumentNullException.ThrowIfNull(means.Clock, nameof(means));
+        return means;
     }
 }

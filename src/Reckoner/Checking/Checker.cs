@@ -33,7 +33,8 @@ public sealed record CheckResult(
     /// <summary>How many chosen operands were tried; null for steps.</summary>
     public long? Tried { get; init; }
 
-    public bool Holds => Sections.All(s => s.Count.Failures.IsZero);
+    /// <summary>Whether none of the operands that were covered fails; where <see cref="Complete"/> is false there are others.</summary>
+    public bool NothingFailed => Sections.All(s => s.Count.Failures.IsZero);
 
     /// <summary>Whether every operand was covered, so that "for all" may be said.</summary>
     public bool IsExhaustive => Complete && Steps is { From: 0 } steps && steps.To == Space.Steps;

@@ -36,10 +36,14 @@ public sealed class AskedMachine
     public AskedWidths Widths
     {
         get;
-        init => field = value == AskedWidths.Usual || bound is null ? value : throw AlreadyBound();
+        init
+        {
+            ArgumentNullException.ThrowIfNull(value);
+            field = value == AskedWidths.Usual || bound is null ? value : throw AlreadyBound();
+        }
     } = AskedWidths.Usual;
 
-    private static InvalidOperationException AlreadyBound() =>
+    private static ArgumentException AlreadyBound() =>
         new("The hardware is bound already: its slip and its widths are those that it was bound with.");
 
     public static implicit operator AskedMachine(Machine machine) => new(machine);

@@ -11,6 +11,12 @@ namespace Reckoner.Questions;
 /// <param name="Text">The number as people write it.</param>
 public readonly record struct AskedOperand(string? Name, string Text)
 {
+    public string Text
+    {
+        get => field ?? "";
+        init;
+    } = Text;
+
     /// <summary>29, 0b1_1101, 0o35, 0x1d, or name=29.</summary>
     public static AskedOperand Read(string text) =>
         text.IndexOf('=', StringComparison.Ordinal) is var equals and > 0

@@ -45,11 +45,18 @@ public sealed class AskedWidths
     /// <summary>The main width: the first that the description declares.</summary>
     public static AskedWidths Main(BigInteger width) => new([Item.Of(null, width)]);
 
-    public static AskedWidths Named(IEnumerable<KeyValuePair<string, BigInteger>> widths) =>
-        new([.. widths.Select(w => Item.Of(w.Key, w.Value))]);
+    public static AskedWidths Named(IEnumerable<KeyValuePair<string, BigInteger>> widths)
+    {
+        ArgumentNullException.ThrowIfNull(widths);
+        return new([.. widths.Select(w => Item.Of(w.Key, w.Value))]);
+    }
 
     /// <summary>As they are written: 8, or n=8,m=4; in a check also 4..8 or n=4..8,m=4. What is wrong is said when it is asked.</summary>
-    public static AskedWidths Read(string text) => new([.. text.Split(',').Select(Item.Read)]);
+    public static AskedWidths Read(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return new([.. text.Split(',').Select(Item.Read)]);
+    }
 
     public static implicit operator AskedWidths(int main) => Main(main);
 

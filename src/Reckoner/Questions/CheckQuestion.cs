@@ -129,5 +129,6 @@ public sealed record CheckReports(IReadOnlyList<CheckReport> Checks, IReadOnlyLi
     /// <summary>Whether all of what was asked was done.</summary>
     public bool IsComplete => Checks[^1].IsComplete;
 
-    public bool Holds => Checks.All(c => c.Result.Holds);
+    /// <summary>Whether all of what was asked was done and nothing failed. A check that was stopped does not hold, and may not fail.</summary>
+    public bool Holds => IsComplete && NotBegun.Count == 0 && Checks.All(c => c.Result.NothingFailed);
 }

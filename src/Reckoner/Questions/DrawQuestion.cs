@@ -56,12 +56,12 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     /// <summary>How sums by hand are laid out; null for as the house does.</summary>
     public HandLayout? Layout { get; init; }
 
-    /// <exception cref="InvalidOperationException">No machine is named.</exception>
+    /// <exception cref="ArgumentException">No machine is named.</exception>
     public Answer<DrawnFigure> Ask(Means means)
     {
         if (Machines.Count == 0)
         {
-            throw new InvalidOperationException("a figure is of one machine at least");
+            throw new ArgumentException("A figure is of one machine at least.");
         }
         var found = new Findings();
         return Drawn(means, found) is { } drawn ? found.Given(drawn) : found.Refused<DrawnFigure>();

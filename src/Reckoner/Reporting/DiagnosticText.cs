@@ -13,14 +13,21 @@ internal static class DiagnosticText
     private const int MostShown = 20;
     private const int LongestFact = 160;
     private const string Indent = "   ";
+    private const string CommandLine = "place.request";
 
     /// <summary>All of them, errors first counted at the end; lines end in line feeds.</summary>
-    public static string Of(IReadOnlyList<Diagnostic> diagnostics, Vocabulary words, int columns)
+    /// <param name="asked">What is called the place of what is wrong in no text: by its key among the words.</param>
+    public static string Of(
+        IReadOnlyList<Diagnostic> diagnostics,
+        Vocabulary words,
+        int columns,
+        string asked = CommandLine
+    )
     {
         var text = new StringBuilder();
         foreach (var diagnostic in diagnostics.Take(MostShown))
         {
-            text.Append(Of(diagnostic, words, columns)).Append('\n');
+            text.Append(Of(diagnostic, words, columns, asked)).Append('\n');
         }
         if (diagnostics.Count > MostShown)
         {
@@ -34,10 +41,10 @@ internal static class DiagnosticText
         return text.ToString();
     }
 
-    public static string Of(Diagnostic diagnostic, Vocabulary words, int columns)
+    public static string Of(Diagnostic diagnostic, Vocabulary words, int columns, string asked = CommandLine)
     {
         var text = new StringBuilder();
-        text.Append(Heading(diagnostic, words, columns)).Append('\n');
+        text.Append(Heading(diagnostic, words, columns, asked)).Append('\n');
         if (
             diagnostic.Source is { } source
             && Quoted(source, diagnostic.Span, columns - 2 * Indent.Length) is { Length: > 0 } quoted
@@ -79,10 +86,10 @@ internal static class DiagnosticText
             ? new Fact(fact.Name, text[..(LongestFact - 1)] + "…")
             : fact;
 
-    private static string Heading(Diagnostic diagnostic, Vocabulary words, int columns)
+    private static string Heading(Diagnostic diagnostic, Vocabulary words, int columns, string asked)
     {
         var place = diagnostic.Source is null or { IsRequest: true }
-            ? words.Say("place.request")
+            ? words.Say(asked)
             : words.Say("place.line", ("line", diagnostic.Line), ("source", diagnostic.Source.Name));
         var gap = Math.Max(2, columns - Wrapping.Columns(place) - diagnostic.Id.Name.Length);
         return place + new string(' ', gap) + diagnostic.Id.Name;

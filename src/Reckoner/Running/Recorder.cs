@@ -1,3 +1,4 @@
+using System.Collections.ObjectModel;
 using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
@@ -15,7 +16,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     private readonly HashSet<Wire> saying = [];
     private readonly Stack<int> taken = new();
     private List<Happening> happenings = [];
-    private BigInteger[] before = [];
+    private ReadOnlyCollection<BigInteger> before = ReadOnlyCollection<BigInteger>.Empty;
 
     private (Source Source, int Line) at;
     private LetAct? let;
@@ -25,11 +26,14 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     private int passing;
     private bool isAsking;
 
-    public IReadOnlyList<Row> Rows => rows;
+    public IReadOnlyList<Row> Rows => rows.AsReadOnly();
 
     protected bool IsTaken => passing == 0;
 
-    private BigInteger[] Held() => [.. Heard.Registers.Select(number)];
+    /// <summary>Whoever gets a row has no way to write into it.</summary>
+    private ReadOnlyCollection<BigInteger> Held() => Array.AsReadOnly([.. Heard.Registers.Select(number)]);
+
+    private static ReadOnlyCollection<T> ReadOnly<T>(IEnumerable<T> items) => Array.AsReadOnly([.. items]);
 
     private void Add(Happening happening) => happenings.Add(happening);
 
@@ -45,12 +49,13 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     public virtual void EndsLoad()
     {
         var held = Held();
-        rows.Add(new Row(0, 0, 0, null, null, new BigInteger[held.Length], held, [Moment(1, stored: true)]));
+        var nothing = Array.AsReadOnly(new BigInteger[held.Count]);
+        rows.Add(new Row(0, 0, 0, null, null, nothing, held, ReadOnly([Moment(1, stored: true)])));
     }
 
     private MomentOfWalk Moment(int number, bool stored)
     {
-        var moment = new MomentOfWalk(number, stored, Held(), [.. values], happenings);
+        var moment = new MomentOfWalk(number, stored, Held(), ReadOnly(values), happenings.AsReadOnly());
         happenings = [];
         return moment;
     }
@@ -70,7 +75,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     {
         var at = cycle.Address;
         var count = rows.Count > 0 ? rows.Count : cycle.Number;
-        rows.Add(new Row(count, at.Repeat, at.Round, cycle.Step, cycle.Last, before, Held(), [.. moments]));
+        rows.Add(new Row(count, at.Repeat, at.Round, cycle.Step, cycle.Last, before, Held(), ReadOnly(moments)));
     }
 
     // ---- acts

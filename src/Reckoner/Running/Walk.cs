@@ -1,3 +1,4 @@
+using System.Collections.ObjectModel;
 using System.Numerics;
 using Reckoner.Claims;
 using Reckoner.Datapaths;
@@ -80,21 +81,28 @@ public sealed class Walk
     /// <exception cref="ArgumentException">Another number of operands, or bits beyond an operand's width.</exception>
     public static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
-        Check(datapath, operands);
-        return Of(datapath, operands, WalkRun.Of(datapath, operands), null);
+        var own = Checked(datapath, operands);
+        return Of(datapath, own, WalkRun.Of(datapath, own), null);
     }
 
     /// <summary>The same, with the places that its bits come from found in the same run: for figures.</summary>
     /// <inheritdoc cref="Of(Datapath, IReadOnlyList{BigInteger})"/>
     public static Walk Traced(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
-        Check(datapath, operands);
-        var (run, trace) = WalkRun.Traced(datapath, operands);
-        return Of(datapath, operands, run, trace);
+        var own = Checked(datapath, operands);
+        var (run, trace) = WalkRun.Traced(datapath, own);
+        return Of(datapath, own, run, trace);
     }
 
-    private static void Check(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
-        WordRange.Check(operands, [.. datapath.Operands.Select(o => (o.Name, o.Width))], nameof(operands));
+    /// <summary>A list of its own: what the caller does to theirs afterwards is not this walk's.</summary>
+    private static ReadOnlyCollection<BigInteger> Checked(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    {
+        ArgumentNullException.ThrowIfNull(datapath);
+        ArgumentNullException.ThrowIfNull(operands);
+        var own = Array.AsReadOnly([.. operands]);
+        WordRange.Check(own, [.. datapath.Operands.Select(o => (o.Name, o.Width))], nameof(operands));
+        return own;
+    }
 
     private static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands, WalkRun run, BitTrace? trace)
     {
@@ -109,7 +117,7 @@ public sealed class Walk
             Rows = run.Rows,
             Results = run.Results,
             IsGiven = given,
-            Claims = [.. claims],
+            Claims = Array.AsReadOnly([.. claims]),
         };
     }
 }

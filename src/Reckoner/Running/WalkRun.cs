@@ -23,7 +23,7 @@ internal sealed record WalkRun(IReadOnlyList<Row> Rows, IReadOnlyList<BigInteger
     {
         var tracer = new Tracer(datapath);
         var results = Executed(datapath, new TracedWords(datapath, operands), tracer);
-        var run = new WalkRun(tracer.Rows, [.. results.Select(r => r.Bits)]);
+        var run = new WalkRun(tracer.Rows, Array.AsReadOnly([.. results.Select(r => r.Bits)]));
         return (run, new BitTrace(tracer.Provenance, [.. results.Select(r => r.Sources)]));
     }
 
@@ -37,6 +37,6 @@ internal sealed record WalkRun(IReadOnlyList<Row> Rows, IReadOnlyList<BigInteger
         execution.Load(datapath);
         recorder.EndsLoad();
         execution.Run(datapath);
-        return [.. datapath.Results.Select(r => execution.Word(r.Value))];
+        return Array.AsReadOnly([.. datapath.Results.Select(r => execution.Word(r.Value))]);
     }
 }
