@@ -11,10 +11,9 @@ internal static class IdleVerb
         {
             return Exit.Wrong;
         }
-        var text = request.IsJson
-            ? IdleJson.Of(study)
-            : DocumentText.Of(IdleDocument.Of(study, session.Words), session.Columns);
-        return session.Write(request, text);
+        return request.IsJson
+            ? session.Write(request, stream => IdleJson.Write(stream, study))
+            : session.Write(request, DocumentText.Of(IdleDocument.Of(study, session.Words), session.Columns));
     }
 
     /// <summary>Null when something is wrong; it has been said.</summary>

@@ -3,7 +3,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Cli;
 
-/// <summary>A line on a terminal that says how far a check is, its rate and the time left.</summary>
+/// <summary>A line on a terminal that says how far a long run is, how many cases it tries a second where they are many, and the time left.</summary>
 /// <param name="casesEach">How many cases a step has.</param>
 /// <param name="terminal">Null when nobody watches.</param>
 internal sealed class Progress(long casesEach, TextWriter? terminal, Vocabulary words, long from, long to)
@@ -33,10 +33,11 @@ internal sealed class Progress(long casesEach, TextWriter? terminal, Vocabulary 
         }
         said = now;
         var done = at - from;
+        var rate = done * (double)casesEach / now / 1e6;
         var text = words.Say(
-            "check.progress",
+            rate < 0.5 ? "check.progress-slow" : "check.progress",
             ("share", (100.0 * done / (to - from)).ToString("0.0")),
-            ("rate", (done * (double)casesEach / now / 1e6).ToString("0")),
+            ("rate", rate.ToString("0")),
             ("left", (now * (to - at) / done).ToString("0"))
         );
         terminal.Write("\r" + text.PadRight(length));

@@ -44,6 +44,11 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
             // Whoever read us (head, a pager) has seen enough.
             return Exit.Done;
         }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // What was asked has no answer for a part of the work.
+            return Exit.Interrupted;
+        }
         catch (OutputException e)
         {
             Complain(Words.Say("output-unwritable", ("reason", e.Message.TrimEnd('.'))) + "\n");
@@ -76,11 +81,13 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         catch (Exception e) when (e is IOException or UnauthorizedAccessException) { }
     }
 
-    private void Print(string text)
+    private void Print(string text) => Print(output => output.Write(text));
+
+    private void Print(Action<TextWriter> write)
     {
         try
         {
-            output.Write(text);
+            write(output);
             output.Flush();
         }
         catch (IOException e) when (!IsClosedPipe(e))
@@ -261,16 +268,23 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         Complain(DiagnosticText.Of(diagnostics, Words, Columns));
 
     /// <summary>Writes a result to the output or, whole or not at all, to the file that -o names.</summary>
-    public int Write(Request request, string text, int status = Exit.Done)
+    public int Write(Request request, string text, int status = Exit.Done) =>
+        Write(request, stream => stream.Write(Encoding.UTF8.GetBytes(text)), status);
+
+    /// <summary>The same for one that may be so long that it is written as it is made.</summary>
+    /// <param name="write">Writes it as UTF-8.</param>
+    public int Write(Request request, Action<Stream> write, int status = Exit.Done)
     {
-        if (request[Option.Output] is not { } file)
+        if (request[Option.Output] is { } file)
         {
-            Print(text);
-            return status;
+            return OutputFile.Write(this, request, file, write) ? status : Refuse(request);
         }
-        return OutputFile.Write(this, request, file, stream => stream.Write(Encoding.UTF8.GetBytes(text)))
-            ? status
-            : Refuse(request);
+        Print(text =>
+        {
+            using var stream = new TextStream(text);
+            write(stream);
+        });
+        return status;
     }
 
     /// <summary>Writes a document of tables in the form that is asked for.</summary>

@@ -17,7 +17,7 @@ internal static class WalkVerb
         var done = walk.Holds ? Exit.Done : Exit.DoesNotHold;
         if (request.IsJson)
         {
-            return session.Write(request, WalkJson.Of(walk, session.Words), done);
+            return session.Write(request, stream => WalkJson.Write(stream, walk, session.Words), done);
         }
         var format = TableFormat.Of(request);
         if (style.Source is null && format.Name == "text")

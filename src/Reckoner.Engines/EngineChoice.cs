@@ -29,6 +29,9 @@ public sealed record EngineChoice(IPlaneEngine? Engine, VectorWish Wish, string?
     /// <summary>Below so many gates times steps, making code takes longer than doing without.</summary>
     private const long WorthEmitting = 1 << 22;
 
+    /// <summary>Code of more gates takes minutes to be made, and in the end does not fit.</summary>
+    private const int MostEmitted = 1 << 19;
+
     public static EngineChoice Widest => Of(Environment.GetEnvironmentVariable(Variable));
 
     /// <param name="asked">One of the widths, or nothing for the widest that is here.</param>
@@ -57,9 +60,10 @@ public sealed record EngineChoice(IPlaneEngine? Engine, VectorWish Wish, string?
     private static IPlaneEngine Made(int bits) =>
         EmittedEngine.IsHere(bits) ? new EmittedEngine(bits) : new InterpretedEngine(bits);
 
-    /// <summary>The engine, or planes interpreted at its width where there is too little to do for code to pay.</summary>
+    /// <summary>The engine, or planes interpreted at its width where there is too little to do for code to pay, or too much code.</summary>
     public IPlaneEngine? For(PlaneProgram program, long steps) =>
-        Engine is EmittedEngine emitted && steps * program.Instructions.Count < WorthEmitting
+        Engine is EmittedEngine emitted
+        && (program.Instructions.Count is var gates && (steps * gates < WorthEmitting || gates > MostEmitted))
             ? new InterpretedEngine(emitted.Bits)
             : Engine;
 }

@@ -84,7 +84,7 @@ public sealed class CheckProgram
     {
         var space = new CaseSpace(datapath.Operands);
         var oracle = use == OracleUse.Stepped ? Oracle.For(datapath) : null;
-        var gates = MachineGates.Of(datapath, oracle?.StateBits ?? 0);
+        var gates = MachineGates.OfCheck(datapath, oracle?.StateBits ?? 0);
         var graph = gates.Graph;
         var computed = fault?.In(graph, gates.Results) ?? gates.Results;
         var formulas = gates.Formulas(computed);
@@ -129,7 +129,7 @@ public sealed class CheckProgram
     {
         try
         {
-            _ = MachineGates.Of(datapath).Given;
+            _ = MachineGates.GivenOf(datapath);
             return null;
         }
         catch (LawBeyondPlanesException e)

@@ -13,6 +13,9 @@ public sealed class GateGraph
     public const int Zero = 0;
     public const int One = 1;
 
+    /// <summary>More would take a gigabyte.</summary>
+    private const int MostGates = 1 << 24;
+
     private const byte A = 0xF0;
     private const byte B = 0xCC;
     private const byte C = 0xAA;
@@ -28,6 +31,9 @@ public sealed class GateGraph
     }
 
     public int Inputs { get; }
+
+    /// <summary>So many gates are made; <see cref="GatesBeyondRoomException"/> where it would be one more.</summary>
+    internal int Most { get; init; } = MostGates;
 
     public IReadOnlyList<Gate> Gates => gates;
 
@@ -88,6 +94,10 @@ public sealed class GateGraph
     {
         if (!places.TryGetValue(gate, out var plane))
         {
+            if (gates.Count == Most)
+            {
+                throw new GatesBeyondRoomException(Most);
+            }
             plane = PlaneOf(gates.Count);
             gates.Add(gate);
             places.Add(gate, plane);

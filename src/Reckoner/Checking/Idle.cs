@@ -10,20 +10,42 @@ namespace Reckoner.Checking;
 /// </summary>
 internal static class Idle
 {
-    /// <summary>Null where "given" cannot become gates.</summary>
-    public static IdleStudy? OverAll(Datapath datapath, IPlaneEngine engine)
+    /// <summary>Some minutes of work: gates that are made, each run over every operand.</summary>
+    private const double MostWork = 1L << 34;
+
+    /// <summary>Making a gate takes as long as running it so many times.</summary>
+    private const int Making = 16;
+
+    /// <summary>Null where "given" cannot become gates, or where it would take too long.</summary>
+    /// <param name="pace">Told how many rows are judged, of <see cref="Rows"/>.</param>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public static IdleStudy? OverAll(Datapath datapath, IPlaneEngine engine, Pace? pace = null)
     {
-        if (CheckProgram.GivenBeyondGates(datapath) is not null)
+        if (CheckProgram.GivenBeyondGates(datapath) is not null || Work(datapath) > MostWork)
         {
             return null;
         }
         var timeline = Timeline.Of(datapath);
-        var rows = new List<IdleRow> { Row(datapath, engine, 0, null) };
-        for (var e = 0; e < timeline.Edges.Count; e++)
+        var rows = new List<IdleRow>();
+        for (var cycle = 0; cycle <= timeline.Edges.Count; cycle++)
         {
-            rows.Add(Row(datapath, engine, e + 1, timeline.Edges[e]));
+            pace?.MayGoOn();
+            rows.Add(Row(datapath, engine, cycle, cycle == 0 ? null : timeline.Edges[cycle - 1]));
+            pace?.Tell?.Invoke(rows.Count);
         }
         return new IdleStudy(datapath, true, rows);
+    }
+
+    /// <summary>How many rows there are: the load and every cycle.</summary>
+    public static int Rows(Datapath datapath) => 1 + datapath.MostCycles;
+
+    /// <summary>Every row has the gates of the whole machine and, for each register bit, about half of them again.</summary>
+    private static double Work(Datapath datapath)
+    {
+        var gates = MachineGates.Of(datapath).Graph.Gates.Count;
+        var bits = datapath.Registers.Sum(r => r.Width);
+        var steps = Math.Pow(2, Math.Max(0, datapath.Operands.Sum(o => o.Width) - PlaneMemory.LaneBits));
+        return (double)Rows(datapath) * gates * (1 + bits / 2.0) * (Making + steps);
     }
 
     private static IdleRow Row(Datapath datapath, IPlaneEngine engine, int cycle, Edge? edge)

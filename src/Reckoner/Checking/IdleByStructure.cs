@@ -19,6 +19,9 @@ internal sealed class IdleByStructure
     private readonly int bits;
     private readonly Dictionary<(Step, bool), EdgeAlone> alone = [];
 
+    /// <summary>The last link of each, with what was constant before it.</summary>
+    private readonly Dictionary<EdgeAlone, (int[] State, Link Link)> last = new(ReferenceEqualityComparer.Instance);
+
     /// <summary>Gates over the register bits before an edge: whether its loop goes on, and the bits after it.</summary>
     private sealed record Link(GateGraph Graph, int Goes, int[] After);
 
@@ -87,11 +90,8 @@ internal sealed class IdleByStructure
             {
                 foreach (var step in segment.Steps)
                 {
-                    var (graph, goes, registers) = Alone(segment, step, round == segment.Count);
-                    var (gates, planes) = Gates(graph, state);
-                    var after = Flat(registers.Select(r => planes[r]));
-                    links.Add(new Link(gates, goes is { } word ? planes[word][0] : GateGraph.One, after));
-                    state = Constants(after);
+                    links.Add(Linked(Alone(segment, step, round == segment.Count), state));
+                    state = Constants(links[^1].After);
                 }
                 // A loop that may stop early ends in the state after any of its rounds.
                 end = segment.While is null ? state : [.. end.Zip(state, (a, b) => a == b ? a : Unknown)];
@@ -102,6 +102,21 @@ internal sealed class IdleByStructure
         var (last, words) = Gates(wiring, state);
         links.Add(new Link(last, GateGraph.One, Flat(results.Select(r => words[r]))));
         return links;
+    }
+
+    /// <summary>A loop of many rounds comes to a state in which each round is like the one before: then its link is the same.</summary>
+    private Link Linked(EdgeAlone edge, int[] state)
+    {
+        if (last.TryGetValue(edge, out var known) && known.State.AsSpan().SequenceEqual(state))
+        {
+            return known.Link;
+        }
+        var (graph, goes, registers) = edge;
+        var (gates, planes) = Gates(graph, state);
+        var after = Flat(registers.Select(r => planes[r]));
+        var link = new Link(gates, goes is { } word ? planes[word][0] : GateGraph.One, after);
+        last[edge] = (state, link);
+        return link;
     }
 
     private static int[] Constants(int[] literals) => [.. literals.Select(l => l <= GateGraph.One ? l : Unknown)];

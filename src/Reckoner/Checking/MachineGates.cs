@@ -25,8 +25,20 @@ internal sealed class MachineGates
     }
 
     /// <param name="more">Inputs of the graph besides the operands' bits; they come after these.</param>
+    /// <exception cref="GatesBeyondRoomException">It takes too many gates.</exception>
     public static MachineGates Of(Datapath datapath, int more = 0) =>
         new(datapath, new GateGraph(datapath.Operands.Sum(o => o.Width) + more), OperandLiterals(datapath.Operands));
+
+    /// <summary>The same for a check, which runs the gates so often that fewer of them are too many.</summary>
+    /// <exception cref="GatesBeyondRoomException">Likewise.</exception>
+    public static MachineGates OfCheck(Datapath datapath, int more) =>
+        new(
+            datapath,
+            new GateGraph(datapath.Operands.Sum(o => o.Width) + more) { Most = MostInCheck },
+            OperandLiterals(datapath.Operands)
+        );
+
+    private const int MostInCheck = 1 << 22;
 
     /// <summary>The literals of operands whose bits are the first inputs of a graph.</summary>
     public static List<int[]> OperandLiterals(IReadOnlyList<Operand> operands)
@@ -34,6 +46,19 @@ internal sealed class MachineGates
         var next = 0;
         return [.. operands.Select(o => Enumerable.Range(0, o.Width).Select(_ => GateGraph.Input(next++)).ToArray())];
     }
+
+    /// <summary>Where the operands of a machine lie inside "given", without the machine itself.</summary>
+    /// <exception cref="LawBeyondPlanesException">A formula of it takes too many gates.</exception>
+    public static int GivenOf(Datapath datapath)
+    {
+        var operands = OperandLiterals(datapath.Operands);
+        var graph = new GateGraph(operands.Sum(o => o.Length));
+        var formulas = new FormulaPlanes(graph, OperandWords(datapath, operands));
+        return datapath.Given.Select(formulas.Holds).Aggregate(GateGraph.One, graph.And);
+    }
+
+    private static Dictionary<string, int[]> OperandWords(Datapath datapath, IReadOnlyList<int[]> operands) =>
+        datapath.Operands.ToDictionary(o => o.Name, o => Signed(operands[o.Index], o.IsSigned));
 
     /// <summary>Another machine that has the same operands by name, in the same graph.</summary>
     public MachineGates Beside(Datapath other) =>
@@ -71,7 +96,7 @@ internal sealed class MachineGates
     /// <param name="results">The bits that count as the results; none where formulas are of operands alone.</param>
     public FormulaPlanes Formulas(IReadOnlyList<int[]> results)
     {
-        var words = Datapath.Operands.ToDictionary(o => o.Name, o => Signed(Operands[o.Index], o.IsSigned));
+        var words = OperandWords(Datapath, Operands);
         foreach (var (result, bits) in Datapath.Results.Zip(results))
         {
             words[result.Name] = Signed(bits, result.Value.Reading == Reading.Signed);

@@ -22,6 +22,7 @@ public sealed class Candidates
     private readonly Lazy<CaseTable> table;
     private readonly Lazy<ulong[]> given;
     private readonly Lazy<ulong[]> wanted;
+    private Pace? pace;
 
     /// <param name="literal">What is wanted; it is asked of the operands when it is needed first.</param>
     private Candidates(MachineGates gates, IPlaneEngine engine, Lazy<CaseTable> table, int literal)
@@ -34,14 +35,20 @@ public sealed class Candidates
     }
 
     /// <param name="sample">The operands to choose from where not all are tried; null for all.</param>
-    public static Candidates Of(Datapath datapath, IPlaneEngine engine, IReadOnlyList<BigInteger[]>? sample)
+    /// <param name="pace">Whatever is asked of them ends by it.</param>
+    internal static Candidates Of(
+        Datapath datapath,
+        IPlaneEngine engine,
+        IReadOnlyList<BigInteger[]>? sample,
+        Pace? pace = null
+    )
     {
         var table = new Lazy<CaseTable>(() =>
             sample is null
                 ? CaseTable.All(datapath)
                 : CaseTable.Of(datapath, [.. sample.DistinctBy(s => string.Join(',', s))])
         );
-        return new Candidates(MachineGates.Of(datapath), engine, table, GateGraph.One);
+        return new Candidates(MachineGates.Of(datapath), engine, table, GateGraph.One) { pace = pace };
     }
 
     /// <summary>
@@ -57,7 +64,7 @@ public sealed class Candidates
         try
         {
             var literal = new ConditionGates(machine, gates, Possible).Literal(condition);
-            return new Candidates(gates, engine, table, literal) { Asked = text };
+            return new Candidates(gates, engine, table, literal) { Asked = text, pace = pace };
         }
         catch (LawBeyondPlanesException e)
         {
@@ -102,7 +109,11 @@ public sealed class Candidates
     internal ulong[] Given => given.Value;
 
     /// <summary>A bit per case for each literal.</summary>
-    internal ulong[][] Ask(IReadOnlyList<int> literals) => Table.Run(PlaneProgram.Of(gates.Graph, literals), engine);
+    internal ulong[][] Ask(IReadOnlyList<int> literals)
+    {
+        pace?.MayGoOn();
+        return Table.Run(PlaneProgram.Of(gates.Graph, literals), engine);
+    }
 
     /// <summary>The cases that show what is wanted, smallest operands first.</summary>
     internal IEnumerable<int> Chosen => BitSets.Items(Wanted);

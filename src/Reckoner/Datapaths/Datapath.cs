@@ -91,6 +91,9 @@ public sealed class Datapath
     /// <summary>Clock edges after the load, at most.</summary>
     public int MostCycles => Schedule.Sum(s => s.Count * s.Steps.Count);
 
+    /// <summary>The moments of all of them.</summary>
+    internal long Moments => Schedule.Sum(s => (long)s.Count * s.Steps.Sum(step => step.Moments.Count));
+
     /// <summary>Fewer cycles are possible when a loop may stop early.</summary>
     public bool MayStopEarly => Schedule.Any(s => s.While is not null);
 }

@@ -10,6 +10,9 @@ public sealed record Budget(int CaseBits, int WordCaseBits)
     /// <summary>A run of some minutes with made code.</summary>
     public static Budget Usual { get; } = new(34, 26);
 
+    /// <summary>So many times a gate may be run over <see cref="Checking.PlaneMemory.Lanes"/> cases: some minutes, whatever the machine is.</summary>
+    internal long GateRuns { get; init; } = 1L << 36;
+
     internal BigInteger Cases => BigInteger.One << CaseBits;
 
     internal BigInteger WordCases => BigInteger.One << WordCaseBits;

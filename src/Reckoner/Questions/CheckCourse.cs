@@ -18,6 +18,10 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     /// <summary>A refusal advises a sample of so many instead.</summary>
     private const int AdvisedSample = 100_000;
 
+    /// <summary>An estimate is measured on so many runs of gates at least.</summary>
+    private const long MeasuredAtOnce = 1 << 20;
+    private const long MostMeasured = 1 << 26;
+
     private readonly CaseSpace space = new(datapath.Operands);
 
     /// <summary>The gates; null where a claim cannot become any.</summary>
@@ -164,7 +168,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         var most = HasGates ? question.Budget.Cases : question.Budget.WordCases;
         if (cases <= most)
         {
-            return ((long)from, (long)to);
+            return IsTooLong(from, to, found) ? null : ((long)from, (long)to);
         }
         found.Add(
             Id.TooManyCases,
@@ -177,6 +181,32 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             ("advice", Instead(most))
         );
         return null;
+    }
+
+    /// <summary>So few cases may still be too many, where each of them goes through very many gates.</summary>
+    private bool IsTooLong(BigInteger from, BigInteger to, Findings found)
+    {
+        if (!HasGates)
+        {
+            return false;
+        }
+        var gates = Math.Max(1, program.Value!.Program.Instructions.Count);
+        var most = question.Budget.GateRuns / gates;
+        if (to - from <= most)
+        {
+            return false;
+        }
+        found.Add(
+            Id.CheckTooLong,
+            AskedPart.Widths,
+            0,
+            ("cases", (to - from) * space.Lanes),
+            ("widths", WidthText.Of(datapath.Widths)),
+            ("gates", gates),
+            ("time", TimeTaken.Of((double)(to - from) / StepsASecond())),
+            ("advice", Instead(most * space.Lanes))
+        );
+        return true;
     }
 
     /// <summary>As many parts as it takes for each to be within what may be tried at once; where those are too many, none.</summary>
@@ -202,18 +232,19 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             check.Run(0, 1);
             return 1 / Math.Max((means.Clock() - asked).TotalSeconds, 1e-9);
         }
-        const int Stretch = 64;
-        const long MostMeasured = 1L << 22;
+        var runs = Math.Max(1, gates.Program.Instructions.Count);
+        var stretch = (int)Math.Clamp(MeasuredAtOnce / runs, 1, 64);
+        var mostMeasured = Math.Max(2 * stretch, MostMeasured / runs);
         var steps = (long)BigInteger.Min(space.AllSteps / question.Part.Of, 1L << 40);
         var run = new CheckRun(gates, means.Runner.Engine(gates.Program, steps));
-        var done = run.Run(0, Stretch);
+        var done = run.Run(0, stretch);
         var began = means.Clock();
         // Also by their number: a clock that stands still must not keep it going.
-        while (done < MostMeasured && (means.Clock() - began).TotalMilliseconds < 100)
+        while (done < mostMeasured && (means.Clock() - began).TotalMilliseconds < 100)
         {
-            done = run.Run(done, done + Stretch);
+            done = run.Run(done, done + stretch);
         }
-        return (done - Stretch) / Math.Max((means.Clock() - began).TotalSeconds, 1e-9) * means.Runner.Threads;
+        return (done - stretch) / Math.Max((means.Clock() - began).TotalSeconds, 1e-9) * means.Runner.Threads;
     }
 
     private bool WantsAverages(CheckResult result) =>

@@ -91,12 +91,16 @@ internal sealed class WidthNotes(CheckNotes notes, int index)
     /// <summary>Whether anybody keeps them, so that the work is to be done in turns.</summary>
     public bool AreKept => notes.AreKept;
 
-    /// <summary>What earlier runs took.</summary>
-    public double Seconds { get; } = notes.Seconds(index);
+    /// <summary>What earlier runs took, once it is known what they left.</summary>
+    public double Seconds { get; private set; }
 
     /// <summary>What an earlier run covered of a stretch, nothing where it had not come to this width; null with the reason in the findings.</summary>
-    public CoveredSteps? Left(SteppedCheck check, CaseSpace space, Findings found) =>
-        notes.Left(index, check, space, found);
+    public CoveredSteps? Left(SteppedCheck check, CaseSpace space, Findings found)
+    {
+        var left = notes.Left(index, check, space, found);
+        Seconds = notes.Seconds(index);
+        return left;
+    }
 
     /// <summary>What is covered now. Should it not be kept, the work goes on all the same: whoever keeps it says so.</summary>
     /// <param name="seconds">All runs together.</param>

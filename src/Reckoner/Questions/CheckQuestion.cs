@@ -89,27 +89,42 @@ public sealed record CheckQuestion(AskedMachine Machine)
     public async Task<Answer<CheckReports>> Ask(Means means)
     {
         var found = new Findings();
+        try
+        {
+            return await Checked(means, found) is { } reports ? found.Given(reports) : found.Refused<CheckReports>();
+        }
+        catch (GatesBeyondRoomException e)
+        {
+            Bounded.Add(e, found);
+            return found.Refused<CheckReports>();
+        }
+    }
+
+    /// <summary>Null with the reason in the findings.</summary>
+    private async Task<CheckReports?> Checked(Means means, Findings found)
+    {
         if (Machine.BoundAtAll(found) is not var (isRange, datapaths))
         {
-            return found.Refused<CheckReports>();
-        }
-        var courses = datapaths.Select(datapath => new CheckCourse(this, datapath, means)).ToList();
-        var wide = courses.Find(c => c.ExceedsBudget) ?? courses.Find(c => c.ExceedsBudgetOfWords);
-        if (wide is not null && !wide.IsWithinBudget(found))
-        {
-            return found.Refused<CheckReports>();
+            return null;
         }
         var notes = new CheckNotes(this, datapaths, means);
+        var courses = datapaths.Select(d => new CheckCourse(this, d, means)).ToList();
+        // The widest takes longest: where it would take too long, nothing is begun.
+        var wide = courses.Find(c => c.ExceedsBudget) ?? courses.Find(c => c.ExceedsBudgetOfWords) ?? courses[^1];
+        if (Sample is null && !wide.IsWithinBudget(found))
+        {
+            return null;
+        }
         if (!notes.Begin(found))
         {
-            return found.Refused<CheckReports>();
+            return null;
         }
         var checks = new List<CheckReport>();
         foreach (var (index, course) in courses.Index())
         {
             if (await course.Run(found, notes.At(index)) is not { } check)
             {
-                return found.Refused<CheckReports>();
+                return null;
             }
             checks.Add(check);
             if (!check.IsComplete)
@@ -117,7 +132,7 @@ public sealed record CheckQuestion(AskedMachine Machine)
                 break;
             }
         }
-        return found.Given(new CheckReports(checks, [.. datapaths.Skip(checks.Count)], isRange));
+        return new CheckReports(checks, [.. datapaths.Skip(checks.Count)], isRange);
     }
 }
 

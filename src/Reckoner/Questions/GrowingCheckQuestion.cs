@@ -39,7 +39,7 @@ internal sealed record GrowingCheckQuestion(IMachine Machine, IReadOnlyDictionar
             var asked = means.Clock();
             var question = CheckQuestion.OfCounts(datapath) with { Expected = use };
             var course = new CheckCourse(question, datapath, means);
-            if (!course.HasGates && bits > WordCaseBits)
+            if (!MayBegin(course, bits))
             {
                 break;
             }
@@ -62,6 +62,18 @@ internal sealed record GrowingCheckQuestion(IMachine Machine, IReadOnlyDictionar
             // To try both ways again at each width would cost more than the better one saves.
             use ??= report.Result.Gates is { Stepped.Count: > 0 } ? OracleUse.Stepped : OracleUse.Written;
             last = (bits, time);
+        }
+    }
+
+    private bool MayBegin(CheckCourse course, int bits)
+    {
+        try
+        {
+            return course.HasGates || bits <= WordCaseBits;
+        }
+        catch (GatesBeyondRoomException)
+        {
+            return false;
         }
     }
 

@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Datapaths;
 
 namespace Reckoner.Questions;
 
@@ -7,6 +8,7 @@ public sealed record IdleQuestion(AskedMachine Machine)
 {
     /// <summary>
     /// Beyond so many operand bits idle bits are judged by structure: every cycle asks as much as a check for each register bit.
+    /// Below it too, where the cycles are so many that it would take many minutes.
     /// </summary>
     public const int MostCaseBits = 22;
 
@@ -22,14 +24,19 @@ public sealed record IdleQuestion(AskedMachine Machine)
         }
     } = MostCaseBits;
 
-    public Answer<IdleStudy> Ask(Means means)
-    {
-        var found = new Findings();
-        return Machine.Bound(0, found) is not { } datapath
-            ? found.Refused<IdleStudy>()
-            : found.Given(
-                (datapath.Operands.Sum(o => o.Width) <= CaseBits ? Idle.OverAll(datapath, means.Engine) : null)
-                    ?? IdleByStructure.Of(datapath)
-            );
-    }
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public Answer<IdleStudy> Ask(Means means) =>
+        Bounded.Ask(found => Machine.Bound(0, found) is { } datapath ? Study(datapath, means) : null);
+
+    private IdleStudy Study(Datapath datapath, Means means) =>
+        (datapath.Operands.Sum(o => o.Width) <= CaseBits ? OverAll(datapath, means) : null)
+        ?? IdleByStructure.Of(datapath);
+
+    private static IdleStudy? OverAll(Datapath datapath, Means means) =>
+        means.Watched(
+            1,
+            0,
+            Idle.Rows(datapath),
+            tell => Idle.OverAll(datapath, means.Engine, new Pace(tell, means.Stop))
+        );
 }

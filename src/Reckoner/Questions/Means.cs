@@ -15,7 +15,10 @@ public sealed record Means(ICheckRunner Runner, Func<TimeSpan> Clock)
     /// <summary>Hears how far a long run is; null where nobody watches.</summary>
     public IWatch? Watch { get; init; }
 
-    /// <summary>Ends a check early: what it covered by then is its answer, and says that it is not all. Other questions go on to their end.</summary>
+    /// <summary>
+    /// Ends a question early. What a check covered by then is its answer, and says that it is not all; others have none, and throw
+    /// <see cref="OperationCanceledException"/>.
+    /// </summary>
     public CancellationToken Stop { get; init; }
 
     /// <summary>Keeps what a check has covered, each time all of it; says why it could not. Null where nothing is kept.</summary>

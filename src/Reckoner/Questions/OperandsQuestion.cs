@@ -79,22 +79,28 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
         }
     } = Candidates.MostBits;
 
-    public Answer<OperandsFound> Ask(Means means)
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public Answer<OperandsFound> Ask(Means means) =>
+        Bounded.Ask(found =>
+            Machine.Bound(0, found) is { } datapath
+            && !GatesOfGiven.Lack(datapath, found)
+            && !(AsksSlips && SlipsWork.IsTooMuch(datapath, means, found))
+                ? Chosen(datapath, means, found)
+                : null
+        );
+
+    private bool AsksSlips => For is ChosenFor.ExposingAll or ChosenFor.TellingApart || Exposing is not null;
+
+    private OperandsFound? Chosen(Datapath datapath, Means means, Findings found)
     {
-        var found = new Findings();
-        if (Machine.Bound(0, found) is not { } datapath || GatesOfGiven.Lack(datapath, found))
-        {
-            return found.Refused<OperandsFound>();
-        }
-        var all = Candidates.Of(datapath, means.Engine, Drawn(datapath));
-        var chosen = For switch
+        var all = Candidates.Of(datapath, means.Engine, Drawn(datapath), new Pace(null, means.Stop));
+        return For switch
         {
             ChosenFor.ExposingAll => new OperandsFound(all, null, Seed) { Slips = new SlipSets(all).ExposingAll() },
             ChosenFor.TellingApart => new OperandsFound(all, null, Seed) { Slips = new SlipSets(all).TellingApart() },
             ChosenFor.Showing => Shown(all, found),
             ChosenFor.EqualDifficulty => Equal(all, found),
         };
-        return chosen is null ? found.Refused<OperandsFound>() : found.Given(chosen);
     }
 
     /// <summary>Null to try all operands.</summary>

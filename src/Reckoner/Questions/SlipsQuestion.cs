@@ -1,3 +1,5 @@
+using Reckoner.Checking;
+using Reckoner.Datapaths;
 using Reckoner.Slips;
 
 namespace Reckoner.Questions;
@@ -27,18 +29,33 @@ public sealed record SlipsQuestion(AskedMachine Machine)
     /// <summary>Whether it is asked too for which operands exactly a slip is exposed; only where all operands are tried.</summary>
     public bool AsksConditions { get; init; } = true;
 
-    public Answer<SlipStudy> Ask(Means means)
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    public Answer<SlipStudy> Ask(Means means) =>
+        Bounded.Ask(found =>
+            Machine.Bound(0, found) is { } datapath
+            && !GatesOfGiven.Lack(datapath, found)
+            && !SlipsWork.IsTooMuch(datapath, means, found)
+                ? Study(datapath, means)
+                : null
+        );
+
+    private SlipStudy Study(Datapath datapath, Means means)
     {
-        var found = new Findings();
-        if (Machine.Bound(0, found) is not { } datapath || GatesOfGiven.Lack(datapath, found))
-        {
-            return found.Refused<SlipStudy>();
-        }
         var isWide = datapath.Operands.Sum(o => o.Width) > SlipStudy.MostBits;
         var (seed, count) = Sample ?? new DrawnSample(UsualSeed, UsualSample);
         var sample = isWide || Sample is not null ? SlipSample.Of(datapath, count, seed) : null;
-        return found.Given(
-            SlipStudy.Of(datapath, means.Engine, sample, withConditions: sample is null && AsksConditions)
+        return means.Watched(
+            1,
+            0,
+            Slip.Most(datapath.Machine),
+            tell =>
+                SlipStudy.Of(
+                    datapath,
+                    means.Engine,
+                    sample,
+                    sample is null && AsksConditions,
+                    new Pace(tell, means.Stop)
+                )
         );
     }
 }

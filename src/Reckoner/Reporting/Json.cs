@@ -10,6 +10,9 @@ internal static class Json
     /// <summary>Raised when a field changes its meaning or goes; new fields do not raise it.</summary>
     public const int Format = 1;
 
+    /// <summary>So many bytes are kept back before they are passed on.</summary>
+    private const int Pending = 1 << 16;
+
     private static readonly JsonWriterOptions Options = new()
     {
         Indented = true,
@@ -20,14 +23,20 @@ internal static class Json
     public static string Document(Action<Utf8JsonWriter> write)
     {
         using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Options))
-        {
-            json.WriteStartObject();
-            json.WriteNumber("format", Format);
-            write(json);
-            json.WriteEndObject();
-        }
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+        Document(stream, write);
+        return Encoding.UTF8.GetString(stream.GetBuffer().AsSpan(0, (int)stream.Length));
+    }
+
+    /// <summary>Writes a document that may be long as it is made: lists pass it on while they grow.</summary>
+    public static void Document(Stream stream, Action<Utf8JsonWriter> write)
+    {
+        using var json = new Utf8JsonWriter(stream, Options);
+        json.WriteStartObject();
+        json.WriteNumber("format", Format);
+        write(json);
+        json.WriteEndObject();
+        json.Flush();
+        stream.Write("\n"u8);
     }
 
     public static void Object(this Utf8JsonWriter json, string name, Action write)
@@ -57,6 +66,10 @@ internal static class Json
         foreach (var item in items)
         {
             write(item);
+            if (json.BytesPending > Pending)
+            {
+                json.Flush();
+            }
         }
         json.WriteEndArray();
     }

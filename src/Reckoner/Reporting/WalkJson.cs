@@ -11,6 +11,10 @@ internal static class WalkJson
 {
     public static string Of(Walk walk, Vocabulary words) => Json.Document(json => Write(json, walk, words));
 
+    /// <summary>The same, row by row.</summary>
+    public static void Write(Stream stream, Walk walk, Vocabulary words) =>
+        Json.Document(stream, json => Write(json, walk, words));
+
     private static void Write(Utf8JsonWriter json, Walk walk, Vocabulary words)
     {
         var datapath = walk.Datapath;

@@ -28,7 +28,7 @@ internal sealed record FailureCondition(Datapath Datapath, long Cases, long Fail
             var model = right is not null && HasSameShape(wrong, right) ? right : null;
             return (model is null ? null : Searched(wrong, model, engine)) ?? Searched(wrong, null, engine);
         }
-        catch (LawBeyondPlanesException)
+        catch (Exception e) when (e is LawBeyondPlanesException or GatesBeyondRoomException)
         {
             return null;
         }

@@ -1,4 +1,7 @@
+using System.Buffers.Binary;
 using System.Globalization;
+using System.Runtime.InteropServices;
+using System.Security.Cryptography;
 using System.Text;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
@@ -18,13 +21,12 @@ public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact
     /// </summary>
     public static IReadOnlyList<Slip> Of(IMachine machine)
     {
-        var right = Printer.Text(machine.Description, comments: false);
-        var texts = new HashSet<string> { right };
+        var texts = new HashSet<UInt128> { Mark(machine.Description) };
         var slips = new List<Slip>();
         var numbers = new Dictionary<string, int>();
         foreach (var edit in DescriptionSlips.Of(machine.Description).OrderBy(e => e.Place.Start))
         {
-            if (!texts.Add(Printer.Text(edit.Node, comments: false)))
+            if (!texts.Add(Mark(edit.Node)))
             {
                 continue;
             }
@@ -35,6 +37,16 @@ public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact
             slips.Add(new Slip(numbered, edit.Kind, line, edit.Facts, machine.With(edit.Node, numbered)));
         }
         return slips;
+    }
+
+    /// <summary>How many slips there may be at most: of several that come to the same text one counts.</summary>
+    public static int Most(IMachine machine) => DescriptionSlips.Of(machine.Description).Count();
+
+    /// <summary>Tells texts apart without keeping all of them, each as long as the whole.</summary>
+    private static UInt128 Mark(Description description)
+    {
+        var text = Printer.Text(description, comments: false);
+        return BinaryPrimitives.ReadUInt128LittleEndian(SHA256.HashData(MemoryMarshal.AsBytes(text.AsSpan())));
     }
 
     /// <summary>Letters and digits, everything else a hyphen, so that a name needs no quoting on a command line.</summary>

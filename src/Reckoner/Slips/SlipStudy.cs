@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Conditions;
 using Reckoner.Datapaths;
@@ -49,58 +48,47 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
     /// <param name="sample">
     /// Operands drawn evenly where they cannot be exhausted (<see cref="SlipSample"/>); corners are tried besides. Null to exhaust.
     /// </param>
-    public static SlipStudy Of(
+    /// <param name="pace">Told how many slips are tried.</param>
+    /// <exception cref="OperationCanceledException">It was stopped.</exception>
+    internal static SlipStudy Of(
         Datapath datapath,
         IPlaneEngine engine,
         IReadOnlyList<BigInteger[]>? sample,
-        bool withConditions
+        bool withConditions,
+        Pace? pace = null
     )
     {
-        withConditions &= sample is null;
-        var built = Built(datapath);
-        var right = MachineGates.Of(datapath);
-        var exposed = built.Select(s => Exposing(right, s.Datapath)).ToList();
-        var conditions = withConditions ? new ShortConditions(right).All() : [];
-        var outputs = exposed.Prepend(right.Given).Concat(conditions.Select(c => c.Literal)).ToList();
-
-        var table = sample is null ? CaseTable.All(datapath) : CaseTable.Of(datapath, sample);
-        var program = PlaneProgram.Of(right.Graph, outputs);
-        var bits = table.Run(program, engine);
-        var corners = sample is null ? null : CaseTable.Of(datapath, OperandCorners.Crossed(datapath));
-        var cornerBits = corners?.Run(program, engine);
-        var search = new ConditionSearch(
-            conditions.Zip(bits.Skip(1 + exposed.Count), (c, b) => (c.Condition, b)),
-            bits[0]
-        );
-        var fitting = built.Select((s, i) => (s.Slip, Conditions: search.Exactly(bits[1 + i]))).ToList();
-        var next = withConditions ? NextWidth.Of(datapath, MostBits + MoreBits) : null;
-        var verdicts = Verdicts(next, fitting, engine);
-        var slips = built.Select(
-            (s, i) =>
-                Studied(
-                    s.Slip,
-                    s.Datapath,
-                    datapath,
-                    CaseTable.Count(bits[1 + i]),
-                    Smaller(datapath, table.First(bits[1 + i]), corners?.First(cornerBits![1 + i])),
-                    exposed[i] == GateGraph.Zero
-                ) with
-                {
-                    When = verdicts[i].When,
-                    HoldsNext = verdicts[i].HoldsNext,
-                }
-        );
-        return new SlipStudy(datapath, CaseTable.Count(bits[0]), table.IsExhaustive, [.. slips])
+        var tables = new SlipTables(datapath, engine, sample, withConditions && sample is null);
+        var next = tables.HasConditions ? NextWidth.Of(datapath, MostBits + MoreBits) : null;
+        var slips = new List<StudiedSlip>();
+        // Many slips are exposed by the same smallest operands.
+        (BigInteger[] Operands, Walk Walk)? last = null;
+        var asked = Slip.Of(datapath.Machine);
+        for (var at = 0; at < asked.Count; )
+        {
+            var tried = tables.Try(asked, ref at, pace ?? Pace.Alone);
+            var verdicts = Verdicts(next, [.. tried.Select(t => (t.Slip, t.Fitting))], engine);
+            slips.AddRange(
+                tried.Zip(verdicts, (t, v) => Studied(t, Right) with { When = v.When, HoldsNext = v.HoldsNext })
+            );
+            pace?.Tell?.Invoke(at);
+        }
+        return new SlipStudy(datapath, tables.Cases, tables.IsExhaustive, slips)
         {
             Next = next?.Widths,
             Drawn = sample?.Count ?? 0,
         };
-    }
 
-    private static BigInteger[]? Smaller(Datapath datapath, BigInteger[]? a, BigInteger[]? b) =>
-        a is null || b is null ? a ?? b
-        : Rank.Of(datapath.Operands, a) <= Rank.Of(datapath.Operands, b) ? a
-        : b;
+        Walk Right(BigInteger[] operands)
+        {
+            if (last is not var (known, walk) || !known.AsSpan().SequenceEqual(operands))
+            {
+                walk = Walk.Of(datapath, operands);
+                last = (operands, walk);
+            }
+            return walk;
+        }
+    }
 
     /// <summary>Of the conditions that fit, the first that fits at the next width too, else the first, with whether it does.</summary>
     private static List<(Condition? When, bool? HoldsNext)> Verdicts(
@@ -167,21 +155,23 @@ public sealed record SlipStudy(Datapath Datapath, long Cases, bool IsExhaustive,
     internal static int Exposing(MachineGates right, Datapath slipped) =>
         right.Graph.And(right.Given, right.Differs(right.Beside(slipped)));
 
-    private static StudiedSlip Studied(
-        Slip slip,
-        Datapath slipped,
-        Datapath right,
-        long exposed,
-        BigInteger[]? smallest,
-        bool sameGates
-    )
+    private static StudiedSlip Studied(TriedSlip tried, Func<BigInteger[], Walk> right)
     {
-        if (smallest is null)
+        if (tried.Smallest is not { } smallest)
         {
-            return new StudiedSlip(slip, 0, null, null, null, null, null, sameGates);
+            return new StudiedSlip(tried.Slip, 0, null, null, null, null, null, tried.SameGates);
         }
-        var (wrong, good) = (Walk.Of(slipped, smallest), Walk.Of(right, smallest));
-        return new StudiedSlip(slip, exposed, smallest, wrong.Results, good.Results, PartsAt(wrong, good), null, false);
+        var (wrong, good) = (Walk.Of(tried.Datapath, smallest), right(smallest));
+        return new StudiedSlip(
+            tried.Slip,
+            tried.Exposed,
+            smallest,
+            wrong.Results,
+            good.Results,
+            PartsAt(wrong, good),
+            null,
+            false
+        );
     }
 
     /// <summary>
