@@ -21,6 +21,8 @@ internal sealed partial class Execution
                 );
             case "name":
                 return Named(e.Text, scope);
+            case "sized":
+                return Fitting(Value(e[0], machine.Size(e[1]), scope), machine.Size(e[1]));
             case "slice":
                 return Slice(e, scope);
             case "join":
@@ -257,6 +259,7 @@ internal sealed partial class Execution
                 (sum, p) => sum + (p.Kind == "number" ? 1 : WidthOf(p, scope)!.Value)
             ),
             "compare" => 1,
+            "sized" => machine.Size(e[1]),
             "when" => WidthOf(e[0], scope) ?? WidthOf(e[2], scope),
             "call" when e.Text is "copies" => machine.Size(e[1]),
             "call" when e.Text is "extend" => e.Inside.Count > 1 ? machine.Size(e[1]) : null,
@@ -274,7 +277,7 @@ internal sealed partial class Execution
             "name" => scope.Wires.TryGetValue(e.Text, out var wire) ? wire.Reading
             : machine.Parts.TryGetValue(e.Text, out var part) ? part.Reading
             : machine.Register(e.Text)?.Reading ?? Reading.Bare,
-            "not" or "neg" => ReadingOf(e[0], scope),
+            "not" or "neg" or "sized" => ReadingOf(e[0], scope),
             "+" or "-" when !IsNumber(e, scope) => Common(e.Inside, scope),
             "and" or "or" or "xor" => ReadingOf(e[0], scope) is var first && first == ReadingOf(e[1], scope)
                 ? first

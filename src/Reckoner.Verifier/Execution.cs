@@ -98,14 +98,26 @@ internal sealed partial class Execution(Machine machine, Path path, bool? isLast
         {
             var arms = value.Of("arm").ToList();
             var bodies = arms.ConvertAll(a => a.Inside[^1]);
-            var width = bodies.Select(b => WidthOf(b, scope)).FirstOrDefault(w => w is not null);
+            var own = bodies.Select(b => WidthOf(b, scope)).FirstOrDefault(w => w is not null);
             var subject = new Lazy<Word>(() => Value(value[0], null, scope));
             Name(
                 let[1].Text,
-                width,
+                own,
                 Common(bodies, scope),
-                () => Value(bodies[Arm(subject, value[0], arms)], width, scope)
+                () => Value(bodies[Arm(subject, value[0], arms)], own, scope)
             );
+            return;
+        }
+        if (value is { Kind: "call", Text: "csa" } && let.Inside.Count > 2)
+        {
+            var width = value.Inside.Select(w => WidthOf(w, scope)).FirstOrDefault(w => w is not null);
+            Name(
+                let[1].Text,
+                width,
+                Common(value.Inside, scope),
+                () => Word.Of(Saved(value, width!.Value, scope).Sum, width.Value)
+            );
+            Name(let[2].Text, width, Reading.Bare, () => Word.Of(Saved(value, width!.Value, scope).Carry, width.Value));
             return;
         }
         Name(let[1].Text, WidthOf(value, scope), ReadingOf(value, scope), () => Value(value, null, scope));
@@ -113,6 +125,13 @@ internal sealed partial class Execution(Machine machine, Path path, bool? isLast
         {
             Name(let[2].Text, 1, Reading.Bare, () => Word.Bit(Turns(value, scope) != 0));
         }
+    }
+
+    private (Poly Sum, Poly Carry) Saved(Tree csa, Size width, Scope scope)
+    {
+        var a = Number(csa[0], width, Reading.Unsigned, scope);
+        var b = Number(csa[1], width, Reading.Unsigned, scope);
+        return path.Saved(a, b, Number(csa[2], width, Reading.Unsigned, scope), width);
     }
 
     private void Name(string name, Size? width, Reading reading, Func<Word> word) =>

@@ -99,8 +99,22 @@ internal sealed class Formulas(Machine machine, Path path, IReadOnlyDictionary<s
             "*" => Number(e[0]) * Number(e[1]),
             "^" => Power(e),
             "call" when e.Text == "abs" => Magnitude(Number(e[0])),
+            "call" when e.Text is "trunc" or "floor" && e[0].Kind == "/" => Rounded(e),
             _ => throw new RefusedException(Refusal.NotKnown, e.Text.Length > 0 ? e.Text : e.Kind),
         };
+
+    /// <summary>A quotient of whole numbers, rounded; where the divisor may be 0 it has no value.</summary>
+    private Poly Rounded(Tree e)
+    {
+        var (dividend, divisor) = (path.Plain(Number(e[0][0])), path.Plain(Number(e[0][1])));
+        if (!dividend.IsWhole(path.Region) || !divisor.IsWhole(path.Region))
+        {
+            throw new RefusedException(Refusal.NotWhole, e.Text);
+        }
+        return path.IsZero(divisor)
+            ? throw new RefusedException(Refusal.NotKnown, e.Text)
+            : path.Quotient(dividend, divisor, e.Text == "floor");
+    }
 
     private Poly Magnitude(Poly poly)
     {

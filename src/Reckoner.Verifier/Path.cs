@@ -61,7 +61,15 @@ internal sealed class Path
         if (fact.IsEquation && isSimple && fact.Poly.Variables.Take(2).ToList() is [var only])
         {
             var factor = fact.Poly.Parts[new(0, 0, only + ";")];
-            fixedTo[only] = Poly.Of(fact.Poly.Number * Fraction.Of(-factor.Denominator, factor.Numerator));
+            var value = new Dictionary<string, Poly>(StringComparer.Ordinal)
+            {
+                [only] = Poly.Of(fact.Poly.Number * Fraction.Of(-factor.Denominator, factor.Numerator)),
+            };
+            foreach (var other in fixedTo.Keys.ToList())
+            {
+                fixedTo[other] = fixedTo[other].With(value);
+            }
+            fixedTo[only] = value[only];
         }
     }
 
@@ -247,6 +255,44 @@ internal sealed class Path
                 return (high, low);
             }
         );
+
+    /// <summary>
+    /// A new whole number: the quotient of two, the divisor not 0. What is left has the sign of the divisor (rounded down) or of the
+    /// dividend (toward zero), and is smaller than the divisor; there is exactly one such number.
+    /// </summary>
+    public Poly Quotient(Poly dividend, Poly divisor, bool isDown)
+    {
+        var isNegative = IsNegative(divisor);
+        var size = isNegative ? -divisor : divisor;
+        var isLeftNegative = isDown ? isNegative : IsNegative(dividend);
+        return Once(
+            $"quotient {isDown} {dividend.Key} by {divisor.Key}",
+            () =>
+            {
+                var quotient = Poly.Variable($"#{++fresh}");
+                var left = (dividend - quotient * divisor) * (isLeftNegative ? -1 : 1);
+                Know(Fact.NotNegative(left));
+                Know(Fact.NotNegative(size - 1 - left));
+                return quotient;
+            }
+        );
+    }
+
+    /// <summary>The sum word and the carry word of three words: together, the carries doubled, they are their sum.</summary>
+    public (Poly Sum, Poly Carry) Saved(Poly a, Poly b, Poly c, Size width)
+    {
+        (a, b, c) = (Plain(a), Plain(b), Plain(c));
+        return Once(
+            $"saved {a.Key} and {b.Key} and {c.Key}",
+            () =>
+            {
+                var sum = Unsigned($"#{++fresh}", width);
+                var carry = Unsigned($"#{++fresh}", width);
+                Know(Fact.Zero(a + b + c - sum - carry * 2));
+                return (sum, carry);
+            }
+        );
+    }
 
     /// <summary>The order of two places; one of them is never below the other.</summary>
     public int Compare(Size a, Size b) =>

@@ -43,15 +43,19 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
         return ([.. ordered], states);
     }
 
-    /// <summary>The equations that do not follow from those before them, the simple ones first.</summary>
+    /// <summary>
+    /// The equations that do not follow from those before them, the simple ones first; in products operands stand for what is equal
+    /// to them.
+    /// </summary>
     private List<Form> Independent(IReadOnlyList<Form> relations)
     {
         var kept = new List<Form>();
         foreach (var relation in relations.OrderBy(r => r.Degree))
         {
-            if (!new Knowledge([.. kept.Select(Fact.Zero)], variables).Reduced(relation).IsZero)
+            var reduced = new Knowledge([.. kept.Select(Fact.Zero)], variables).Reduced(relation);
+            if (!reduced.IsZero)
             {
-                kept.Add(relation);
+                kept.Add(relation.Degree > 1 ? reduced : relation);
             }
         }
         return kept;

@@ -1,3 +1,5 @@
+using Reckoner.Binding;
+using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Verifier;
@@ -7,10 +9,27 @@ namespace Reckoner.Proving;
 /// <summary>A description as the verifier takes it: its sentences word for word, without phrases, comments and names of units.</summary>
 internal static class CanonicalTree
 {
-    public static Tree Of(Description description) =>
-        new("machine", description.Name, [.. description.Declarations.Select(Of).OfType<Tree>()]);
+    public static Tree Of(IMachine machine)
+    {
+        var description = machine.Description;
+        var core = (machine as Machine)?.Core?.Description;
+        return new(
+            "machine",
+            description.Name,
+            [
+                .. description.Declarations.SelectMany(d =>
+                    d is CoreBlock block && core is not null ? CoreTree.Schedule(core)
+                    : Of(d) is { } tree ? [tree]
+                    : []
+                ),
+                .. description
+                    .Declarations.OfType<CoreBlock>()
+                    .SelectMany(b => core is null ? [] : CoreTree.Hardware(b, core)),
+            ]
+        );
+    }
 
-    private static Tree? Of(Declaration line) =>
+    internal static Tree? Of(Declaration line) =>
         line switch
         {
             MachineLine or TitleLine or NoteLine or FollowsLine or UnitLine or MeaningLine => null,
@@ -89,7 +108,7 @@ internal static class CanonicalTree
 
     private static Tree Of(Label label) => label.IsNegative ? new("neg", "", Of(label.Literal)) : Of(label.Literal);
 
-    private static Tree Of(Expression e) =>
+    internal static Tree Of(Expression e) =>
         e switch
         {
             NumberLiteral v => new("number", v.Text),

@@ -100,8 +100,31 @@ internal sealed class Formulas(LiftedMachine machine, Path path, Func<Variable, 
             TermKind.Power => Power(term),
             TermKind.Quotient => throw Unknown(term),
             TermKind.Call when term.Function == Function.Absolute => Magnitude(Form(term.Inputs[0])),
+            TermKind.Call when term.Function is Function.Truncate or Function.Floor => Rounded(
+                term,
+                isDown: term.Function == Function.Floor
+            ),
             TermKind.Call => throw Unknown(term),
         };
+
+    /// <summary>
+    /// A rounded quotient is a new whole number, known by what is left: less than the divisor in size, and not negative where the
+    /// divisor is above 0 (rounding down) or with the sign of the dividend (toward zero).
+    /// </summary>
+    private Form Rounded(Term term, bool isDown)
+    {
+        var ratio = term.Inputs[0];
+        while (ratio.Kind == TermKind.Bracketed)
+        {
+            ratio = ratio.Inputs[0];
+        }
+        if (ratio.Kind != TermKind.Quotient)
+        {
+            throw Unknown(term);
+        }
+        var (dividend, divisor) = (path.Plain(Form(ratio.Inputs[0])), path.Plain(Form(ratio.Inputs[1])));
+        return path.IsZero(divisor) ? throw Unknown(term) : path.Quotient(dividend, divisor, isDown);
+    }
 
     private Form Magnitude(Form form) => path.IsNegative(form) ? -form : form;
 

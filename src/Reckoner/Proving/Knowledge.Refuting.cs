@@ -16,7 +16,9 @@ internal sealed partial class Knowledge
     /// <summary>More powers than these are not tried for one fact in one round; the nearest come first.</summary>
     private const int MostPowers = 12;
 
-    /// <summary>Why these, each 0 or more, cannot be so; null where nothing was found.</summary>
+    /// <summary>
+    /// Why these, each 0 or more, cannot be so; null where nothing was found. Most is found without powers, which are many.
+    /// </summary>
     public Refutation? Refuted(IReadOnlyList<Fact> assumed, Effort effort)
     {
         if (plain is not null)
@@ -36,12 +38,19 @@ internal sealed partial class Knowledge
                 return Assembled([column], [-1 / column.Form.Constant], assumed);
             }
         }
-        var columns = Columns(goals, effort);
-        return
-            Combination.Of([.. columns.Select(c => c.Form)], [.. columns.Select(c => c.Origin is not null)])
-                is { } factors
-            ? Assembled(columns, factors, assumed)
-            : null;
+        for (var rounds = 0; rounds <= effort.Rounds; rounds++)
+        {
+            var columns = Columns(goals, effort with { Rounds = rounds });
+            var factors = Combination.Of(
+                [.. columns.Select(c => c.Form)],
+                [.. columns.Select(c => c.Origin is not null)]
+            );
+            if (factors is not null)
+            {
+                return Assembled(columns, factors, assumed);
+            }
+        }
+        return null;
     }
 
     private List<Column> Columns(List<Column> goals, Effort effort)

@@ -10,6 +10,8 @@ internal sealed class Path
     private readonly Dictionary<int, Form> fixedTo = [];
     private readonly Dictionary<(Form, Extent, bool), (Form, int)> wrapped = [];
     private readonly Dictionary<(Form, Extent), (Stretch High, Stretch Low)> cuts = [];
+    private readonly Dictionary<(Form, Form, bool), Form> quotients = [];
+    private readonly Dictionary<(Form, Form, Form), (Form Sum, Form Carry)> saved = [];
     private List<Instance> instances;
     private Knowledge? knowledge;
     private Case at;
@@ -62,6 +64,10 @@ internal sealed class Path
         Facts.Add(fact);
         if (fact.IsEquation && Only(fact.Form) is var (variable, value))
         {
+            foreach (var (other, form) in fixedTo.ToList())
+            {
+                fixedTo[other] = form.With(variable, value);
+            }
             fixedTo[variable] = value;
         }
     }
@@ -263,6 +269,49 @@ internal sealed class Path
             ]);
         }
         return answer;
+    }
+
+    /// <summary>
+    /// The rounded quotient of two whole numbers, the divisor not 0: what is left of the dividend has the sign of the divisor
+    /// (rounded down) or of the dividend (toward zero), and is smaller than the divisor.
+    /// </summary>
+    public Form Quotient(Form dividend, Form divisor, bool isDown)
+    {
+        var isNegative = IsNegative(divisor);
+        var size = isNegative ? -divisor : divisor;
+        var isLeftNegative = isDown ? isNegative : IsNegative(dividend);
+        if (!quotients.TryGetValue((dividend, divisor, isDown), out var quotient))
+        {
+            var variable = Variables.Fresh(++fresh);
+            foreach (var instance in instances)
+            {
+                var ratio = dividend.At(instance) / divisor.At(instance);
+                instance[variable] = isDown ? Math.Floor(ratio) : Math.Truncate(ratio);
+            }
+            quotient = quotients[(dividend, divisor, isDown)] = Form.Variable(variable);
+            var left = (dividend - quotient * divisor).Times(isLeftNegative ? -1 : 1);
+            Know(Fact.NotNegative(left));
+            Know(Fact.NotNegative(size - Form.One - left));
+        }
+        return quotient;
+    }
+
+    /// <summary>The sum word and the carry word of three words of a width.</summary>
+    public (Form Sum, Form Carry) Saved(Form a, Form b, Form c, Extent width)
+    {
+        (a, b, c) = (Plain(a), Plain(b), Plain(c));
+        if (!saved.TryGetValue((a, b, c), out var pair))
+        {
+            long Number(Form form, Instance i) => (long)form.At(i);
+            var sum = Fresh(width, i => Number(a, i) ^ Number(b, i) ^ Number(c, i));
+            var carry = Fresh(
+                width,
+                i => (Number(a, i) & Number(b, i)) | (Number(a, i) & Number(c, i)) | (Number(b, i) & Number(c, i))
+            );
+            Know(Fact.Zero(a + b + c - sum - carry.Times(2)));
+            pair = saved[(a, b, c)] = (sum, carry);
+        }
+        return pair;
     }
 
     /// <summary>1 where a place is higher than another, -1 where it is lower, 0 where they are the same, always.</summary>

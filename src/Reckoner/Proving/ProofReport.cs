@@ -40,7 +40,7 @@ internal sealed record ProofReport(
             return new(machine, least, Section(laws, []), outside is null ? null : Section(outside, []), null, null);
         }
         var certificate = CertificateText.Of(machine.Hash, laws.Proof, outside?.Proof);
-        var verdict = Verification.Of(CanonicalTree.Of(machine.Description), machine.Hash, certificate);
+        var verdict = Verification.Of(CanonicalTree.Of(machine), machine.Hash, certificate);
         return new(
             machine,
             least,
@@ -74,7 +74,7 @@ internal sealed record ProofReport(
 
     private static ProofSection Section(Try tried, IReadOnlyList<int> verified) =>
         new(
-            [.. tried.Claims.Select((c, i) => new ProvedClaim(c, verified.Contains(i), tried.Proof?.Claims[i].Open))],
+            [.. tried.Claims.Select((c, i) => new ProvedClaim(c, verified.Contains(i), tried.Proof?.Claims[i]))],
             tried.Proof,
             tried.End?.Obstacle,
             tried.End?.What ?? ""
@@ -92,5 +92,5 @@ internal sealed record ProofSection(
     string What
 );
 
-/// <param name="Open">What could not be shown.</param>
-internal sealed record ProvedClaim(Claim Claim, bool IsProved, OpenGoal? Open);
+/// <param name="Proof">What was found of it; null where nothing was looked at.</param>
+internal sealed record ProvedClaim(Claim Claim, bool IsProved, ClaimProof? Proof);

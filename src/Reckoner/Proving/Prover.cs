@@ -15,6 +15,7 @@ internal sealed class Prover
     private readonly Candidates candidates;
     private readonly Pieces pieces;
     private readonly List<LoopInvariant> loops = [];
+    private readonly List<Dropped> dropped = [];
 
     /// <summary>The steps before each loop, and behind the last.</summary>
     private readonly List<List<Step>> between =
@@ -50,7 +51,7 @@ internal sealed class Prover
         }
         if (claims.TrueForAll(c => c.End is null))
         {
-            return new SectionProof(variables, loops, [], claims);
+            return new SectionProof(variables, loops, [], claims, dropped);
         }
         var whole = Obligations()!;
         var (heads, exits) = (loops.ConvertAll(l => l.Head.ToList()), loops.ConvertAll(l => l.Exit.ToList()));
@@ -61,7 +62,7 @@ internal sealed class Prover
             && again.Zip(claims).All(c => c.First.End is null == c.Second.End is null)
         )
         {
-            return new SectionProof(variables, loops, fewer, again);
+            return new SectionProof(variables, loops, fewer, again, dropped);
         }
         // A bound may be needed for what is multiplied out on its account, though no sum has it: all of them stay.
         for (var l = 0; l < loops.Count; l++)
@@ -71,7 +72,7 @@ internal sealed class Prover
             loops[l].Exit.Clear();
             loops[l].Exit.AddRange(exits[l]);
         }
-        return new SectionProof(variables, loops, whole, claims);
+        return new SectionProof(variables, loops, whole, claims, dropped);
     }
 
     private void Guess()
@@ -101,16 +102,16 @@ internal sealed class Prover
     {
         foreach (var loop in loops)
         {
-            Drop(() => induction.Entry(Before(loop.Number), between[loop.Number], loop), loop.Head);
-            while (Drop(() => induction.Round(loop), loop.Head)) { }
-            Drop(() => induction.Last(loop), loop.Exit);
+            Drop(Duty.Entry, () => induction.Entry(Before(loop.Number), between[loop.Number], loop), loop.Head);
+            while (Drop(Duty.Round, () => induction.Round(loop), loop.Head)) { }
+            Drop(Duty.Last, () => induction.Last(loop), loop.Exit);
         }
     }
 
     private LoopInvariant? Before(int loop) => loop == 0 ? null : loops[loop - 1];
 
     /// <summary>Takes out of a list what is not shown on some path; whether anything was.</summary>
-    private static bool Drop(Func<(Exploration, List<Induction.End> Ends)> walk, List<Fact> list)
+    private bool Drop(Duty duty, Func<(Exploration, List<Induction.End> Ends)> walk, List<Fact> list)
     {
         var isGone = new bool[list.Count];
         foreach (var end in walk().Ends)
@@ -120,6 +121,10 @@ internal sealed class Prover
                 if (!isGone[g])
                 {
                     isGone[g] = !Show(end.Path, end.Goals[g], g, []);
+                    if (isGone[g])
+                    {
+                        dropped.Add(new(duty, list[g], end.Path, end.Goals[g]));
+                    }
                 }
             }
         }
@@ -144,13 +149,16 @@ internal sealed class Prover
 
     private ClaimProof Shown(Claim claim)
     {
-        var done = Done(
-            Duty.End,
-            loops.Count,
-            induction.Results(loops.LastOrDefault(), between[^1], claim),
-            out var open
-        );
-        return new ClaimProof(claim, done, open);
+        try
+        {
+            var walked = induction.Results(loops.LastOrDefault(), between[^1], claim);
+            var done = Done(Duty.End, loops.Count, walked, out var open);
+            return new ClaimProof(claim, done, open, null);
+        }
+        catch (NotReachedException end) when (end.Obstacle != Obstacle.Budget)
+        {
+            return new ClaimProof(claim, null, null, end);
+        }
     }
 
     private static Obligation? Done(
@@ -271,14 +279,19 @@ internal sealed class Prover
 internal sealed record OpenGoal(Path Path, Fact Goal);
 
 /// <summary>A claim, and its proof from what is so behind the last loop; null where it was not found.</summary>
-internal sealed record ClaimProof(Claim Claim, Obligation? End, OpenGoal? Open);
+/// <param name="Obstacle">What in the claim the reasoning does not reach; null where it reaches all of it.</param>
+internal sealed record ClaimProof(Claim Claim, Obligation? End, OpenGoal? Open, NotReachedException? Obstacle);
+
+/// <summary>What held in every run and was not shown, on the path where it was not.</summary>
+internal sealed record Dropped(Duty Duty, Fact Fact, Path Path, Fact Goal);
 
 /// <summary>What was found for operands inside "given", or for those outside.</summary>
 internal sealed record SectionProof(
     Variables Variables,
     IReadOnlyList<LoopInvariant> Loops,
     IReadOnlyList<Obligation> Obligations,
-    IReadOnlyList<ClaimProof> Claims
+    IReadOnlyList<ClaimProof> Claims,
+    IReadOnlyList<Dropped> Dropped
 )
 {
     public bool IsWhole => Claims.All(c => c.End is not null);

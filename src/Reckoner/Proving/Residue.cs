@@ -7,8 +7,7 @@ internal static class Residue
 {
     public const long Prime = 2_147_483_629;
     private const int MostPower = 36;
-
-    private static readonly Dictionary<long, (int Factor, int Power)> Known = Table();
+    private const int MostTabled = 200;
 
     public static long Of(long number) => (number % Prime + Prime) % Prime;
 
@@ -18,7 +17,18 @@ internal static class Residue
 
     public static long Inverse(long a) => Raised(a, Prime - 2);
 
-    public static long PowerOfTwo(int power) => power >= 0 ? Raised(2, power) : Inverse(Raised(2, -power));
+    /// <summary>Powers from -<see cref="MostTabled"/> on.</summary>
+    private static readonly long[] Powers =
+    [
+        .. Enumerable
+            .Range(-MostTabled, 2 * MostTabled + 1)
+            .Select(p => p >= 0 ? Raised(2, p) : Inverse(Raised(2, -p))),
+    ];
+
+    private static readonly Dictionary<long, (int Factor, int Power)> Known = Table();
+
+    /// <param name="power">Not above <see cref="MostTabled"/> in size.</param>
+    public static long PowerOfTwo(int power) => Powers[power + MostTabled];
 
     /// <summary>A small odd factor and a power of 2 that it is the product of; null for none.</summary>
     public static (int Factor, int Power)? Read(long residue) =>

@@ -73,9 +73,20 @@ internal sealed class SymbolicWords(LiftedMachine machine, Path path, IReadOnlyL
             Operation.LessOrEqual => Proving.Word.Bit(!path.IsNegative(-Difference(value, inputs))),
             Operation.Choose => IsOne(inputs[0].Value) ? inputs[1].Value : inputs[2].Value,
             Operation.Select => inputs[1 + Arm(value.Inputs[0], inputs[0].Value, value.Arms)].Value,
-            Operation.Multiply or Operation.CarrySaveSum or Operation.CarrySaveCarry or Operation.Lookup =>
-                throw new NotReachedException(Obstacle.Operation, value.Written?.ToString() ?? ""),
+            Operation.CarrySaveSum => Proving.Word.Of(Saved(inputs).Sum, width),
+            Operation.CarrySaveCarry => Proving.Word.Of(Saved(inputs).Carry, width),
+            Operation.Multiply or Operation.Lookup => throw new NotReachedException(
+                Obstacle.Operation,
+                value.Written?.ToString() ?? ""
+            ),
         };
+    }
+
+    private (Form Sum, Form Carry) Saved(Lazy<Word>[] inputs)
+    {
+        var a = inputs[0].Value.Number(path);
+        var b = inputs[1].Value.Number(path);
+        return path.Saved(a, b, inputs[2].Value.Number(path), inputs[0].Value.Width);
     }
 
     private bool IsOne(Word bit) => path.IsOne(bit.Number(path));

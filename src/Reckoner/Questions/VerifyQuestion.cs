@@ -15,7 +15,7 @@ internal sealed record VerifyQuestion(AskedMachine Machine, string Certificate)
             return found.Refused<Verified>();
         }
         var machine = datapath.Machine;
-        var verdict = Verification.Of(CanonicalTree.Of(machine.Description), machine.Hash, Certificate);
+        var verdict = Verification.Of(CanonicalTree.Of(machine), machine.Hash, Certificate);
         return found.Given(
             new Verified(
                 machine,

@@ -17,6 +17,19 @@ internal static class ProofDocument
             {
                 blocks.Add(new Paragraph(Said(obstacle, section.What, words), ParagraphRole.Note));
             }
+            foreach (
+                var end in section
+                    .Claims.Select(c => c.Proof?.Obstacle)
+                    .OfType<NotReachedException>()
+                    .DistinctBy(e => (e.Obstacle, e.What))
+            )
+            {
+                blocks.Add(new Paragraph(Said(end.Obstacle, end.What, words), ParagraphRole.Note));
+            }
+            if (section.Proof is { } tried && section.Claims.Any(c => !c.IsProved))
+            {
+                blocks.AddRange(Broken(tried, words));
+            }
             if (section.Proof is { } proof && section.Claims.Any(c => c.IsProved))
             {
                 blocks.AddRange(proof.Loops.SelectMany(l => Loop(l, proof, section == report.Outside, words)));
@@ -134,6 +147,22 @@ internal static class ProofDocument
         }
         yield return new Paragraph(words.Spell("prove.exit"));
         yield return Said(loop.Exit);
+    }
+
+    /// <summary>Equations that held in every run and could not be shown to go on holding.</summary>
+    private static IEnumerable<Block> Broken(SectionProof proof, Vocabulary words)
+    {
+        var equations = proof.Dropped.Where(d => d.Fact.IsEquation).ToList();
+        if (equations.Count > 0)
+        {
+            yield return new Paragraph(words.Spell("prove.broken"));
+            yield return new Pairs([
+                .. equations.Select(d => new Pair(
+                    Run.Formula(InvariantText.Of(d.Fact, proof.Variables)),
+                    Content.Empty
+                )),
+            ]);
+        }
     }
 
     private static Content Cases(ProofReport report, Vocabulary words)

@@ -54,5 +54,5 @@ internal static class Proofs
     }
 
     public static Verdict Verified(IMachine machine, string certificate) =>
-        Verification.Of(CanonicalTree.Of(machine.Description), machine.Hash, certificate);
+        Verification.Of(CanonicalTree.Of(machine), machine.Hash, certificate);
 }
