@@ -36,6 +36,9 @@ internal sealed partial class BlockLayout
             .. afters.SelectMany(p => Into(p, p.Word!)),
         ];
 
+    /// <summary>How many bits are seen to run into registers.</summary>
+    public int Arriving => afters.SelectMany(p => Into(p, p.Word!)).Sum(w => w.Width);
+
     /// <summary>A unit that stands apart from what it takes.</summary>
     private IEnumerable<Way> Into(BlockPiece unit)
     {

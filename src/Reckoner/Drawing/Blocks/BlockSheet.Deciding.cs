@@ -139,7 +139,31 @@ internal sealed partial class BlockSheet
             Keep(way);
             taken.Add(FlagBox(Source(asked)!.Value.Piece));
         }
+        var asking = layout.Pieces.Where(p => p.Kind == BlockPieceKind.Choice && IsWired(p)).Select(p => p.Question!);
+        foreach (var question in asking.Concat(layout.Afters.SelectMany(Entering).Select(e => e.Asked)))
+        {
+            if (Source(question) is { IsFlag: true } source && labelled.Add(source.Piece))
+            {
+                // At the left end of the unit; the right side of the cell is the unit itself.
+                var cell = FlagBox(source.Piece) with
+                {
+                    Width = CellSize + 8,
+                };
+                if (!Beside(cell, Face.Bold, Role.Ink, names.Of(question)))
+                {
+                    untold.Add(source.Piece);
+                }
+            }
+        }
     }
+
+    private readonly HashSet<BlockPiece> labelled = [];
+
+    /// <summary>Units beside whose deciding bit its name has no room: the strips say it.</summary>
+    private readonly HashSet<BlockPiece> untold = [];
+
+    private bool IsUntold(BlockPiece choice) =>
+        choice.Question is { } question && Source(question) is { IsFlag: true } source && untold.Contains(source.Piece);
 
     private void Keep(IReadOnlyList<Point> way) => green.AddRange(way.Zip(way.Skip(1), (a, b) => Span(a, b).Grown(5)));
 
@@ -193,7 +217,6 @@ internal sealed partial class BlockSheet
     {
         var source = Source(question)!.Value;
         var decided = hues.Decided;
-        var said = names.Of(question);
         if (source.IsFlag)
         {
             if (flagged.Add(source.Piece))
@@ -212,7 +235,6 @@ internal sealed partial class BlockSheet
                     : isAsked ? "?"
                     : "";
                 shapes.Add(Text.Centred(digit, cell, Face.Bold, BlockGrid.TextSize, Role.Ink, Role.Tint(decided)));
-                Beside(cell with { Width = cell.Width + 8 }, Face.Bold, Role.Ink, said);
             }
             return;
         }
@@ -225,7 +247,7 @@ internal sealed partial class BlockSheet
                 new Box(source.X - 4, Math.Max(top, bottom - 60), 8, Math.Min(40, bottom - top)),
                 Face.Bold,
                 Role.Ink,
-                $"{said}?"
+                $"{names.Of(question)}?"
             );
         }
     }

@@ -86,6 +86,10 @@ internal sealed partial class BlockSheet
                     Width = Math.Max(0, cell.Left - box.Left),
                 }
                 : new Box(cell.Right, box.Top, Math.Max(0, box.Right - cell.Right), box.Height);
+            if (IsUntold(piece))
+            {
+                said = said.Select(s => $"{names.Of(piece.Question!)} = {arm.When}: {s}").Concat(said);
+            }
             if (!Centred(rest, on, face, Role.Ink, said))
             {
                 var whole = cell.Right <= box.Right ? box : box with { Width = cell.Right - box.Left };

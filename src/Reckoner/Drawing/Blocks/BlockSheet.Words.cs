@@ -89,6 +89,39 @@ internal sealed partial class BlockSheet
         }
     }
 
+    /// <summary>Choices that have been told below a register.</summary>
+    private readonly HashSet<BlockPiece> told = [];
+
+    /// <summary>What strips had no room for, in a line of its own below everything.</summary>
+    private void Unsaid()
+    {
+        var lowest = layout.Afters.Select(a => a.Bottom).Append(layout.AfterY).Max();
+        foreach (var choice in layout.Pieces.Where(p => unsaid.Contains(p) && !told.Contains(p)))
+        {
+            foreach (var tier in Enumerable.Range(0, 4))
+            {
+                var at = new Point(BlockGrid.Margin, lowest + 28 + tier * 30);
+                var text = new Text(
+                    Chosen(choice),
+                    at,
+                    Anchor.Start,
+                    Face.Plain,
+                    BlockGrid.TextSize,
+                    Role.Ink,
+                    Role.Ground,
+                    null
+                );
+                var isOnSheet = text.Box.Right <= BlockGrid.Right && text.Box.Bottom < BlockGrid.High - 6;
+                if (isOnSheet && IsFree(text.Box.Grown(2)))
+                {
+                    shapes.Add(text);
+                    taken.Add(text.Box);
+                    break;
+                }
+            }
+        }
+    }
+
     private bool Fits(string said, BlockPiece after, double baseline)
     {
         var wide = Width(said);
@@ -127,6 +160,7 @@ internal sealed partial class BlockSheet
         }
         else if (word.Stretches is [{ Net: { } net }] && layout.Giver(net) is { } choice && unsaid.Contains(choice))
         {
+            told.Add(choice);
             yield return Chosen(choice);
         }
         else if (!ways.Any(w => w.Into == after))

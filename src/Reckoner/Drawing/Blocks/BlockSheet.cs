@@ -86,6 +86,7 @@ internal sealed partial class BlockSheet
         }
         Deciding();
         Movements();
+        Unsaid();
         return new Scene(
             BlockGrid.Wide,
             BlockGrid.High,

@@ -116,9 +116,10 @@ internal static class BlocksView
             foreach (var layout in layouts)
             {
                 tried.Add(layout);
-                if (layout.Lowest <= LowestBar)
+                // What only decides makes room where it would stand in the way of what is stored.
+                if (tried.Count > 1 && layout.Lowest <= LowestBar)
                 {
-                    return layout;
+                    return tried[0].Lowest <= LowestBar && tried[0].Arriving >= layout.Arriving ? tried[0] : layout;
                 }
             }
             return tried.MinBy(l => l.Lowest)!;
