@@ -18,6 +18,8 @@ internal static class WorkFolder
     /// <summary>Makes it the current folder; test runners change that after the tests are loaded.</summary>
     public static void Enter() => Environment.CurrentDirectory = folder;
 
+    public static string At(string file) => Path.Combine(folder, file);
+
     private static string Root([CallerFilePath] string here = "") =>
         Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", ".."));
 

@@ -69,12 +69,10 @@ internal sealed partial class Grammar
     }
 
     /// <summary>The words that stand in the text as they are.</summary>
-    public IEnumerable<string> Words =>
-        Rules
-            .Values.SelectMany(Literals)
-            .Where(word => char.IsLetter(word[0]))
-            .Distinct()
-            .Order(StringComparer.Ordinal);
+    public IEnumerable<string> Words => Terminals.Where(word => char.IsLetter(word[0])).Order(StringComparer.Ordinal);
+
+    /// <summary>Words and signs that stand in the text as they are.</summary>
+    public IEnumerable<string> Terminals => Rules.Values.SelectMany(Literals).Distinct();
 
     public IEnumerable<string> References => Rules.Values.SelectMany(Named).Distinct();
 

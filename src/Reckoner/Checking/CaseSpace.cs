@@ -61,14 +61,16 @@ public sealed class CaseSpace
 
     /// <summary>
     /// The first operand counts up by one from step to step, while the others stand still, for so many steps from a multiple of
-    /// that number on: as long as its low bits last, its sign bit left out.
+    /// that number on: as long as its low bits last, its sign bit left out. Without operands there is one step.
     /// </summary>
     public long StepsInARow =>
-        1L
-        << Math.Min(
-            MostCounted,
-            Math.Min(places[0].Count(p => !p.IsLane), Operands[0].Width - (Operands[0].IsSigned ? 1 : 0))
-        );
+        Operands.Count == 0
+            ? 1
+            : 1L
+                << Math.Min(
+                    MostCounted,
+                    Math.Min(places[0].Count(p => !p.IsLane), Operands[0].Width - (Operands[0].IsSigned ? 1 : 0))
+                );
 
     /// <summary>Where each bit of each operand runs, in input order: operand by operand, lowest bit first.</summary>
     public IEnumerable<(bool IsLane, int Index)> Inputs => places.SelectMany(p => p);

@@ -28,7 +28,7 @@ public sealed record LawStrength(
             return found;
         }
         // The bits of operands and results are about proportional to the main width.
-        var widest = BigInteger.Min(asked - 1, asked * MostBits / Bits(datapath) + 1);
+        var widest = BigInteger.Min(asked - 1, asked * MostBits / Math.Max(1, Bits(datapath)) + 1);
         for (var width = widest; width > 0; width--)
         {
             var smaller = datapath.Machine.At(new Dictionary<string, BigInteger> { [main] = width }).Datapath;

@@ -6,14 +6,21 @@ namespace Reckoner.Checking;
 /// </summary>
 internal sealed class SmallestOfStep
 {
+    /// <summary>Sums of more bits do not fit into machine words.</summary>
+    private const int MostBits = 126;
+
     private readonly CaseSpace space;
 
-    /// <summary>By operand and lane: the operand's bits that run over the lanes.</summary>
-    private readonly Int128[][] ofLane;
+    /// <summary>By operand and lane: the operand's bits that run over the lanes; empty where there are too many bits.</summary>
+    private readonly Int128[][] ofLane = [];
 
     public SmallestOfStep(CaseSpace space)
     {
         this.space = space;
+        if (space.Bits > MostBits)
+        {
+            return;
+        }
         ofLane = [.. space.Operands.Select(_ => new Int128[space.Lanes])];
         for (var lane = 0; lane < space.Lanes; lane++)
         {
@@ -28,6 +35,10 @@ internal sealed class SmallestOfStep
     /// <summary>The smallest of the one known and those failing in a step, whose lanes are the ones of the words.</summary>
     public FailingCase? Of(long step, ReadOnlySpan<ulong> failing, FailingCase? known)
     {
+        if (space.Bits > MostBits)
+        {
+            return Smallest(step, PlaneMemory.Ones(failing), known);
+        }
         Span<Int128> ofStep = stackalloc Int128[ofLane.Length];
         var first = space.At(step, 0);
         for (var o = 0; o < ofStep.Length; o++)
@@ -49,8 +60,11 @@ internal sealed class SmallestOfStep
                 lanes.Add(lane);
             }
         }
-        return lanes.Select(lane => FailingCase.Of(space, space.At(step, lane))).Aggregate(known, FailingCase.Smaller);
+        return Smallest(step, lanes, known);
     }
+
+    private FailingCase? Smallest(long step, IEnumerable<int> lanes, FailingCase? known) =>
+        lanes.Select(lane => FailingCase.Of(space, space.At(step, lane))).Aggregate(known, FailingCase.Smaller);
 
     private Int128 Sum(ReadOnlySpan<Int128> ofStep, int lane)
     {

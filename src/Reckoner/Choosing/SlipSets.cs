@@ -82,8 +82,13 @@ internal sealed class SlipSets
             .Select(b => gates.Beside(b.Datapath).Results)
             .Prepend(gates.Results)
             .Select(results => results.SelectMany(r => r).ToList());
+        var width = gates.Results.Sum(r => r.Length);
+        if (width == 0)
+        {
+            return [.. literals.Select(_ => Array.Empty<ulong[]>())];
+        }
         var bits = candidates.Ask([.. literals.SelectMany(l => l)]);
-        return [.. bits.Chunk(gates.Results.Sum(r => r.Length))];
+        return [.. bits.Chunk(width)];
     }
 
     /// <summary>The cases inside "given" in which some bit differs.</summary>

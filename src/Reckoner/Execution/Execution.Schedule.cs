@@ -15,7 +15,7 @@ internal sealed partial class Execution<TWord>
     /// <summary>Gives every register what it loads. What the operands hold is known to the domain.</summary>
     public void Load(Datapath datapath)
     {
-        Registers = [];
+        Begin([]);
         foreach (var register in datapath.Registers)
         {
             observer?.Loads(register);

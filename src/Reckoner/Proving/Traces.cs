@@ -58,7 +58,16 @@ internal static class Traces
             return new[] { 0, 1, 2 * half - 1, half, half - 1 }[random.Below(5)];
         }
         var bits = kind < 40 ? 1 + random.Below(width) : width;
-        return random.Below(1 << bits);
+        return Bits(random, bits);
+    }
+
+    /// <summary>So many bits; more than one number of the generator holds are put together from several.</summary>
+    private static BigInteger Bits(Generator random, int bits)
+    {
+        const int Piece = 30;
+        return bits <= Piece
+            ? random.Below(1 << bits)
+            : (Bits(random, bits - Piece) << Piece) | random.Below(1 << Piece);
     }
 
     private static Trace Run(Datapath datapath, int width, IReadOnlyList<BigInteger> operands)

@@ -12,6 +12,27 @@ public sealed class SmallestOfStepTests
     public void What_is_found_step_by_step_is_the_smallest_of_all() =>
         Gen.Int[0, int.MaxValue - 1].Sample(seed => Try(new Random(seed)), iter: 60, threads: 1);
 
+    /// <summary>Whoever asks how long so many would take tries a few of them.</summary>
+    [Theory]
+    [InlineData(63, true)]
+    [InlineData(100, false)]
+    [InlineData(186, true)]
+    public void Operands_wider_than_machine_words_are_ranked_too(int width, bool isSigned)
+    {
+        List<Operand> operands =
+        [
+            new("a", null, Numbers.Size.Of(width), isSigned, 0),
+            new("b", null, Numbers.Size.Of(63), isSigned, 1),
+        ];
+        var space = new CaseSpace(operands);
+        var failing = Enumerable.Repeat(ulong.MaxValue, PlaneMemory.Words).ToArray();
+        var expected = Enumerable
+            .Range(0, space.Lanes)
+            .Select(lane => FailingCase.Of(space, space.At(3, lane)))
+            .Aggregate((FailingCase?)null, FailingCase.Smaller);
+        Assert.Equal(Line(expected), Line(new SmallestOfStep(space).Of(3, failing, null)));
+    }
+
     private static void Try(Random random)
     {
         // 13 to 15 bits: two to eight steps.

@@ -29,7 +29,7 @@ public class FuzzTests
     private static string Text(int seed) =>
         (seed & 3) switch
         {
-            0 => RandomMachines.Of(seed),
+            0 => RandomMachine.Alone(seed),
             1 => GrammarWalk.Of(seed),
             _ => Mutations.Of(seed),
         };

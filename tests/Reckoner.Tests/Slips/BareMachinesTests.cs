@@ -48,6 +48,16 @@ public class BareMachinesTests
     }
 
     [Fact]
+    public void Without_results_no_slip_is_told_apart()
+    {
+        var datapath = Machines.Bound(
+            "machine b\nwidth n = 2 in 2..4\noperand a : n\nregister A : n loads a\nrepeat 2\n  A <- A + 1\nend\n"
+        );
+        var found = new SlipSets(Candidates.Of(datapath, InterpretedEngine.Widest, null)).TellingApart();
+        Assert.Empty(found.Slips);
+    }
+
+    [Fact]
     public void Where_nothing_is_loaded_nothing_can_be_exchanged()
     {
         var datapath = Machines.Bound(

@@ -53,7 +53,7 @@ internal sealed partial class Wiring
         var last = LastLane(null, words.Say("figure.control"));
         var load = new Wiring(structure.Datapath, words, last, null);
         load.Load(null);
-        var levels = load.levels.ToList();
+        List<Level> levels = [.. load.Seen(0, "")];
         foreach (var state in structure.States.Where(s => s.Step is not null))
         {
             var wiring = new Wiring(structure.Datapath, words, last, null);
@@ -69,7 +69,7 @@ internal sealed partial class Wiring
     {
         var wiring = new Wiring(walk.Datapath, words, LastLane(null, ""), origins);
         wiring.Load(walk);
-        return wiring.levels;
+        return wiring.Seen(0, "");
     }
 
     /// <summary>A state as it acts in a row of a walk.</summary>
@@ -88,7 +88,18 @@ internal sealed partial class Wiring
         var wiring = new Wiring(walk.Datapath, words, LastLane(row, control), origins);
         wiring.Hold(row, before);
         wiring.Take(state, row, walk.Operands);
-        return wiring.levels;
+        return wiring.Seen(row.Step!.Number, row.Step.Name ?? "");
+    }
+
+    /// <summary>Where nothing is computed and nothing written, the registers are seen all the same.</summary>
+    private IReadOnlyList<Level> Seen(int step, string name)
+    {
+        if (levels.Count > 0)
+        {
+            return levels;
+        }
+        var still = held.OfType<Lane>().ToList();
+        return [new Level(step, 1, name, [], [], still, still, [words.Say("figure.nothing-taken")])];
     }
 
     private void Load(Walk? walk)

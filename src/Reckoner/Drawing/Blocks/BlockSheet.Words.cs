@@ -125,6 +125,10 @@ internal sealed partial class BlockSheet
     private bool Fits(string said, BlockPiece after, double baseline)
     {
         var wide = Width(said);
+        if (BlockGrid.Margin + wide > BlockGrid.Right)
+        {
+            return false;
+        }
         var x = Math.Clamp(after.X, BlockGrid.Margin, BlockGrid.Right - wide);
         var text = new Text(
             said,

@@ -1,0 +1,158 @@
+using Reckoner.Drawing;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>The words of a request for a combination, about a drawn machine.</summary>
+internal static class AskedWords
+{
+    /// <summary>What stands in a file that is to be replaced.</summary>
+    public const string Before = "as it was";
+
+    /// <summary>What is written, and where: null for the standard output.</summary>
+    public static (IReadOnlyList<string> Words, string? File) Of(Combination asked, DrawnFiles drawn)
+    {
+        var verb = asked.Verb;
+        List<string> words = [verb.Name, .. Subject(asked, drawn)];
+        if (asked.Format is { } format)
+        {
+            words.AddRange(["--format", format]);
+        }
+        if (asked.Option is { } option)
+        {
+            words.AddRange(With(option, verb, drawn));
+        }
+        if (NeedsTask(verb, words))
+        {
+            words.AddRange(["--showing", drawn.Condition()]);
+        }
+        if (verb.Own.Contains(Option.Anyway) && asked.Option != Option.Anyway && drawn.Pick("yes", "no") == "yes")
+        {
+            words.Add("--anyway");
+        }
+        var file = FileOf(asked, drawn);
+        return (file is null ? words : [.. words, "-o", file], file);
+    }
+
+    private static IEnumerable<string> Subject(Combination asked, DrawnFiles drawn)
+    {
+        var verb = asked.Verb;
+        if (asked.Option == Option.AddUp)
+        {
+            return [Option.AddUp.Name, .. drawn.Parts()];
+        }
+        if (verb.TakesFile)
+        {
+            return verb.TakesMachine ? [drawn.Certificate(), drawn.Machine] : [drawn.Lesson()];
+        }
+        if (!verb.TakesMachine)
+        {
+            return [];
+        }
+        var view = verb.TakesView ? ViewOf(asked, drawn) : null;
+        var isSeveral = view is null
+            ? verb.TakesMachines
+            : view.OfSeveral is not null && drawn.Pick("one", "two") == "two";
+        var machine = asked.Option == Option.Slip ? [drawn.Machine, "--slip", drawn.Slip()] : new[] { drawn.Machine };
+        IEnumerable<string> machines = isSeveral ? [.. machine, drawn.Second] : machine;
+        var isStill = view?.Still is not null && drawn.Pick("walk", "still") == "still";
+        return
+        [
+            .. machines,
+            .. view is null ? [] : new[] { view.Name },
+            .. verb.TakesOperands && !isStill ? drawn.Operands() : [],
+        ];
+    }
+
+    /// <summary>The view that is meant, or one that the option changes something in.</summary>
+    private static View ViewOf(Combination asked, DrawnFiles drawn)
+    {
+        if (asked.View is { } view)
+        {
+            return view;
+        }
+        var name = asked.Option?.Name.TrimStart('-').Replace("-", "", StringComparison.Ordinal);
+        var option = Enum.GetValues<FigureOption>()
+            .Where(o => string.Equals($"{o}", name, StringComparison.OrdinalIgnoreCase))
+            .Select(o => (FigureOption?)o)
+            .FirstOrDefault();
+        var suitable = View.All.Where(v => option is null || v.Takes.Contains(option.Value)).Select(v => v.Name);
+        var picked = drawn.Pick([.. suitable]);
+        return View.All.First(v => v.Name == picked);
+    }
+
+    private static bool NeedsTask(Verb verb, List<string> words) =>
+        verb.Own.Contains(Option.Showing)
+        && !new[] { Option.Showing, Option.Exposing, Option.TellingApart, Option.Count }.Any(o =>
+            words.Contains(o.Name)
+        );
+
+    /// <summary>An option with a value that fits, and whatever it has no meaning without.</summary>
+    private static IReadOnlyList<string> With(Option option, Verb verb, DrawnFiles drawn) =>
+        option.Name switch
+        {
+            "--width" => ["--width", drawn.Widths(isRange: verb.Own.Contains(Option.Part))],
+            "--style" => ["--style", drawn.Pick("none", WorkFolder.At("steps.style"), WorkFolder.At("other.style"))],
+            "--language" => ["--language", "de"],
+            "--dump" => ["--dump", drawn.Pick("datapath", "timeline")],
+            "--sample" => ["--sample", drawn.Pick("1", "30", "500")],
+            "--seed" =>
+            [
+                "--seed",
+                "3",
+                .. verb.Own.Contains(Option.Count) ? ["--count", "2"] : (string[])["--sample", "20"],
+            ],
+            "--part" => ["--part", drawn.Pick("1/1", "1/2", "2/2")],
+            "--resume" => ["--resume", drawn.At("checkpoint.json")],
+            "--showing" => ["--showing", drawn.Condition()],
+            "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],
+            "--count" => ["--count", "2"],
+            "--repeats" => ["--repeats", "--count", "4"],
+            "--best" => ["--best", "2", "--showing", drawn.Condition()],
+            "--ground" => ["--ground", drawn.Pick([.. Palette.All.Select(p => p.Name)])],
+            "--text" => ["--text", drawn.Pick("letters", "outlines")],
+            "--cycle" => ["--cycle", drawn.Pick("0", "1")],
+            "--from" => ["--from", drawn.Pick("0", "1")],
+            "--to" => ["--to", drawn.Pick("0", "1")],
+            "--base" => ["--base", drawn.Pick("2", "8", "10", "16")],
+            "--layout" => ["--layout", drawn.Pick("bar", "colon")],
+            // No port at all: whatever listens would go on for ever.
+            "--port" => ["--port", "0"],
+            "--no-browser" => ["--no-browser", "--port", "0"],
+            // Behind the machine already.
+            "--slip" or "--add-up" or "-o" => [],
+            _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),
+            _ => [option.Name],
+        };
+
+    /// <summary>Some results are for files alone, and so is what exchanges one.</summary>
+    private static string? FileOf(Combination asked, DrawnFiles drawn)
+    {
+        var (verb, option) = (asked.Verb, asked.Option);
+        if (asked.Ending is { } ending)
+        {
+            return drawn.At("figure" + ending);
+        }
+        if (asked.Format is { } format && TableFormat.All.Any(f => f.Name == format && !f.IsText))
+        {
+            return drawn.At("table." + format);
+        }
+        if (verb.TakesFile && !verb.TakesMachine)
+        {
+            return drawn.At("pack");
+        }
+        if (option != Option.Output && option != Option.Overwrite && option != Option.OneByOne)
+        {
+            return verb.Name == "open" && option is null ? drawn.At("page.html") : null;
+        }
+        var file = drawn.At(
+            verb.TakesView ? "figure.svg"
+            : verb.Formats.Count > 0 ? "result.json"
+            : "page.html"
+        );
+        if (option == Option.Overwrite)
+        {
+            File.WriteAllText(file, Before);
+        }
+        return file;
+    }
+}
