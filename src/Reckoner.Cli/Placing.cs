@@ -59,10 +59,14 @@ internal static class Placing
     private static object Worded(object fact, Request request) =>
         fact switch
         {
-            Advice advice => Worded(advice),
+            Advice advice => Worded(advice, request),
             // Parts are added up from files, which lessons have none of.
             IReadOnlyList<Advice> several => (IReadOnlyList<Term>)
-                [.. several.Where(a => a.Kind != AdviceKind.Parts || request.Defaults is null).Select(a => Worded(a))],
+                [
+                    .. several
+                        .Where(a => a.Kind != AdviceKind.Parts || request.Defaults is null)
+                        .Select(a => Worded(a, request)),
+                ],
             AskedWord word => Named(word),
             _ => fact,
         };
@@ -78,7 +82,7 @@ internal static class Placing
         };
 
     /// <summary>As options of ours.</summary>
-    private static Term Worded(Advice advice) =>
+    private static Term Worded(Advice advice, Request request) =>
         advice.Kind switch
         {
             AdviceKind.Widths => new Term("advice.option-width", ("width", $"{advice.Widths[0].Value}")),
@@ -88,10 +92,21 @@ internal static class Placing
             AdviceKind.Parts => new Term("advice.option-parts", ("of", Plain(advice.Count))),
             AdviceKind.NameOperands => new Term(
                 "advice.option-operands",
-                ("machine", advice.Operands.Machine),
+                ("asked", Asked(request, advice.Operands.Machine)),
                 ("operands", string.Join(' ', advice.Operands.Names.Select(n => n + "=…")))
             ),
         };
+
+    /// <summary>The request up to its operands: of a verb that takes several words before them, these as they were typed.</summary>
+    private static string Asked(Request request, string machine) =>
+        request is { Verb: { TakesMachines: true, Name: var verb }, Defaults: null }
+            ? string.Join(
+                ' ',
+                request.Machines.Select(m => m.Text).Prepend(verb).Prepend("reckoner").Concat([.. View(request)])
+            )
+            : $"reckoner {request.Verb?.Name ?? "walk"} {machine}";
+
+    private static IEnumerable<string> View(Request request) => request.View is { } view ? [view.Text] : [];
 
     /// <summary>As it is typed, without groups.</summary>
     private static string Plain(int number) => number.ToString(CultureInfo.InvariantCulture);

@@ -17,6 +17,9 @@ public sealed class AskedWidths
     /// <summary>A range is bounded by what machines take; whether each width is in the machine's range is said when it is bound.</summary>
     private const int MostInRange = 1024;
 
+    /// <summary>Longer numbers are not even looked at.</summary>
+    private const int MostBits = 4096;
+
     private readonly IReadOnlyList<Item> items;
 
     private AskedWidths(IReadOnlyList<Item> items) => this.items = items;
@@ -26,9 +29,9 @@ public sealed class AskedWidths
     /// <param name="Known">The number, where it was given as one.</param>
     private sealed record Item(string? Name, string Text, BigInteger? Known = null)
     {
-        /// <summary>Null where the text is none; what has more than 64 bits is nobody's width.</summary>
+        /// <summary>Null where the text is none. A number that no machine is so wide as is one too, and its range says so.</summary>
         public BigInteger? Number =>
-            Known ?? (OperandReader.Number(Text) is { } number && number.GetBitLength() <= 64 ? number : null);
+            Known ?? (OperandReader.Number(Text) is { } number && number.GetBitLength() <= MostBits ? number : null);
 
         public static Item Of(string? name, BigInteger number) =>
             new(name, number.ToString(CultureInfo.InvariantCulture), number);
