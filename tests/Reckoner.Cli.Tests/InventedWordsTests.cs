@@ -49,11 +49,13 @@ public sealed partial class InventedWordsTests : IDisposable
         ["slips"] = ["M --width 3"],
         ["operands"] = ["M --width 4 --count 4", "N --width 4"],
         ["idle"] = ["M --width 3"],
+        ["prove"] = ["M", "N --width 4"],
         ["draw"] =
         [
             "M weave 29 6 --width 5",
             "M table 29 6 --width 5",
             "M paper 29 6 --width 5",
+            "M blocks --width 5",
             "M datapath --width 5",
             "M datapath 29 6 --width 5 --cycle 3",
             "N M comparison --width 5",
@@ -63,10 +65,10 @@ public sealed partial class InventedWordsTests : IDisposable
     public static TheoryData<string> Question =>
         [.. Asked.SelectMany(verb => verb.Value.Select(words => $"{verb.Key} {words}"))];
 
-    /// <summary>These ask of no machine, or of a whole folder or page.</summary>
+    /// <summary>These ask of no machine, of a whole folder or page, or replay what was proved.</summary>
     [Fact]
     public void No_verb_is_left_out() =>
-        Assert.Equal(["lesson", "list", "open"], Verb.All.Select(v => v.Name).Except(Asked.Keys).Order());
+        Assert.Equal(["lesson", "list", "open", "verify"], Verb.All.Select(v => v.Name).Except(Asked.Keys).Order());
 
     [Theory]
     [MemberData(nameof(Question))]
