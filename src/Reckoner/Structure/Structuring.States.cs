@@ -35,6 +35,7 @@ internal sealed partial class Structuring
         {
             seen.Clear();
             execution.Execute(step.Moments[i]);
+            Settle();
             var doings = Doing.Of(i + 1, step.Moments[i], [], WordOf).ToList();
             draft.Doings.AddRange(doings);
             draft.Entries.AddRange(doings.SelectMany(d => Entries(d, step.Number)));

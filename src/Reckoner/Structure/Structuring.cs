@@ -47,12 +47,37 @@ internal sealed partial class Structuring : Observer<int>
         execution = new Execution<int>(new GraphWords(graph, graph.Operand), this) { Last = graph.Last() };
     }
 
-    public override void Begins(Act act) => graph.Origin = new Origin(step, act.Source, act.Line, null);
+    public override void Begins(Act act)
+    {
+        Settle();
+        graph.Origin = new Origin(step, act.Source, act.Line, null);
+    }
 
     public override void Joins(Act act) => Begins(act);
 
-    public override void Computed(Value value, ReadOnlySpan<int> inputs, int word) =>
-        seen[value] = (word, graph.TakeUnitWords());
+    public override void Computed(Value value, ReadOnlySpan<int> inputs, int word) => Sees(value, word);
+
+    /// <summary>A second output is not heard while it is computed: with its name comes what its unit does for it.</summary>
+    public override void Names(Wire wire, int word)
+    {
+        if (wire.Value.IsSecondOutput)
+        {
+            Sees(wire.Value, word);
+        }
+    }
+
+    private void Sees(Value value, int word) => seen[value] = (word, graph.TakeUnitWords());
+
+    /// <summary>Whatever a unit was asked for must belong to a value by now; what comes next would take it for its own.</summary>
+    private void Settle()
+    {
+        if (graph.TakeUnitWords() is [var place, ..])
+        {
+            throw new InvalidOperationException(
+                $"no value asked for the {graph[place].Operation} on line {graph.Origin.Line}"
+            );
+        }
+    }
 
     public MachineStructure Structure()
     {
@@ -68,6 +93,7 @@ internal sealed partial class Structuring : Observer<int>
         var decisions = Decisions().ToList();
         var ways = new NextStates(datapath.Schedule, InLoop).All().ToList();
         execution.Begin(held);
+        Settle();
         var results = datapath.Results.Select(r => nets[execution.Word(r.Value)]).ToList();
         return new MachineStructure
         {

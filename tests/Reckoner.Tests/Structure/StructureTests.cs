@@ -105,6 +105,53 @@ public class StructureTests
         Assert.Equal([false, true], first.Select(s => Assert.Single(s.When).IsTurned));
     }
 
+    /// <summary>
+    /// The carry is told with its sum, under the sum's condition. The sum word of the row of full adders is always 0 and asks for
+    /// nothing, so that its carry word alone tells the unit.
+    /// </summary>
+    [Fact]
+    public void What_a_second_output_asks_of_its_unit_belongs_to_the_act_that_names_it()
+    {
+        var structure = MachineStructure.Of(
+            Machines.Bound(
+                """
+                machine m
+                width n = 4 in 2..8
+                operand a : n
+                register A : n loads a
+                register B : n loads 0
+                unit alu : adder n
+                step one
+                  if A[0]
+                    let s, c = A + 1 via alu
+                    B <- s
+                  else
+                    let t, e = A - 3 via alu
+                    B <- t
+                  end
+                  then
+                  A <- B
+                step two
+                  let z, k = csa(A, A, 0)
+                  B <- z
+                  then
+                  A <- B xor k
+                result r = A
+                """
+            )
+        );
+        Assert.Equal(
+            [
+                (UnitFunction.Add, 1, 1, 9, false),
+                (UnitFunction.Subtract, 1, 1, 12, true),
+                (UnitFunction.CarrySave, 2, 1, 18, false),
+            ],
+            structure
+                .Units.SelectMany(u => u.Settings)
+                .Select(s => (s.Function, s.State, s.Moment, s.Line, s.When.Any(g => g.IsTurned)))
+        );
+    }
+
     private static Bundle Held(MachineStructure structure, string register) =>
         structure.Nets.Single(n => n.Register?.Name == register).Word;
 
