@@ -36,7 +36,9 @@ internal sealed partial class Binder
         }
         loop = repeat;
         step = build.Steps + 1;
+        inLoopCondition = true;
         var condition = repeat.While is null ? null : Condition(repeat.While);
+        inLoopCondition = false;
         var bound = repeat.Steps.Select(s => BindStep(s, steps)).ToList();
         loop = null;
         // A round costs something even where nothing in it could be bound, so that a huge count is always refused.
@@ -69,6 +71,8 @@ internal sealed partial class Binder
         machine.Found.All(d =>
             d.Severity != Severity.Error || d.Span.Start < stretch.Start || d.Span.Start > stretch.End
         );
+
+    private bool inLoopCondition;
 
     private Step BindStep(StepBlock block, Dictionary<string, int> steps)
     {

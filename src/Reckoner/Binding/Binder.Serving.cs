@@ -57,6 +57,7 @@ internal sealed partial class Binder
                 value,
                 kind,
                 step,
+                inLoopCondition,
                 path,
                 named?.Unit,
                 LineOf(place),

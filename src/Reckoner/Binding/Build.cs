@@ -19,10 +19,12 @@ internal sealed class Build
 }
 
 /// <summary>An operation that needs a unit: where it acts, and on which path through the branches of its step.</summary>
+/// <param name="IsOfLoop">Whether it stands in the condition of the loop that begins with this step.</param>
 internal sealed record PendingUse(
     Value Value,
     UnitKind Kind,
     int Step,
+    bool IsOfLoop,
     BranchPath? Path,
     Unit? Via,
     int Line,

@@ -84,6 +84,28 @@ public class SharingTests
         "a loop's condition and its first step",
         "comparator 4 x1, comparator 4 x1"
     )]
+    [InlineData(
+        "repeat at most n while A + 1 <> 0\n  A <- B\nend\nstep s\n  B <- B + 1\nstep t\n  B <- B + 2",
+        "a loop's condition and the first step behind it",
+        "adder 4 x2, adder 4 x1"
+    )]
+    [InlineData(
+        "repeat at most n while A + 1 <> 0\n  A <- B\nend\nrepeat at most n while B + 1 <> 0\n  B <- A\nend",
+        "conditions of loops that may both be left at once",
+        "adder 4 x1, adder 4 x1"
+    )]
+    [InlineData(
+        "repeat at most n while A + 1 <> 0\n  A <- B\nend\nrepeat 2\n  B <- A\nend\n"
+            + "repeat at most n while B + 1 <> 0\n  B <- A\nend",
+        "conditions of loops between which another is always gone round",
+        "adder 4 x2"
+    )]
+    [InlineData(
+        "repeat at most n while A + 1 <> 0\n  A <- B\nend\nrepeat n - 4\n  B <- A + 1\nend\n"
+            + "repeat at most n - 4 while B + 1 <> 0\n  B <- A\nend\nstep s\n  B <- B + 2",
+        "a loop's condition and a step behind loops that are never gone round",
+        "adder 4 x3, adder 4 x1"
+    )]
     public void Unnamed_operations_share_what_is_free(string lines, string between, string expected) =>
         Assert.Equal((between, expected), (between, Units(lines)));
 

@@ -105,6 +105,69 @@ public class StructureTests
         Assert.Equal([false, true], first.Select(s => Assert.Single(s.When).IsTurned));
     }
 
+    /// <summary>Many short schedules in which loops that may stop early stand one behind the other: conditions are looked at together.</summary>
+    [Fact]
+    public void Loops_one_behind_the_other_run_from_their_structure_alone_are_the_walk()
+    {
+        var first = Seeds.Next();
+        for (var seed = first; seed < first + 300; seed++)
+        {
+            var text = new RandomLoops(new Random(seed)).Text();
+            var structure = MachineStructure.Of(Machines.Bound(text));
+            foreach (var operands in TwinFiles.AllOperands(structure.Datapath))
+            {
+                Seeds.Told(
+                    first,
+                    $"operands {string.Join(' ', operands)}\n{text}",
+                    () => Assert.True(IsTrue(structure, operands))
+                );
+            }
+        }
+    }
+
+    /// <summary>
+    /// When the first loop does not go on, the cycle behind it has looked at both conditions, and does what its own step says:
+    /// three adders. Only the last step looks at nothing.
+    /// </summary>
+    [Fact]
+    public void What_is_looked_at_on_the_way_into_a_cycle_shares_no_unit_with_what_is_done_in_it()
+    {
+        var structure = MachineStructure.Of(
+            Machines.Bound(
+                """
+                machine m
+                width n = 4 in 2..8
+                operand a : n
+                register A : n loads a
+                register B : n loads a
+                repeat at most 2 while A - 1 <> 0
+                  A <- A - 2
+                end
+                repeat at most 2 while B + 1 <> 0
+                  B <- B + 2
+                end
+                step tail
+                  A <- A - 3
+                step behind
+                  A <- A - 4
+                result r = A
+                """
+            )
+        );
+        Assert.Equal(
+            [
+                [(0, 6), (4, 15)],
+                [(1, 7), (0, 9)],
+                [(2, 10), (3, 13)],
+            ],
+            structure
+                .Units.Where(u => u.Unit.Kind == UnitKind.Adder)
+                .Select(u =>
+                    u.Settings.Select(s => (s.Moment == 0 ? 0 : s.State, s.Line)).OrderBy(s => s.Line).ToArray()
+                )
+        );
+    }
+
     /// <summary>
     /// The carry is told with its sum, under the sum's condition. The sum word of the row of full adders is always 0 and asks for
     /// nothing, so that its carry word alone tells the unit.
