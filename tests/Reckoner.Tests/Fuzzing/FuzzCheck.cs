@@ -3,6 +3,8 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
 using Reckoner.Reporting;
+using Reckoner.Running;
+using Reckoner.Structure;
 using Reckoner.Timelines;
 using Reckoner.Words;
 using Xunit;
@@ -78,9 +80,15 @@ internal sealed class FuzzCheck
         }
         Interlocked.Increment(ref walked);
         var timeline = Timeline.Of(datapath);
+        var structure = MachineStructure.Of(datapath);
         foreach (var operands in SampleOperands.Of(datapath, random).Take(3))
         {
-            Agreement.Check(timeline, operands);
+            var walk = Walk.Of(datapath, operands);
+            Agreement.Check(timeline, walk);
+            Assert.True(
+                StructureRun.IsTrue(structure, walk),
+                $"{string.Join(' ', operands)}: run from its structure alone it does otherwise"
+            );
         }
     }
 }

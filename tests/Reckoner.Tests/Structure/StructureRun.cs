@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Running;
 using Reckoner.Structure;
 
 namespace Reckoner.Tests;
@@ -28,6 +29,15 @@ internal sealed class StructureRun
         // Before the load they hold whatever they happen to hold.
         registers = [.. structure.Registers.Select(r => Numbers.Bits.Mask(r.Register.Width))];
         state = structure.States[0];
+    }
+
+    /// <summary>Whether it does what a walk of its machine does, edge by edge, and gives the same results.</summary>
+    public static bool IsTrue(MachineStructure structure, Walk walk)
+    {
+        var (rows, results) = Of(structure, walk.Operands, structure.Datapath.MostCycles);
+        return walk.Results.SequenceEqual(results)
+            && walk.Rows.Count == rows.Count
+            && walk.Rows.Zip(rows, (a, b) => a.Registers.SequenceEqual(b)).All(same => same);
     }
 
     /// <summary>What the registers hold after the load and after each edge, and the results in the end.</summary>

@@ -336,12 +336,6 @@ public class StructureTests
             ? TwinFiles.AllOperands(datapath)
             : SampleOperands.Of(datapath, random).Take(Most);
 
-    private static bool IsTrue(MachineStructure structure, IReadOnlyList<BigInteger> operands)
-    {
-        var walk = Walk.Of(structure.Datapath, operands);
-        var (rows, results) = StructureRun.Of(structure, operands, structure.Datapath.MostCycles);
-        return walk.Results.SequenceEqual(results)
-            && walk.Rows.Count == rows.Count
-            && walk.Rows.Zip(rows, (a, b) => a.Registers.SequenceEqual(b)).All(same => same);
-    }
+    private static bool IsTrue(MachineStructure structure, IReadOnlyList<BigInteger> operands) =>
+        StructureRun.IsTrue(structure, Walk.Of(structure.Datapath, operands));
 }
