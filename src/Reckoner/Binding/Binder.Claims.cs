@@ -181,17 +181,7 @@ internal sealed partial class Binder
         }
         foreach (var line in Lines)
         {
-            var name = line switch
-            {
-                WidthLine d => d.Name,
-                ConstantLine d => d.Name,
-                OperandLine d => d.Name,
-                RegisterLine d => d.Name,
-                PartLine d => d.Name,
-                UnitLine d => d.Name,
-                TableBlock d => d.Name,
-                _ => null,
-            };
+            var name = NameToUse(line);
             if (name is null || !symbols.TryGetValue(name.Text, out var symbol))
             {
                 continue;
@@ -213,4 +203,27 @@ internal sealed partial class Binder
             }
         }
     }
+
+    /// <summary>The name that a line declares for other lines to use.</summary>
+    private static Declared? NameToUse(Declaration line) =>
+        line.Match<Declared?>(
+            machine: _ => null,
+            title: _ => null,
+            note: _ => null,
+            follows: _ => null,
+            width: d => d.Name,
+            constant: d => d.Name,
+            operand: d => d.Name,
+            given: _ => null,
+            register: d => d.Name,
+            part: d => d.Name,
+            meaning: _ => null,
+            unit: d => d.Name,
+            table: d => d.Name,
+            core: _ => null,
+            repeat: _ => null,
+            step: _ => null,
+            result: _ => null,
+            claim: _ => null
+        );
 }

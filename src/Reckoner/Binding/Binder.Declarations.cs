@@ -323,16 +323,28 @@ internal sealed partial class Binder
     /// <summary>Names of a core that could not be used, and unknown ones once they are reported; nothing more is said about them.</summary>
     private readonly HashSet<string> lostNames = [];
 
+    /// <summary>The names that a machine has from such a line of its core.</summary>
     private static IEnumerable<string> DeclaredNames(Declaration line) =>
-        line switch
-        {
-            RegisterLine d => [d.Name.Text],
-            PartLine d => [d.Name.Text],
-            MeaningLine d => [d.Name.Text],
-            UnitLine d => [d.Name.Text],
-            TableBlock d => [d.Name.Text],
-            _ => [],
-        };
+        line.Match<IEnumerable<string>>(
+            machine: _ => [],
+            title: _ => [],
+            note: _ => [],
+            follows: _ => [],
+            width: _ => [],
+            constant: _ => [],
+            operand: _ => [],
+            given: _ => [],
+            register: d => [d.Name.Text],
+            part: d => [d.Name.Text],
+            meaning: d => [d.Name.Text],
+            unit: d => [d.Name.Text],
+            table: d => [d.Name.Text],
+            core: _ => [],
+            repeat: _ => [],
+            step: _ => [],
+            result: _ => [],
+            claim: _ => []
+        );
 
     private void DeclareCoreOperands(Binder outer, CoreBlock block)
     {

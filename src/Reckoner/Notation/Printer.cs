@@ -29,19 +29,18 @@ internal static partial class Printer
 
     /// <summary>Declarations of one group stand together; a blank line parts groups.</summary>
     private static int Group(Declaration declaration) =>
-        declaration switch
+        declaration.Declares switch
         {
-            MachineLine or TitleLine or NoteLine or FollowsLine => 0,
-            WidthLine or ConstantLine => 1,
-            OperandLine or GivenLine => 2,
-            RegisterLine or PartLine or MeaningLine => 3,
-            UnitLine => 4,
-            TableBlock => 5,
-            CoreBlock => 6,
-            RepeatBlock or StepBlock => 7,
-            ResultLine => 8,
-            ClaimLine => 9,
-            _ => throw new InvalidOperationException(declaration.GetType().Name),
+            DeclarationKind.Machine or DeclarationKind.Title or DeclarationKind.Note or DeclarationKind.Follows => 0,
+            DeclarationKind.Width or DeclarationKind.Constant => 1,
+            DeclarationKind.Operand or DeclarationKind.Given => 2,
+            DeclarationKind.Register or DeclarationKind.Part or DeclarationKind.Meaning => 3,
+            DeclarationKind.Unit => 4,
+            DeclarationKind.Table => 5,
+            DeclarationKind.Core => 6,
+            DeclarationKind.Repeat or DeclarationKind.Step => 7,
+            DeclarationKind.Result => 8,
+            DeclarationKind.Claim => 9,
         };
 
     private static void Print(Page page, Declaration declaration)

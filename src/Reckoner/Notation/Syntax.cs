@@ -27,15 +27,27 @@ public abstract record Line(Span Span, Comments Comments);
 
 // ---- declarations
 
-public abstract record Declaration(Span Span, Comments Comments) : Line(Span, Comments);
+public abstract partial record Declaration(Span Span, Comments Comments) : Line(Span, Comments);
 
-public sealed record MachineLine(Span Span, Comments Comments, Declared Name) : Declaration(Span, Comments);
+public sealed record MachineLine(Span Span, Comments Comments, Declared Name) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Machine;
+}
 
-public sealed record TitleLine(Span Span, Comments Comments, Phrase Title) : Declaration(Span, Comments);
+public sealed record TitleLine(Span Span, Comments Comments, Phrase Title) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Title;
+}
 
-public sealed record NoteLine(Span Span, Comments Comments, Phrase Text) : Declaration(Span, Comments);
+public sealed record NoteLine(Span Span, Comments Comments, Phrase Text) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Note;
+}
 
-public sealed record FollowsLine(Span Span, Comments Comments, Declared Machine) : Declaration(Span, Comments);
+public sealed record FollowsLine(Span Span, Comments Comments, Declared Machine) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Follows;
+}
 
 /// <summary>width NAME = default in low..high; a parameter is the same for a number that is no operand's width.</summary>
 public sealed record WidthLine(
@@ -46,16 +58,28 @@ public sealed record WidthLine(
     Expression Default,
     Expression Low,
     Expression High
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Width;
+}
 
 /// <summary>A number, or with a type also bits.</summary>
 public sealed record ConstantLine(Span Span, Comments Comments, Declared Name, TypeSyntax? Type, Expression Formula)
-    : Declaration(Span, Comments);
+    : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Constant;
+}
 
 public sealed record OperandLine(Span Span, Comments Comments, Declared Name, Phrase? Phrase, TypeSyntax Type)
-    : Declaration(Span, Comments);
+    : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Operand;
+}
 
-public sealed record GivenLine(Span Span, Comments Comments, Expression Formula) : Declaration(Span, Comments);
+public sealed record GivenLine(Span Span, Comments Comments, Expression Formula) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Given;
+}
 
 public sealed record RegisterLine(
     Span Span,
@@ -64,11 +88,17 @@ public sealed record RegisterLine(
     Phrase? Phrase,
     TypeSyntax Type,
     Expression Loads
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Register;
+}
 
 /// <summary>A name for bits of a register; the value is a slice, possibly inside signed( ).</summary>
 public sealed record PartLine(Span Span, Comments Comments, Declared Name, Phrase? Phrase, Expression Slice)
-    : Declaration(Span, Comments);
+    : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Part;
+}
 
 /// <summary>
 /// What bits of registers stand for, shown beside them in a walk; no hardware. The point stands left of so many bits; from the step
@@ -82,7 +112,10 @@ public sealed record MeaningLine(
     Expression Value,
     Expression? Point,
     Declared? Until
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Meaning;
+}
 
 public enum UnitKind
 {
@@ -97,7 +130,10 @@ public sealed record UnitLine(
     UnitKind Kind,
     Expression Width,
     Expression? By
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Unit;
+}
 
 public sealed record TableIndex(Declared Name, TypeSyntax Type);
 
@@ -113,7 +149,10 @@ public sealed record TableBlock(
     TypeSyntax Type,
     IReadOnlyList<TableRow> Rows,
     Comments AtEnd
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Table;
+}
 
 public sealed record CoreOperand(Span Span, Comments Comments, Declared Name, Expression Value) : Line(Span, Comments);
 
@@ -123,10 +162,16 @@ public sealed record CoreBlock(
     Declared Machine,
     IReadOnlyList<CoreOperand> Operands,
     Comments AtEnd
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Core;
+}
 
 public sealed record ResultLine(Span Span, Comments Comments, Declared Name, Expression Value)
-    : Declaration(Span, Comments);
+    : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Result;
+}
 
 public enum ClaimCondition
 {
@@ -143,7 +188,10 @@ public sealed record ClaimLine(
     Expression Formula,
     ClaimCondition Kind,
     Expression? Condition
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Claim;
+}
 
 // ---- the schedule
 
@@ -154,7 +202,10 @@ public sealed record StepBlock(
     Declared? Name,
     Phrase? Phrase,
     IReadOnlyList<Moment> Moments
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Step;
+}
 
 /// <summary>A stretch of a cycle in which everything happens at once. <see cref="Then"/> are the comments of the "then" before it.</summary>
 public sealed record Moment(Comments Then, IReadOnlyList<Statement> Statements);
@@ -167,7 +218,10 @@ public sealed record RepeatBlock(
     Expression? While,
     IReadOnlyList<StepBlock> Steps,
     Comments AtEnd
-) : Declaration(Span, Comments);
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Repeat;
+}
 
 public abstract partial record Statement(Span Span, Comments Comments) : Line(Span, Comments)
 {

@@ -91,7 +91,35 @@ internal static class Dump
             Operation.Wire => value.Wire!.Name,
             Operation.Slice => $"{Text(value.Inputs[0])}[{value.Low + value.Width - 1}..{value.Low}]",
             Operation.Lookup => value.Table!.Name,
-            _ => value.Operation.ToString(),
+            Operation.Unknown
+            or Operation.Last
+            or Operation.Join
+            or Operation.Copies
+            or Operation.Reread
+            or Operation.Extend
+            or Operation.ShiftLeft
+            or Operation.ShiftRight
+            or Operation.Add
+            or Operation.Subtract
+            or Operation.Negate
+            or Operation.Magnitude
+            or Operation.Multiply
+            or Operation.CarrySaveSum
+            or Operation.CarrySaveCarry
+            or Operation.Carry
+            or Operation.Borrow
+            or Operation.And
+            or Operation.Or
+            or Operation.Xor
+            or Operation.Not
+            or Operation.Equal
+            or Operation.Unequal
+            or Operation.Less
+            or Operation.LessOrEqual
+            or Operation.Greater
+            or Operation.GreaterOrEqual
+            or Operation.Choose
+            or Operation.Select => value.Operation.ToString(),
         };
         if (value.Inputs.Count == 0 || value.Operation == Operation.Slice)
         {

@@ -143,7 +143,18 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
     /// <summary>The signals that a machine has: each register that is ever written, then each that is ever shifted.</summary>
     public static IEnumerable<(string Name, ColumnKind Kind)> Signals(Datapath datapath)
     {
-        var transfers = Acts(datapath).OfType<TransferAct>().ToList();
+        var transfers = Acts(datapath)
+            .SelectMany(act =>
+                act.Match<IEnumerable<TransferAct>>(
+                    let: _ => [],
+                    transfer: a => [a],
+                    branch: _ => [],
+                    arms: _ => [],
+                    hold: _ => [],
+                    remark: _ => []
+                )
+            )
+            .ToList();
         bool Any(Register register, bool moves) =>
             transfers.Exists(t => (t.Entering is not null) == moves && t.Places.Any(p => p.Register == register));
         foreach (var register in datapath.Registers)

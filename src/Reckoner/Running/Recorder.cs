@@ -85,11 +85,15 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
         if (IsTaken)
         {
             at = (act.Source, act.Line);
-            let = act as LetAct;
-            if (act is RemarkAct remark)
-            {
-                Add(new Remarked(act.Source, act.Line, remark.Text));
-            }
+            let = null;
+            act.Switch(
+                let: a => let = a,
+                transfer: _ => { },
+                branch: _ => { },
+                arms: _ => { },
+                hold: _ => { },
+                remark: a => Add(new Remarked(a.Source, a.Line, a.Text))
+            );
         }
     }
 
@@ -112,9 +116,9 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     public override void Asked(Act act, Value question, TWord word)
     {
         isAsking = false;
-        if (IsTaken)
+        if (IsTaken && Look(question, number(word), isCondition: act.Kind == ActKind.Branch) is { } looked)
         {
-            Look(question, number(word), isCondition: act.Kind == ActKind.Branch);
+            Add(looked);
         }
     }
 
@@ -219,64 +223,105 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
         {
             return;
         }
-        var name = let?.Wire.Value == value ? let.Wire : null;
-        switch (value.Operation)
+        if (Told(value, inputs, word) is { } happening)
         {
-            case Operation.Add or Operation.Subtract:
-                Sum(value, number(inputs[0]), number(inputs[1]), number(word), name);
-                break;
-            case Operation.Negate:
-                Sum(value, BigInteger.Zero, number(inputs[0]), number(word), name);
-                break;
-            case Operation.Magnitude when value.Inputs[0].Number(number(inputs[0])).Sign < 0:
-                Sum(value, BigInteger.Zero, number(inputs[0]), number(word), name);
-                break;
-            case Operation.CarrySaveSum:
-                BigInteger[] three = [number(inputs[0]), number(inputs[1]), number(inputs[2])];
-                var carries = (three[0] & three[1]) | (three[0] & three[2]) | (three[1] & three[2]);
-                Add(new CarrySaved(at.Source, at.Line, value, three, number(word), carries));
-                break;
-            case Operation.Lookup when name?.Says is null:
-                var indices = new BigInteger[inputs.Length];
-                for (var i = 0; i < indices.Length; i++)
-                {
-                    indices[i] = value.Table!.Indices[i].Number(number(inputs[i]));
-                }
-                Add(new LookedUp(at.Source, at.Line, value, indices, number(word)));
-                break;
-            case Operation.Choose or Operation.Select:
-                Look(value.Inputs[0], number(inputs[0]), isCondition: value.Operation == Operation.Choose);
-                break;
-            case Operation.Multiply:
-                var (left, right) = (number(inputs[0]), number(inputs[1]));
-                Add(new Multiplied(at.Source, at.Line, value, left, right, number(word), name));
-                break;
+            Add(happening);
         }
     }
 
-    private void Sum(Value value, BigInteger left, BigInteger right, BigInteger bits, Wire? name) =>
-        Add(new Summed(at.Source, at.Line, value, left, right, bits, name, name is null ? null : let!.Second));
+    /// <summary>What is told of an operation; null where nothing is.</summary>
+    private Happening? Told(Value value, ReadOnlySpan<TWord> inputs, TWord word)
+    {
+        var name = let?.Wire.Value == value ? let.Wire : null;
+        return value.Operation switch
+        {
+            Operation.Add or Operation.Subtract => Sum(value, number(inputs[0]), number(inputs[1]), number(word), name),
+            Operation.Negate => Sum(value, BigInteger.Zero, number(inputs[0]), number(word), name),
+            Operation.Magnitude => value.Inputs[0].Number(number(inputs[0])).Sign < 0
+                ? Sum(value, BigInteger.Zero, number(inputs[0]), number(word), name)
+                : null,
+            Operation.CarrySaveSum => Saved(value, [number(inputs[0]), number(inputs[1]), number(inputs[2])], word),
+            Operation.Lookup => name?.Says is null ? LookedUp(value, inputs, word) : null,
+            Operation.Choose => Look(value.Inputs[0], number(inputs[0]), isCondition: true),
+            Operation.Select => Look(value.Inputs[0], number(inputs[0]), isCondition: false),
+            Operation.Multiply => new Multiplied(
+                at.Source,
+                at.Line,
+                value,
+                number(inputs[0]),
+                number(inputs[1]),
+                number(word),
+                name
+            ),
+            Operation.Unknown
+            or Operation.Constant
+            or Operation.Operand
+            or Operation.Register
+            or Operation.Wire
+            or Operation.Last
+            or Operation.Slice
+            or Operation.Join
+            or Operation.Copies
+            or Operation.Reread
+            or Operation.Extend
+            or Operation.ShiftLeft
+            or Operation.ShiftRight
+            or Operation.CarrySaveCarry
+            or Operation.Carry
+            or Operation.Borrow
+            or Operation.And
+            or Operation.Or
+            or Operation.Xor
+            or Operation.Not
+            or Operation.Equal
+            or Operation.Unequal
+            or Operation.Less
+            or Operation.LessOrEqual
+            or Operation.Greater
+            or Operation.GreaterOrEqual => null,
+        };
+    }
+
+    private CarrySaved Saved(Value value, BigInteger[] three, TWord word)
+    {
+        var carries = (three[0] & three[1]) | (three[0] & three[2]) | (three[1] & three[2]);
+        return new CarrySaved(at.Source, at.Line, value, three, number(word), carries);
+    }
+
+    private LookedUp LookedUp(Value value, ReadOnlySpan<TWord> inputs, TWord word)
+    {
+        var indices = new BigInteger[inputs.Length];
+        for (var i = 0; i < indices.Length; i++)
+        {
+            indices[i] = value.Table!.Indices[i].Number(number(inputs[i]));
+        }
+        return new LookedUp(at.Source, at.Line, value, indices, number(word));
+    }
+
+    private Summed Sum(Value value, BigInteger left, BigInteger right, BigInteger bits, Wire? name) =>
+        new(at.Source, at.Line, value, left, right, bits, name, name is null ? null : let!.Second);
 
     /// <summary>
-    /// Notes what was looked at, unless it is a wire that has said it already, or a carry or borrow whose sum has been told.
+    /// What was looked at, unless it is a wire that has said it already, or a carry or borrow whose sum has been told.
     /// </summary>
-    private void Look(Value value, BigInteger bits, bool isCondition)
+    private Tested? Look(Value value, BigInteger bits, bool isCondition)
     {
         var inner = value;
         while (inner.Operation == Operation.Not)
         {
             inner = inner.Inputs[0];
         }
-        var told =
+        if (
             inner.Operation == Operation.Wire
-            && (saying.Contains(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow);
-        if (!told)
+            && (saying.Contains(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow)
+        )
         {
-            var sides =
-                inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
-                    ? inner.Inputs.Select(i => number(Heard.Word(i))).ToList()
-                    : [];
-            Add(new Tested(at.Source, at.Line, value, bits, isCondition, sides));
+            return null;
         }
+        var sides =
+            inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
+                ? inner.Inputs.Select(i => number(Heard.Word(i))).ToList()
+                : [];
+        return new Tested(at.Source, at.Line, value, bits, isCondition, sides);
     }
 }

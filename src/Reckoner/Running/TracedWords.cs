@@ -195,7 +195,38 @@ internal sealed class TracedWords(Datapath datapath, IReadOnlyList<BigInteger> o
             Operation.Last => true,
             Operation.Wire => IsOfCounter(question.Wire!.Value),
             Operation.Not => IsOfCounter(question.Inputs[0]),
-            _ => false,
+            Operation.Unknown
+            or Operation.Constant
+            or Operation.Operand
+            or Operation.Register
+            or Operation.Slice
+            or Operation.Join
+            or Operation.Copies
+            or Operation.Reread
+            or Operation.Extend
+            or Operation.ShiftLeft
+            or Operation.ShiftRight
+            or Operation.Add
+            or Operation.Subtract
+            or Operation.Negate
+            or Operation.Magnitude
+            or Operation.Multiply
+            or Operation.CarrySaveSum
+            or Operation.CarrySaveCarry
+            or Operation.Carry
+            or Operation.Borrow
+            or Operation.And
+            or Operation.Or
+            or Operation.Xor
+            or Operation.Equal
+            or Operation.Unequal
+            or Operation.Less
+            or Operation.LessOrEqual
+            or Operation.Greater
+            or Operation.GreaterOrEqual
+            or Operation.Choose
+            or Operation.Select
+            or Operation.Lookup => false,
         };
 
     private static BitSource Decided(Value? question, TracedWord bit) =>

@@ -62,7 +62,7 @@ public sealed record Doing(int Moment, IReadOnlyList<Guard> When, Act Act)
 
     private static IEnumerable<Value> LooksOf(Value value)
     {
-        IEnumerable<Value> own = value.Operation is Operation.Choose or Operation.Select ? [value.Inputs[0]] : [];
+        IEnumerable<Value> own = Operations.Row(value.Operation).Cost == Cost.Choice ? [value.Inputs[0]] : [];
         return own.Concat(value.Inputs.SelectMany(LooksOf));
     }
 }

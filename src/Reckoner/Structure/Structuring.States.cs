@@ -51,7 +51,14 @@ internal sealed partial class Structuring
     private Bundle WordOf(Value value) => nets[seen[value].Place];
 
     private IEnumerable<Entry> Entries(Doing doing, int state) =>
-        doing.Act is TransferAct act ? Entries(act, doing, state, WordOf(act.Value)) : [];
+        doing.Act.Match(
+            let: _ => [],
+            transfer: a => Entries(a, doing, state, WordOf(a.Value)),
+            branch: _ => [],
+            arms: _ => [],
+            hold: _ => [],
+            remark: _ => Enumerable.Empty<Entry>()
+        );
 
     private static IEnumerable<Entry> Entries(TransferAct act, Doing doing, int state, Bundle word)
     {
