@@ -3,13 +3,21 @@ using Mono.Cecil.Cil;
 
 namespace Reckoner.Tests.Layers;
 
-/// <summary>Which namespaces of an assembly use which others of it, read from what was compiled: signatures, bodies, attributes.</summary>
+/// <summary>
+/// Which namespaces of an assembly use which others of it, read from what was compiled: signatures, bodies with what they catch,
+/// attributes with the types they are given, what type arguments must be.
+/// </summary>
 internal static class NamespaceReferences
 {
     /// <summary>For each namespace those it refers to, each with one place where it does.</summary>
     public static SortedDictionary<string, SortedDictionary<string, string>> Of(string assemblyPath)
     {
         using var module = ModuleDefinition.ReadModule(assemblyPath);
+        return Of(module);
+    }
+
+    public static SortedDictionary<string, SortedDictionary<string, string>> Of(ModuleDefinition module)
+    {
         var found = new SortedDictionary<string, SortedDictionary<string, string>>(StringComparer.Ordinal);
         foreach (var type in module.GetTypes())
         {
@@ -68,39 +76,78 @@ internal static class NamespaceReferences
         {
             yield return (implemented.InterfaceType, "interface");
         }
+        foreach (var used in Attributes(type).Concat(Constraints(type)))
+        {
+            yield return (used, "head");
+        }
         foreach (var field in type.Fields)
         {
-            yield return (field.FieldType, field.Name);
+            foreach (var used in Attributes(field).Prepend(field.FieldType))
+            {
+                yield return (used, field.Name);
+            }
+        }
+        foreach (var property in type.Properties)
+        {
+            foreach (var used in Attributes(property))
+            {
+                yield return (used, property.Name);
+            }
+        }
+        foreach (var raised in type.Events)
+        {
+            foreach (var used in Attributes(raised))
+            {
+                yield return (used, raised.Name);
+            }
         }
         foreach (var method in type.Methods)
         {
-            foreach (var used in References(method))
+            foreach (var used in Head(method).Concat(method.HasBody ? Body(method.Body) : []))
             {
                 yield return (used, method.Name);
             }
         }
     }
 
-    private static IEnumerable<TypeReference> References(MethodDefinition method)
-    {
-        yield return method.ReturnType;
-        foreach (var parameter in method.Parameters)
+    private static IEnumerable<TypeReference> Head(MethodDefinition method) =>
+        [
+            method.ReturnType,
+            .. method.Parameters.Select(p => p.ParameterType),
+            .. Attributes(method),
+            .. Attributes(method.MethodReturnType),
+            .. method.Parameters.SelectMany(Attributes),
+            .. Constraints(method),
+        ];
+
+    private static IEnumerable<TypeReference> Body(MethodBody body) =>
+        [
+            .. body.Variables.Select(v => v.VariableType),
+            .. body.Instructions.SelectMany(References),
+            .. body.ExceptionHandlers.Select(h => h.CatchType).OfType<TypeReference>(),
+        ];
+
+    private static IEnumerable<TypeReference> Constraints(IGenericParameterProvider generic) =>
+        generic.GenericParameters.SelectMany(p =>
+            p.Constraints.SelectMany(c => Attributes(c).Prepend(c.ConstraintType)).Concat(Attributes(p))
+        );
+
+    private static IEnumerable<TypeReference> Attributes(ICustomAttributeProvider marked) =>
+        marked.CustomAttributes.SelectMany(a =>
+            a.ConstructorArguments.Concat(a.Properties.Concat(a.Fields).Select(n => n.Argument))
+                .SelectMany(Given)
+                .Prepend(a.AttributeType)
+        );
+
+    private static IEnumerable<TypeReference> Given(CustomAttributeArgument argument) =>
+        argument.Value switch
         {
-            yield return parameter.ParameterType;
-        }
-        if (!method.HasBody)
-        {
-            yield break;
-        }
-        foreach (var local in method.Body.Variables)
-        {
-            yield return local.VariableType;
-        }
-        foreach (var used in method.Body.Instructions.SelectMany(References))
-        {
-            yield return used;
-        }
-    }
+            TypeReference type => [type],
+            CustomAttributeArgument boxed => Given(boxed),
+            CustomAttributeArgument[] several => several.SelectMany(Given),
+            // A number or a text; of an enumeration its type counts.
+            _ => [argument.Type],
+        };
 
     private static IEnumerable<TypeReference> References(Instruction instruction) =>
         instruction.Operand switch
