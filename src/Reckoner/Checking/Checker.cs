@@ -43,22 +43,6 @@ public sealed record CheckResult(
 /// <summary>Checks a machine over stretches of all operands or over chosen ones.</summary>
 internal static class Checker
 {
-    /// <summary>
-    /// What steps from..to of a program gave. <paramref name="run"/> does it, on as many threads as it likes, and tells how
-    /// far it came.
-    /// </summary>
-    public static CheckResult Exhaust(
-        CheckProgram program,
-        string method,
-        long from,
-        long to,
-        Func<(long To, IReadOnlyList<SectionCount> Counts)> run
-    )
-    {
-        var (reached, counts) = run();
-        return Result(program, counts, method, (from, reached), reached == to);
-    }
-
     /// <summary>Runs chosen operands; the program's laws must be written out.</summary>
     /// <param name="tried">Told how many were tried so far.</param>
     public static CheckResult Sample(

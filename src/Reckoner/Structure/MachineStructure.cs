@@ -46,13 +46,5 @@ internal sealed record MachineStructure
     /// <summary>The nets that look something up in a table: each is a copy of it.</summary>
     public IEnumerable<Net> Lookups(Table table) => Nets.Where(n => n.Table == table);
 
-    /// <summary>The nets, registers and units that take bits of a net.</summary>
-    public (IReadOnlyList<Net> Nets, IReadOnlyList<Register> Registers, IReadOnlyList<Unit> Units) Takers(Net net) =>
-        (
-            [.. Nets.Where(n => n.Inputs.Any(i => i.Nets.Contains(net)))],
-            [.. Registers.Where(r => r.Stored.Any(s => s.Nets.Contains(net))).Select(r => r.Register)],
-            [.. Units.Where(u => u.Settings.Any(s => s.Operands.Any(o => o.Nets.Contains(net)))).Select(u => u.Unit)]
-        );
-
     public static MachineStructure Of(Datapath datapath) => new Structuring(datapath).Structure();
 }

@@ -65,8 +65,6 @@ public sealed record UnitSetting(
 /// <param name="Outputs">The words anybody takes of it.</param>
 internal sealed record UnitStructure(Unit Unit, IReadOnlyList<UnitSetting> Settings, IReadOnlyList<Net> Outputs)
 {
-    public IReadOnlyList<UnitFunction> Functions => [.. Settings.Select(s => s.Function).Distinct().Order()];
-
     /// <summary>For each input the words that may enter it; with more than one there is a choice in front of it.</summary>
     public IReadOnlyList<IReadOnlyList<Bundle>> Inputs =>
         [

@@ -78,13 +78,8 @@ public class ReportTests
         var program = CheckProgram.Of(datapath, null, OracleUse.Written);
         var run = new CheckRun(program, Engine);
         var steps = program.Space.Steps;
-        var result = Checker.Exhaust(
-            program,
-            "",
-            0,
-            steps,
-            () => (run.Run(0, steps, CancellationToken.None), run.Counts)
-        );
+        Assert.Equal(steps, run.Run(0, steps, CancellationToken.None));
+        var result = Checker.Result(program, run.Counts, "", (0, steps), isComplete: true);
         return new CheckReport(result, LawStrength.Of(datapath, Engine), Averages.Of(datapath, Engine), 0, null);
     }
 

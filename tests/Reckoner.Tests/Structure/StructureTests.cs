@@ -75,7 +75,7 @@ public class StructureTests
     {
         var structure = MachineStructure.Of(Walks.At("divide-adding-back", 4));
         var alu = Assert.Single(structure.Units);
-        Assert.Equal([UnitFunction.Add, UnitFunction.Subtract], alu.Functions);
+        Assert.Equal([UnitFunction.Add, UnitFunction.Subtract], alu.Settings.Select(s => s.Function).Order());
         Assert.Equal([2, 3], alu.Settings.Select(s => s.State).Order());
         var (a, d) = (Held(structure, "A"), Held(structure, "D"));
         Assert.Equal([a], alu.Inputs[0]);
@@ -86,8 +86,9 @@ public class StructureTests
             (3, 0, 1, true),
             Assert.Single(divisor.Fields.Select(f => (f.High, f.Low, f.Sources.Count, f.Keeps)))
         );
-        var (nets, registers, units) = structure.Takers(d.Nets.Single());
-        Assert.Equal((0, 1, 1), (nets.Count, registers.Count, units.Count));
+        var net = d.Nets.Single();
+        Assert.DoesNotContain(structure.Nets, n => n.Inputs.Any(i => i.Nets.Contains(net)));
+        Assert.Equal([divisor], structure.Registers.Where(r => r.Stored.Any(s => s.Nets.Contains(net))));
     }
 
     /// <summary>

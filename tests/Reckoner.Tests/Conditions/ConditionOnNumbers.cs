@@ -1,9 +1,10 @@
 using System.Numerics;
 using Reckoner.Claims;
+using Reckoner.Conditions;
 using Reckoner.Numbers;
 using Reckoner.Timelines;
 
-namespace Reckoner.Conditions;
+namespace Reckoner.Tests.Conditions;
 
 /// <summary>
 /// Whether operands show a condition, from the numbers of their own run: the slow, obvious twin of <see cref="ConditionGates"/>.
