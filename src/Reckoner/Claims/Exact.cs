@@ -119,6 +119,16 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
         {
             return Fail(Id.DivisionByZero, t);
         }
+        if (root.IsWhole && BigInteger.Abs(root.Numerator) <= BigInteger.One)
+        {
+            // 0, 1 and -1 stay as small as they are, however high their power: only its sign and whether it is even count.
+            return Rational.Power(
+                root,
+                power.Sign == 0 ? 0
+                    : power.Numerator.IsEven ? 2
+                    : 1
+            );
+        }
         return IsSmall(t, BigInteger.Abs(power.Numerator) * Bits(root))
             ? Rational.Power(root, (int)power.Numerator)
             : null;
