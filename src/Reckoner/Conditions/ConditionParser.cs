@@ -305,7 +305,11 @@ internal sealed partial class ConditionParser
     /// <summary>slip = "slip" SLIP ( "is" "exposed" | "stays" "hidden" ) ;</summary>
     private Condition? SlipClause(int from, int to, bool exposed)
     {
-        var name = from < to ? Text(from, to) : "";
+        if (from == to)
+        {
+            return Missing("SLIP", from, to, "form.slip");
+        }
+        var name = Text(from, to);
         if (slips.Built(name) is not null)
         {
             return exposed ? new SlipShows(name) : new NotSo(new SlipShows(name));
