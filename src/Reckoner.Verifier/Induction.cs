@@ -16,14 +16,21 @@ internal sealed class Induction
 {
     private readonly Machine machine;
     private readonly bool isInside;
+    private readonly IReadOnlyList<(Tree Condition, bool IsSo)> when;
     private readonly Region all;
     private State? before;
     private List<Tree> steps = [];
 
-    public Induction(Machine machine, bool isInside, IReadOnlyList<JsonElement> loops)
+    public Induction(
+        Machine machine,
+        bool isInside,
+        IReadOnlyList<(Tree Condition, bool IsSo)> when,
+        IReadOnlyList<JsonElement> loops
+    )
     {
         this.machine = machine;
         this.isInside = isInside;
+        this.when = when;
         all = new Region(machine.Least, null);
         var next = 0;
         foreach (var item in machine.Tree.Inside.Where(t => t.Kind is "repeat" or "step"))
@@ -208,7 +215,10 @@ internal sealed class Induction
             }
         }
         var formulas = new Formulas(machine, path, Numbers());
-        if (machine.Tree.Of("given").All(g => formulas.Holds(g[0])) != isInside)
+        if (
+            machine.Tree.Of("given").All(g => formulas.Holds(g[0])) != isInside
+            || when.Any(w => formulas.Holds(w.Condition) != w.IsSo)
+        )
         {
             throw new ImpossibleException();
         }

@@ -42,13 +42,8 @@ public static class Verification
                 throw new RefusedException(Refusal.OtherDescription, "");
             }
             var read = new Machine(machine);
-            return new(
-                null,
-                "",
-                read.Least,
-                Claims(read, root, "laws", "law"),
-                Claims(read, root, "outside", "outside")
-            );
+            var shown = Certificate.List(Certificate.Get(root, "sections")).Select(s => Shown(read, s)).ToList();
+            return new(null, "", read.Least, Covered("law", shown, read), Covered("outside", shown, read));
         }
         catch (RefusedException refused)
         {
@@ -60,16 +55,34 @@ public static class Verification
         }
     }
 
-    private static IReadOnlyList<int> Claims(Machine machine, JsonElement root, string section, string kind)
+    /// <summary>What a section shows: claims, for operands for which the "when" of laws is so or is not.</summary>
+    private sealed record Section(string Kind, IReadOnlyList<(int Law, bool IsSo)> When, IReadOnlyList<int> Claims);
+
+    private static Section Shown(Machine machine, JsonElement section)
     {
-        if (Certificate.Find(root, section) is not { } found)
+        var kind = Certificate.Text(Certificate.Get(section, "name"));
+        var when = Certificate
+            .List(Certificate.Get(section, "when"))
+            .Select(w => (Certificate.Number(Certificate.At(w, 0)), Certificate.Number(Certificate.At(w, 1)) != 0))
+            .ToList();
+        var laws = machine.Tree.Of("law").ToList();
+        if (
+            kind is not ("law" or "outside")
+            || when.Exists(w => w.Item1 < 0 || w.Item1 >= laws.Count || laws[w.Item1].Text != "when")
+        )
         {
-            return [];
+            throw new RefusedException(Refusal.Unreadable, "section");
         }
+        var conditions = when.ConvertAll(w => (laws[w.Item1][1], w.Item2));
+        var induction = new Induction(
+            machine,
+            kind == "law",
+            conditions,
+            Certificate.List(Certificate.Get(section, "loops"))
+        );
         var claims = machine.Tree.Of(kind).ToList();
-        var induction = new Induction(machine, kind == "law", Certificate.List(Certificate.Get(found, "loops")));
         var shown = new List<int>();
-        foreach (var end in Certificate.List(Certificate.Get(found, "claims")))
+        foreach (var end in Certificate.List(Certificate.Get(section, "claims")))
         {
             var claim = Certificate.Number(Certificate.Get(end, "claim"));
             if (claim < 0 || claim >= claims.Count)
@@ -79,6 +92,28 @@ public static class Verification
             induction.CheckClaim(claims[claim], Certificate.Get(end, "cases"));
             shown.Add(claim);
         }
-        return [.. shown.Distinct().Order()];
+        return new(kind, when, shown);
+    }
+
+    /// <summary>The claims that are shown whichever of the conditions are so.</summary>
+    private static List<int> Covered(string kind, IReadOnlyList<Section> sections, Machine machine)
+    {
+        var own = sections.Where(s => s.Kind == kind).ToList();
+        var conditions = own.SelectMany(s => s.When).Select(w => w.Law).Distinct().ToList();
+        if (conditions.Count > 8)
+        {
+            throw new RefusedException(Refusal.TooLong, "when");
+        }
+        bool IsShown(int claim, int ways) =>
+            own.Exists(s =>
+                s.Claims.Contains(claim)
+                && s.When.All(w => ((ways >> conditions.IndexOf(w.Law)) & 1) == (w.IsSo ? 1 : 0))
+            );
+        return
+        [
+            .. Enumerable
+                .Range(0, machine.Tree.Of(kind).Count())
+                .Where(claim => Enumerable.Range(0, 1 << conditions.Count).All(ways => IsShown(claim, ways))),
+        ];
     }
 }

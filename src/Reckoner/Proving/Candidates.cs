@@ -19,6 +19,10 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
     public (List<Fact> Facts, States States) Of(int loop, bool isExit, IReadOnlyList<Piece> pieces)
     {
         var states = Met(loop, isExit, pieces);
+        if (states.Groups.Count == 0)
+        {
+            return ([], states);
+        }
         var features = FeaturesOf(states, pieces);
         var relations = Independent(new Relations(states).Find(Single(features), Products(features)));
         var forms = Bounded(features, relations);

@@ -17,7 +17,7 @@ internal static class CertificateText
     };
 
     /// <param name="hash">Of the description.</param>
-    public static string Of(string hash, SectionProof? laws, SectionProof? outside)
+    public static string Of(string hash, IReadOnlyList<SectionProof> sections)
     {
         using var stream = new MemoryStream();
         using (var json = new Utf8JsonWriter(stream, Options))
@@ -25,20 +25,30 @@ internal static class CertificateText
             json.WriteStartObject();
             json.WriteNumber("format", 1);
             json.WriteString("description", hash);
-            Write(json, "laws", laws);
-            Write(json, "outside", outside);
+            json.WriteStartArray("sections");
+            foreach (var section in sections.Where(s => s.HasAny))
+            {
+                Write(json, section);
+            }
+            json.WriteEndArray();
             json.WriteEndObject();
         }
         return Encoding.UTF8.GetString(stream.ToArray());
     }
 
-    private static void Write(Utf8JsonWriter json, string name, SectionProof? section)
+    private static void Write(Utf8JsonWriter json, SectionProof section)
     {
-        if (section is null || section.Claims.All(c => c.End is null))
+        json.WriteStartObject();
+        json.WriteString("name", section.Part.IsInside ? "law" : "outside");
+        json.WriteStartArray("when");
+        foreach (var (law, isSo) in section.Part.When)
         {
-            return;
+            json.WriteStartArray();
+            json.WriteNumberValue(law);
+            json.WriteNumberValue(isSo ? 1 : 0);
+            json.WriteEndArray();
         }
-        json.WriteStartObject(name);
+        json.WriteEndArray();
         json.WriteStartArray("loops");
         foreach (var loop in section.Loops)
         {

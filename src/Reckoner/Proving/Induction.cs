@@ -13,12 +13,12 @@ internal sealed class Induction(
     Variables variables,
     IReadOnlyList<Instance> loads,
     Allowance allowance,
-    bool isInside
+    OperandPart part
 )
 {
     private readonly Datapath datapath = machine.Datapath;
 
-    public IReadOnlyList<Claim> Claims => isInside ? datapath.Laws : datapath.Outside;
+    public IReadOnlyList<Claim> Claims => part.IsInside ? datapath.Laws : datapath.Outside;
 
     /// <summary>A path at the end of a stretch, and what must be so there.</summary>
     public sealed record End(Path Path, IReadOnlyList<Fact> Goals);
@@ -155,7 +155,10 @@ internal sealed class Induction(
             }
         }
         var formulas = OfClaims(path, []);
-        if (datapath.Given.All(g => formulas.Holds(g.Formula)) != isInside)
+        if (
+            datapath.Given.All(g => formulas.Holds(g.Formula)) != part.IsInside
+            || part.When.Any(w => formulas.Holds(datapath.Laws[w.Law].Condition!) != w.IsSo)
+        )
         {
             throw new ImpossibleException();
         }

@@ -37,7 +37,9 @@ internal sealed class Pieces(LiftedMachine machine, IReadOnlyList<Trace> traces,
         var pieces = new List<Piece>();
         foreach (var register in machine.Datapath.Registers)
         {
-            pieces.AddRange(Cut(register, register.IsSigned ? [] : Fixed(register, segment), isExit: true));
+            pieces.AddRange(
+                Cut(register, register.IsSigned || widest.Count == 0 ? [] : Fixed(register, segment), isExit: true)
+            );
         }
         return pieces;
     }
@@ -47,7 +49,13 @@ internal sealed class Pieces(LiftedMachine machine, IReadOnlyList<Trace> traces,
         var pieces = new List<Piece>();
         foreach (var register in machine.Datapath.Registers)
         {
-            pieces.AddRange(Cut(register, Moving(register, segment, loop) is { } cut ? [cut] : [], isExit: false));
+            pieces.AddRange(
+                Cut(
+                    register,
+                    widest.Count > 0 && Moving(register, segment, loop) is { } cut ? [cut] : [],
+                    isExit: false
+                )
+            );
         }
         return pieces;
     }

@@ -32,62 +32,89 @@ internal sealed record ProofReport(
     public static ProofReport Of(IMachine machine, Datapath datapath, Func<bool> isSpent)
     {
         var allowance = new Allowance(isSpent);
-        var laws = Tried(machine, datapath.Laws, allowance, isInside: true);
-        var outside = datapath.Outside.Count > 0 ? Tried(machine, datapath.Outside, allowance, isInside: false) : null;
-        var least = laws.Machine?.Least ?? outside?.Machine?.Least ?? 0;
-        if (!(laws.Proof is { HasAny: true } || outside?.Proof is { HasAny: true }))
-        {
-            return new(machine, least, Section(laws, []), outside is null ? null : Section(outside, []), null, null);
-        }
-        var certificate = CertificateText.Of(machine.Hash, laws.Proof, outside?.Proof);
-        var verdict = Verification.Of(CanonicalTree.Of(machine), machine.Hash, certificate);
-        return new(
-            machine,
-            least,
-            Section(laws, verdict.Laws),
-            outside is null ? null : Section(outside, verdict.Outside),
-            certificate,
-            verdict.Refusal
-        );
-    }
-
-    private sealed record Try(
-        IReadOnlyList<Claim> Claims,
-        LiftedMachine? Machine,
-        SectionProof? Proof,
-        NotReachedException? End
-    );
-
-    private static Try Tried(IMachine machine, IReadOnlyList<Claim> claims, Allowance allowance, bool isInside)
-    {
         LiftedMachine? lifted = null;
+        NotReachedException? end = null;
         try
         {
             lifted = LiftedMachine.Of(machine);
-            return new(claims, lifted, Prover.Of(lifted, allowance, isInside), null);
         }
-        catch (NotReachedException end)
+        catch (NotReachedException e)
         {
-            return new(claims, lifted, null, end);
+            end = e;
+        }
+        var laws = new List<Attempt>();
+        var outside = new List<Attempt>();
+        if (lifted is not null)
+        {
+            laws.Add(Attempt.At(lifted, allowance, OperandPart.Inside));
+            if (laws[0].Proof is not { IsWhole: true })
+            {
+                laws.AddRange(OperandPart.Of(lifted.Datapath).Select(p => Attempt.At(lifted, allowance, p)));
+            }
+            if (datapath.Outside.Count > 0)
+            {
+                outside.Add(Attempt.At(lifted, allowance, OperandPart.Outside));
+            }
+        }
+        var proofs = laws.Concat(outside).Select(a => a.Proof).OfType<SectionProof>().Where(p => p.HasAny).ToList();
+        var certificate = proofs.Count > 0 ? CertificateText.Of(machine.Hash, proofs) : null;
+        var verdict = certificate is null
+            ? null
+            : Verification.Of(CanonicalTree.Of(machine), machine.Hash, certificate);
+        return new(
+            machine,
+            lifted?.Least ?? 0,
+            Section(datapath.Laws, laws, end, verdict?.Laws ?? []),
+            datapath.Outside.Count > 0 ? Section(datapath.Outside, outside, end, verdict?.Outside ?? []) : null,
+            certificate,
+            verdict?.Refusal
+        );
+    }
+
+    private sealed record Attempt(SectionProof? Proof, NotReachedException? End)
+    {
+        public static Attempt At(LiftedMachine machine, Allowance allowance, OperandPart part)
+        {
+            try
+            {
+                return new(Prover.Of(machine, allowance, part), null);
+            }
+            catch (NotReachedException end)
+            {
+                return new(null, end);
+            }
         }
     }
 
-    private static ProofSection Section(Try tried, IReadOnlyList<int> verified) =>
-        new(
-            [.. tried.Claims.Select((c, i) => new ProvedClaim(c, verified.Contains(i), tried.Proof?.Claims[i]))],
-            tried.Proof,
-            tried.End?.Obstacle,
-            tried.End?.What ?? ""
+    private static ProofSection Section(
+        IReadOnlyList<Claim> claims,
+        List<Attempt> attempts,
+        NotReachedException? end,
+        IReadOnlyList<int> verified
+    )
+    {
+        var proofs = attempts.Select(a => a.Proof).OfType<SectionProof>().ToList();
+        end ??= attempts.Select(a => a.End).OfType<NotReachedException>().FirstOrDefault();
+        var isWhole = verified.Count == claims.Count;
+        return new(
+            [.. claims.Select((c, i) => new ProvedClaim(c, verified.Contains(i), proofs.FirstOrDefault()?.Claims[i]))],
+            // Parts are of interest only where all operands together were not enough.
+            proofs.Exists(p => p is { Part.When.Count: 0, IsWhole: true }) || !isWhole
+                ? [.. proofs.Where(p => p.Part.When.Count == 0)]
+                : [.. proofs.Where(p => p.Part.When.Count > 0)],
+            isWhole ? null : end?.Obstacle,
+            end?.What ?? ""
         );
+    }
 }
 
 /// <summary>The claims about one set of operands.</summary>
-/// <param name="Proof">What was found; null where the reasoning ended before.</param>
+/// <param name="Proofs">What was found, for all of them or for parts; none where the reasoning ended before.</param>
 /// <param name="Obstacle">Why it ended; null where it did not.</param>
 /// <param name="What">Of what in the description that speaks; may be empty.</param>
 internal sealed record ProofSection(
     IReadOnlyList<ProvedClaim> Claims,
-    SectionProof? Proof,
+    IReadOnlyList<SectionProof> Proofs,
     Obstacle? Obstacle,
     string What
 );

@@ -10,6 +10,7 @@ namespace Reckoner.Proving;
 internal sealed class Prover
 {
     private readonly LiftedMachine machine;
+    private readonly OperandPart part;
     private readonly Variables variables = new();
     private readonly Induction induction;
     private readonly Candidates candidates;
@@ -23,22 +24,23 @@ internal sealed class Prover
         [],
     ];
 
-    private Prover(LiftedMachine machine, Allowance allowance, bool isInside)
+    private Prover(LiftedMachine machine, Allowance allowance, OperandPart part)
     {
         this.machine = machine;
+        this.part = part;
         foreach (var operand in machine.Datapath.Operands)
         {
             variables.Operand(operand.Name);
         }
-        var traces = Traces.Of(machine, isInside);
+        var traces = Traces.Of(machine, part);
         candidates = new Candidates(machine, traces, variables);
         pieces = new Pieces(machine, traces, variables);
-        induction = new Induction(machine, variables, candidates.Loads(), allowance, isInside);
+        induction = new Induction(machine, variables, candidates.Loads(), allowance, part);
     }
 
     /// <exception cref="NotReachedException">The machine has something that this way of reasoning does not reach.</exception>
-    public static SectionProof Of(LiftedMachine machine, Allowance allowance, bool isInside) =>
-        new Prover(machine, allowance, isInside).Run();
+    public static SectionProof Of(LiftedMachine machine, Allowance allowance, OperandPart part) =>
+        new Prover(machine, allowance, part).Run();
 
     private SectionProof Run()
     {
@@ -51,7 +53,7 @@ internal sealed class Prover
         }
         if (claims.TrueForAll(c => c.End is null))
         {
-            return new SectionProof(variables, loops, [], claims, dropped);
+            return new SectionProof(part, variables, loops, [], claims, dropped);
         }
         var whole = Obligations()!;
         var (heads, exits) = (loops.ConvertAll(l => l.Head.ToList()), loops.ConvertAll(l => l.Exit.ToList()));
@@ -62,7 +64,7 @@ internal sealed class Prover
             && again.Zip(claims).All(c => c.First.End is null == c.Second.End is null)
         )
         {
-            return new SectionProof(variables, loops, fewer, again, dropped);
+            return new SectionProof(part, variables, loops, fewer, again, dropped);
         }
         // A bound may be needed for what is multiplied out on its account, though no sum has it: all of them stay.
         for (var l = 0; l < loops.Count; l++)
@@ -72,7 +74,7 @@ internal sealed class Prover
             loops[l].Exit.Clear();
             loops[l].Exit.AddRange(exits[l]);
         }
-        return new SectionProof(variables, loops, whole, claims, dropped);
+        return new SectionProof(part, variables, loops, whole, claims, dropped);
     }
 
     private void Guess()
@@ -285,8 +287,9 @@ internal sealed record ClaimProof(Claim Claim, Obligation? End, OpenGoal? Open, 
 /// <summary>What held in every run and was not shown, on the path where it was not.</summary>
 internal sealed record Dropped(Duty Duty, Fact Fact, Path Path, Fact Goal);
 
-/// <summary>What was found for operands inside "given", or for those outside.</summary>
+/// <summary>What was found for a part of the operands.</summary>
 internal sealed record SectionProof(
+    OperandPart Part,
     Variables Variables,
     IReadOnlyList<LoopInvariant> Loops,
     IReadOnlyList<Obligation> Obligations,

@@ -23,8 +23,8 @@ internal static class Traces
     /// <summary>How many of the lifted machine's widths, from the first, are run.</summary>
     public const int Widths = 3;
 
-    /// <param name="isInside">Whether operands inside "given" are drawn, or those outside.</param>
-    public static List<Trace> Of(LiftedMachine machine, bool isInside)
+    /// <param name="part">The operands that are drawn.</param>
+    public static List<Trace> Of(LiftedMachine machine, OperandPart part)
     {
         var traces = new List<Trace>();
         for (var width = 0; width < Widths; width++)
@@ -32,21 +32,24 @@ internal static class Traces
             var datapath = machine.Datapaths[width];
             var random = new Generator(7);
             var found = 0;
+            var first = traces.Count;
             for (var tries = 0; found < RunsEach && tries < TriesEach; tries++)
             {
                 var operands = datapath.Operands.Select(o => Drawn(random, o.Width)).ToList();
-                if (datapath.IsGiven(operands) == isInside)
+                if (part.Has(datapath, operands))
                 {
                     found++;
                     traces.Add(Run(datapath, width, operands));
                 }
             }
-            if (found < RunsEach / 2)
+            // Where only few operands are of a part, they are enough: what is guessed is shown all the same.
+            for (var again = 0; found is > 0 and < RunsEach; again++, found++)
             {
-                throw new NotReachedException(Obstacle.Samples);
+                traces.Add(traces[first + again]);
             }
         }
-        return traces;
+        // A part without any operands is none to guess about; that there are none is shown.
+        return traces.Count is 0 or Widths * RunsEach ? traces : throw new NotReachedException(Obstacle.Samples);
     }
 
     private static BigInteger Drawn(Generator random, int width)

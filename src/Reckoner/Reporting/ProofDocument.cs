@@ -1,3 +1,4 @@
+using Reckoner.Claims;
 using Reckoner.Proving;
 using Reckoner.Tables;
 using Reckoner.Verifier;
@@ -26,13 +27,13 @@ internal static class ProofDocument
             {
                 blocks.Add(new Paragraph(Said(end.Obstacle, end.What, words), ParagraphRole.Note));
             }
-            if (section.Proof is { } tried && section.Claims.Any(c => !c.IsProved))
+            if (section.Claims.Any(c => !c.IsProved))
             {
-                blocks.AddRange(Broken(tried, words));
+                blocks.AddRange(section.Proofs.SelectMany(p => Broken(p, words)));
             }
-            if (section.Proof is { } proof && section.Claims.Any(c => c.IsProved))
+            if (section.Claims.Any(c => c.IsProved))
             {
-                blocks.AddRange(proof.Loops.SelectMany(l => Loop(l, proof, section == report.Outside, words)));
+                blocks.AddRange(section.Proofs.SelectMany(p => Holding(p, report, words)));
             }
         }
         if (report.Refusal is not null)
@@ -149,6 +150,27 @@ internal static class ProofDocument
         yield return Said(loop.Exit);
     }
 
+    /// <summary>What holds in the loops for a part of the operands.</summary>
+    private static IEnumerable<Block> Holding(SectionProof proof, ProofReport report, Vocabulary words)
+    {
+        if (proof.Part.When.Count > 0)
+        {
+            var conditions = proof.Part.When.Select(w =>
+                words.Spell(
+                    w.IsSo ? "prove.so" : "prove.not-so",
+                    ("formula", Run.Formula(FormulaText.Of(report.Laws.Claims[w.Law].Claim.Condition!)))
+                )
+            );
+            yield return new Paragraph(
+                words.Spell("prove.operands") + Content.Text(" ") + Content.Join(", ", conditions)
+            );
+        }
+        foreach (var block in proof.Loops.SelectMany(l => Loop(l, proof, !proof.Part.IsInside, words)))
+        {
+            yield return block;
+        }
+    }
+
     /// <summary>Equations that held in every run and could not be shown to go on holding.</summary>
     private static IEnumerable<Block> Broken(SectionProof proof, Vocabulary words)
     {
@@ -167,7 +189,7 @@ internal static class ProofDocument
 
     private static Content Cases(ProofReport report, Vocabulary words)
     {
-        var proofs = report.Sections.Select(s => s.Proof).OfType<SectionProof>().Where(p => p.HasAny).ToList();
+        var proofs = report.Sections.SelectMany(s => s.Proofs).Where(p => p.HasAny).ToList();
         var roots = proofs
             .SelectMany(p => p.Obligations.Select(o => o.Root).Concat(p.Claims.Select(c => c.End?.Root)))
             .OfType<Case>()

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Reckoner.Proving;
 
 namespace Reckoner.Reporting;
@@ -32,38 +33,42 @@ internal static class ProofJson
                         }
                     );
                     json.Objects(
-                        "loops",
-                        section.Claims.Any(c => c.IsProved) ? section.Proof!.Loops : [],
-                        loop =>
+                        "parts",
+                        section.Claims.Any(c => c.IsProved) ? section.Proofs : [],
+                        proof =>
                         {
-                            json.WriteNumber("line", loop.Segment.Line);
-                            json.List(
-                                "head",
-                                loop.Head,
-                                f => json.WriteStringValue(InvariantText.Of(f, section.Proof!.Variables))
-                            );
-                            json.List(
-                                "exit",
-                                loop.Exit,
-                                f => json.WriteStringValue(InvariantText.Of(f, section.Proof!.Variables))
-                            );
-                            json.Object(
-                                "pieces",
-                                () =>
+                            json.Objects(
+                                "when",
+                                proof.Part.When,
+                                when =>
                                 {
-                                    foreach (
-                                        var piece in loop.HeadPieces.Concat(loop.ExitPieces).DistinctBy(p => p.Name)
-                                    )
-                                    {
-                                        json.WriteString(piece.Name, InvariantText.Places(piece));
-                                    }
+                                    json.WriteNumber("law", when.Law);
+                                    json.WriteBoolean("so", when.IsSo);
                                 }
                             );
+                            json.Objects("loops", proof.Loops, loop => Loop(json, loop, proof.Variables));
                         }
                     );
                 }
             );
         });
+
+    private static void Loop(Utf8JsonWriter json, LoopInvariant loop, Variables variables)
+    {
+        json.WriteNumber("line", loop.Segment.Line);
+        json.List("head", loop.Head, f => json.WriteStringValue(InvariantText.Of(f, variables)));
+        json.List("exit", loop.Exit, f => json.WriteStringValue(InvariantText.Of(f, variables)));
+        json.Object(
+            "pieces",
+            () =>
+            {
+                foreach (var piece in loop.HeadPieces.Concat(loop.ExitPieces).DistinctBy(p => p.Name))
+                {
+                    json.WriteString(piece.Name, InvariantText.Places(piece));
+                }
+            }
+        );
+    }
 
     public static string Of(Verified verified) =>
         Json.Document(json =>

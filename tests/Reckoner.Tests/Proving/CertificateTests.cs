@@ -159,11 +159,11 @@ public class CertificateTests
                 }
             }
         }
-        var facts = JsonNode.Parse(certificate)!["laws"]!["loops"]![0]!["head"]!["facts"]!.AsArray();
+        var facts = JsonNode.Parse(certificate)!["sections"]![0]!["loops"]![0]!["head"]!["facts"]!.AsArray();
         for (var f = 0; f < facts.Count; f++)
         {
             var root = JsonNode.Parse(certificate)!;
-            root["laws"]!["loops"]![0]!["head"]!["facts"]!.AsArray().RemoveAt(f);
+            root["sections"]![0]!["loops"]![0]!["head"]!["facts"]!.AsArray().RemoveAt(f);
             Assert.False(Proofs.Verified(machine, root.ToJsonString()).IsAccepted);
         }
     }
