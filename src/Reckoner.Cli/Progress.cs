@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;
@@ -36,7 +37,7 @@ internal sealed class Progress(long casesEach, TextWriter? terminal, Vocabulary 
         var rate = done * (double)casesEach / now / 1e6;
         var text = words.Say(
             rate < 0.5 ? "check.progress-slow" : "check.progress",
-            ("share", (100.0 * done / (to - from)).ToString("0.0")),
+            ("share", words.Decimal((100.0 * done / (to - from)).ToString("0.0", CultureInfo.InvariantCulture))),
             ("rate", rate.ToString("0")),
             ("left", (now * (to - at) / done).ToString("0"))
         );

@@ -97,7 +97,7 @@ public static class Reckon
     public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) =>
         Whole(question, question?.Machine).Ask(Whole(means));
 
-    /// <summary>Which register bits carry nothing in which cycle, over all operands or by structure.</summary>
+    /// <summary>Which register bits are not in use in which cycle, tried with all operands or read off the wiring.</summary>
     public static Answer<IdleStudy> Idle(IdleQuestion question, Means means) =>
         Whole(question, question?.Machine).Ask(Whole(means));
 

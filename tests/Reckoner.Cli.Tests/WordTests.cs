@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Reckoner.Catalogue;
 using Reckoner.Diagnostics;
 using Reckoner.Words;
 using Xunit;
@@ -26,11 +27,12 @@ public partial class WordTests
             .. Id.All.SelectMany(id => new[] { $"diagnostic.{id.Name}", $"diagnostic.{id.Name}.try" }),
             .. Verb.All.SelectMany(v => new[] { $"help.{v.Name}", $"help.{v.Name}.short" }),
             .. Verb.All.SelectMany(v => v.Options).Distinct().Select(o => $"help.option.{o.Name.TrimStart('-')}"),
+            .. MachineCatalogue.Entries.Select(e => $"family.{e.Family}").Distinct(),
             .. Enumerable.Range(1, 3).SelectMany(i => new[] { $"help.example.{i}", $"help.example.{i}.said" }),
         ];
 
     /// <summary>Beginnings that the program puts a literal behind, and ends it puts behind that.</summary>
-    private static readonly string[] Beginnings = ["a-", "form.", "check.", "slip.", "page.read-"];
+    private static readonly string[] Beginnings = ["a-", "form.", "formula.", "check.", "check.section.", "slip.", "page.read-"];
     private static readonly string[] Ends = ["", ".fail"];
 
     public static TheoryData<string> Languages => [.. Vocabulary.Languages];

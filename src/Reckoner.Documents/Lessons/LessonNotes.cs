@@ -20,7 +20,7 @@ internal static class LessonNotes
             .Select(a => (Walk: (a as WalkAnswer)?.Walk ?? (a as FigureAnswer)?.Walk, (a as WalkAnswer)?.Grid))
             .Where(a => a.Walk is not null)
             .DistinctBy(a =>
-                (a.Walk!.Datapath.Machine.Hash, WidthText.Of(a.Walk.Datapath.Widths), WalkSteps.Operands(a.Walk))
+                (a.Walk!.Datapath.Machine.Hash, WidthText.Of(a.Walk.Datapath.Widths), WalkSteps.Operands(a.Walk, words))
             );
         foreach (var (walk, grid) in walks.Select(a => (a.Walk!, a.Grid)))
         {

@@ -1,5 +1,6 @@
 using Reckoner.Drawing;
 using Reckoner.Numbers;
+using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -105,7 +106,7 @@ internal static class WalkBlocks
         for (var i = 0; i < results.Count; i++)
         {
             var (result, bits) = results[i];
-            yield return new Run($"{(i > 0 ? words.Say("walk.between-names") : "")}{result.Name} = ");
+            yield return new Run($"{(i > 0 ? words.Say("walk.between-names") : "")}{result.In(words.Language)} = ");
             yield return edition switch
             {
                 Edition.Blank => new Run(Open),
@@ -131,7 +132,7 @@ internal static class WalkBlocks
                         : "walk.broken"
                     )
                 ),
-                ("claim", c.Claim.Text)
+                ("claim", ClaimText.Of(c.Claim, walk.Datapath, words))
             )
         );
 

@@ -39,8 +39,11 @@ internal static class WalkSteps
             .Rows.Where(r => r.Cycle >= from && r.Cycle <= to && r.Cycle > 0)
             .Select(r => (r.Cycle, words.Say("lesson.in-cycle", ("cycle", r.Cycle), ("sentence", Reasons(r, words)))));
 
-    public static string Operands(Walk walk) =>
-        string.Join(", ", walk.Datapath.Operands.Select(o => $"{o.Name} = {o.Number(walk.Operands[o.Index])}"));
+    public static string Operands(Walk walk, Vocabulary words) =>
+        string.Join(
+            ", ",
+            walk.Datapath.Operands.Select(o => $"{o.In(words.Language)} = {o.Number(walk.Operands[o.Index])}")
+        );
 
     public static string Title(Datapath datapath, Vocabulary words) =>
         datapath.Machine.Title?.In(words.Language) ?? datapath.Machine.Name;
@@ -51,6 +54,6 @@ internal static class WalkSteps
             "lesson.caption",
             ("machine", Title(walk.Datapath, words)),
             ("widths", Names.Widths(walk.Datapath, words)),
-            ("operands", Operands(walk))
+            ("operands", Operands(walk, words))
         );
 }

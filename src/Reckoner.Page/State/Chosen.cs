@@ -55,7 +55,7 @@ public sealed record Chosen(string Said, IReadOnlyList<(string Text, IReadOnlyLi
                 ("seed", Seed)
             ),
         };
-        return new Chosen(said, [.. found.Chosen.Select(c => Spoken(datapath, c.Operands))]);
+        return new Chosen(said, [.. found.Chosen.Select(c => Spoken(datapath, c.Operands, words))]);
     }
 
     /// <summary>What the page can do about it is not what the command can.</summary>
@@ -64,9 +64,13 @@ public sealed record Chosen(string Said, IReadOnlyList<(string Text, IReadOnlyLi
             ? [words.Say("page.operands-beyond")]
             : DiagnosticText.Sentences(diagnostic, words);
 
-    private static (string, IReadOnlyList<string>) Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    private static (string, IReadOnlyList<string>) Spoken(
+        Datapath datapath,
+        IReadOnlyList<BigInteger> operands,
+        Vocabulary words
+    )
     {
         IReadOnlyList<string> numbers = [.. datapath.Operands.Zip(operands, (o, b) => Bits.Text(o.Number(b)))];
-        return (string.Join(", ", datapath.Operands.Zip(numbers, (o, n) => $"{o.Name} = {n}")), numbers);
+        return (string.Join(", ", datapath.Operands.Zip(numbers, (o, n) => $"{o.In(words.Language)} = {n}")), numbers);
     }
 }

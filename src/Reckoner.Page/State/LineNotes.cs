@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Claims;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
@@ -128,7 +127,9 @@ public static class LineNotes
                     _ => "walk.broken",
                 }
             );
-            var said = claim.Applies ? $"{verdict}: {FormulaText.WithNumbers(claim.Claim, numbers)}" : verdict;
+            var said = claim.Applies
+                ? $"{verdict}: {ClaimText.WithNumbers(claim.Claim, numbers, datapath, words)}"
+                : verdict;
             notes.Add(Note(source.LineOf(claim.Claim.Place.Start), said));
         }
         return notes;

@@ -47,7 +47,7 @@ public sealed record Looks(string Ground, bool IsLarge, bool Predicts, string La
             }.Where(w => w.Length > 0)
         );
 
-    /// <summary>Words that mean nothing any more are passed over.</summary>
+    /// <summary>Of several languages the first that there are words for; words that mean nothing here are passed over.</summary>
     public static Looks Read(string kept)
     {
         var words = kept.Split(' ', StringSplitOptions.RemoveEmptyEntries);
@@ -55,7 +55,7 @@ public sealed record Looks(string Ground, bool IsLarge, bool Predicts, string La
             Palette.All.FirstOrDefault(p => words.Contains(p.Name))?.Name ?? "",
             words.Contains("large"),
             words.Contains("predict"),
-            Vocabulary.Languages.FirstOrDefault(words.Contains) ?? Usual.Language
+            words.FirstOrDefault(Vocabulary.Languages.Contains) ?? Usual.Language
         )
         {
             Base = Digits.Bases.Select(b => (int?)b).FirstOrDefault(b => words.Contains($"{BaseMark}{b}")),

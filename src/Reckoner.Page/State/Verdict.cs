@@ -36,7 +36,7 @@ internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Se
                 );
             if (section.Smallest is { } smallest)
             {
-                yield return words.Say("page.smallest", ("operands", Operands(smallest.Operands)));
+                yield return words.Say("page.smallest", ("operands", Operands(smallest.Operands, words)));
             }
             if (section.Section == CheckSection.Laws && Condition is { When: { } when } found)
             {
@@ -79,6 +79,6 @@ internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Se
     public static string Widths(Datapath datapath) => WidthText.Of(datapath.Widths);
 
     /// <summary>"1 / 2": the numbers alone, in the order of the text.</summary>
-    public string Operands(IReadOnlyList<BigInteger> bits) =>
-        string.Join(", ", Datapath.Operands.Zip(bits, (o, b) => $"{o.Name} = {Bits.Text(o.Number(b))}"));
+    public string Operands(IReadOnlyList<BigInteger> bits, Vocabulary words) =>
+        string.Join(", ", Datapath.Operands.Zip(bits, (o, b) => $"{o.In(words.Language)} = {Bits.Text(o.Number(b))}"));
 }

@@ -46,7 +46,7 @@ window.reckoner = (() => {
         return {
             fragment: location.hash.slice(1),
             kept: stored(sheetKey),
-            looks: storedLooks(),
+            looks: `${storedLooks()} ${preferredLanguages()}`.trim(),
             isDark: dark.matches,
         };
     }
@@ -98,6 +98,11 @@ window.reckoner = (() => {
         } catch {
             // Refused.
         }
+    }
+
+    /** Behind what is kept: the page speaks the first of the visitor's languages that it has words for. */
+    function preferredLanguages() {
+        return (navigator.languages ?? [navigator.language]).map((tag) => tag.toLowerCase().split("-")[0]).join(" ");
     }
 
     function storedLooks() {

@@ -110,7 +110,10 @@ internal sealed partial class Binder
             var value = Value.Unknown;
             if (Bits(line.Type.Width, name) is { } size)
             {
-                var operand = new Operand(name, line.Phrase, size, line.Type.IsSigned, operands.Count);
+                var operand = new Operand(name, line.Phrase, size, line.Type.IsSigned, operands.Count)
+                {
+                    Declared = line.Name,
+                };
                 operands.Add(operand);
                 value = new Value(Operation.Operand, size, operand.Reading)
                 {

@@ -91,7 +91,10 @@ internal sealed partial class Binder
         }
         writes = [];
         scopes.Clear();
-        return new Step(step, block.Name?.Text, block.Phrase, moments, source, LineOf(block.Span));
+        return new Step(step, block.Name?.Text, block.Phrase, moments, source, LineOf(block.Span))
+        {
+            Declared = block.Name,
+        };
     }
 
     private void Results()
@@ -112,7 +115,7 @@ internal sealed partial class Binder
             }
             else
             {
-                results.Add(new Result(line.Name.Text, value));
+                results.Add(new Result(line.Name.Text, value) { Declared = line.Name });
             }
         }
         inResult = false;

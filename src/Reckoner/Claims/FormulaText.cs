@@ -21,11 +21,16 @@ internal sealed class FormulaText
         Atom,
     }
 
-    private static readonly FormulaText AsWritten = new(new Dictionary<string, BigInteger>());
+    private static readonly FormulaText AsWritten = new(new Dictionary<string, BigInteger>(), FormulaWords.Notation);
 
     private readonly IReadOnlyDictionary<string, BigInteger> numbers;
+    private readonly FormulaWords spoken;
 
-    private FormulaText(IReadOnlyDictionary<string, BigInteger> numbers) => this.numbers = numbers;
+    private FormulaText(IReadOnlyDictionary<string, BigInteger> numbers, FormulaWords spoken)
+    {
+        this.numbers = numbers;
+        this.spoken = spoken;
+    }
 
     public static string Of(Formula formula) =>
         formula is Truth truth ? AsWritten.Text(truth) : AsWritten.Text((Term)formula);
@@ -38,20 +43,16 @@ internal sealed class FormulaText
             ClaimMode.ExactlyWhen => $"{Of(formula)} exactly when {Of(condition!)}",
         };
 
-    /// <summary>
-    /// A claim with numbers in the place of names. A condition that applies is left out, but not that of "exactly when": without
-    /// it a formula that is rightly false would stand there as if it were true.
-    /// </summary>
-    public static string WithNumbers(Claim claim, IReadOnlyDictionary<string, BigInteger> numbers)
-    {
-        var text = new FormulaText(numbers);
-        var formula = text.Text(claim.Formula);
-        return claim.Mode switch
-        {
-            ClaimMode.Always or ClaimMode.When => formula,
-            ClaimMode.ExactlyWhen => $"{formula} exactly when {text.Text(claim.Condition!)}",
-        };
-    }
+    /// <summary>As readers of a language are shown it.</summary>
+    public static string Of(Truth formula, FormulaWords spoken) =>
+        WithNumbers(formula, new Dictionary<string, BigInteger>(), spoken);
+
+    /// <summary>The same with numbers in the place of names.</summary>
+    public static string WithNumbers(
+        Truth formula,
+        IReadOnlyDictionary<string, BigInteger> numbers,
+        FormulaWords spoken
+    ) => new FormulaText(numbers, spoken).Text(formula);
 
     private string Text(Truth t) =>
         t.Kind switch
@@ -59,12 +60,12 @@ internal sealed class FormulaText
             TruthKind.Comparison => Text(t.Terms[0], Binding.Sum)
                 + string.Concat(t.Relations.Select((r, i) => $" {r.Symbol()} {Text(t.Terms[i + 1], Binding.Sum)}")),
             TruthKind.Between =>
-                $"{Text(t.Terms[0], Binding.Sum)} in {Text(t.Terms[1], Binding.Sum)}..{Text(t.Terms[2], Binding.Sum)}",
+                $"{Text(t.Terms[0], Binding.Sum)} {spoken.Word("in")} {Text(t.Terms[1], Binding.Sum)}..{Text(t.Terms[2], Binding.Sum)}",
             TruthKind.Bracketed => $"({Text(t.Inputs[0])})",
             TruthKind.And => Chain(t, "and"),
             TruthKind.Or => Chain(t, "or"),
             TruthKind.Xor => Chain(t, "xor"),
-            TruthKind.Not => $"not {Text(t.Inputs[0], Binding.Negation)}",
+            TruthKind.Not => $"{spoken.Word("not")} {Text(t.Inputs[0], Binding.Negation)}",
         };
 
     private static Binding BindingOf(Truth t) =>
@@ -83,7 +84,7 @@ internal sealed class FormulaText
     {
         var left = t.Inputs[0];
         var first = Text(left, left.Kind == t.Kind ? Binding.Logic : Binding.Negation);
-        return $"{first} {word} {Text(t.Inputs[1], Binding.Negation)}";
+        return $"{first} {spoken.Word(word)} {Text(t.Inputs[1], Binding.Negation)}";
     }
 
     private string Text(Term t) =>
@@ -130,7 +131,8 @@ internal sealed class FormulaText
         return string.Concat(names.Select(n => n + "(")) + Text(t.Inputs[0]) + new string(')', names.Count);
     }
 
-    private string Name(string name) => numbers.TryGetValue(name, out var number) ? Bits.Text(number) : name;
+    private string Name(string name) =>
+        numbers.TryGetValue(name, out var number) ? Bits.Text(number) : spoken.Names.GetValueOrDefault(name, name);
 
     /// <summary>The number that is written in the place of a name.</summary>
     private BigInteger? NumberOf(Term name) =>

@@ -15,7 +15,14 @@ public sealed record Step(
     IReadOnlyList<IReadOnlyList<Act>> Moments,
     Source Source,
     int Line
-);
+)
+{
+    /// <summary>Where it is declared, with its names in other languages.</summary>
+    public Declared? Declared { get; init; }
+
+    /// <summary>Its name as it is shown in a language; null for a step without one.</summary>
+    public string? In(string language) => Declared?.In(language) ?? Name;
+}
 
 /// <summary>A loop, or (with <see cref="Repeat"/> 0) a single step outside loops.</summary>
 /// <param name="Repeat">The loop's number from 1.</param>
@@ -33,6 +40,12 @@ public sealed record Segment(int Repeat, int Count, Value? While, IReadOnlyList<
 public sealed record Result(string Name, Value Value)
 {
     public int Width => Value.Width;
+
+    /// <summary>Where it is declared, with its names in other languages.</summary>
+    public Declared? Declared { get; init; }
+
+    /// <summary>Its name as it is shown in a language.</summary>
+    public string In(string language) => Declared?.In(language) ?? Name;
 
     /// <summary>The number it stands for, by its reading; bare bits count as unsigned.</summary>
     public BigInteger Number(BigInteger bits) => Value.Reading == Reading.Signed ? Bits.AsSigned(bits, Width) : bits;

@@ -12,6 +12,12 @@ public sealed record Operand(string Name, Phrase? Phrase, Size Size, bool IsSign
 
     public Reading Reading => IsSigned ? Reading.Signed : Reading.Unsigned;
 
+    /// <summary>Where it is declared, with its names in other languages.</summary>
+    public Declared? Declared { get; init; }
+
+    /// <summary>Its name as it is shown in a language.</summary>
+    public string In(string language) => Declared?.In(language) ?? Name;
+
     /// <summary>The number that bits of its width stand for.</summary>
     public BigInteger Number(BigInteger bits) => IsSigned ? Bits.AsSigned(bits, Width) : bits;
 

@@ -20,14 +20,19 @@ internal static class FigureHead
     public static string Given(Walk walk, Vocabulary words) =>
         string.Join(
             words.Say("walk.between-names"),
-            walk.Datapath.Operands.Select(o => $"{o.Name} = {Bits.Text(o.Number(walk.Operands[o.Index]))}")
+            walk.Datapath.Operands.Select(o =>
+                $"{o.In(words.Language)} = {Bits.Text(o.Number(walk.Operands[o.Index]))}"
+            )
         );
 
     /// <summary>The results with theirs.</summary>
     public static string Gives(Walk walk, Vocabulary words) =>
         string.Join(
             words.Say("walk.between-names"),
-            walk.Datapath.Results.Zip(walk.Results, (r, bits) => $"{r.Name} = {Bits.Text(r.Number(bits))}")
+            walk.Datapath.Results.Zip(
+                walk.Results,
+                (r, bits) => $"{r.In(words.Language)} = {Bits.Text(r.Number(bits))}"
+            )
         );
 
     public static IEnumerable<Text> Of(string title, string second) =>

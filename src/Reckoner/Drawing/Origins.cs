@@ -23,7 +23,7 @@ internal sealed record Origin(SourceKind Kind, object? Thing)
     public string Said(Vocabulary words) =>
         Kind switch
         {
-            SourceKind.Operand => words.Say("figure.from-operand", ("name", ((Operand)Thing!).Name)),
+            SourceKind.Operand => words.Say("figure.from-operand", ("name", ((Operand)Thing!).In(words.Language))),
             SourceKind.Unit => words.Say("figure.from-unit", ("name", Name((Unit)Thing!, words))),
             SourceKind.Table => words.Say("figure.from-table", ("name", ((Table)Thing!).Name)),
             SourceKind.Decision => words.Say("figure.from-decision"),

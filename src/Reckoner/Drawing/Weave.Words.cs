@@ -74,7 +74,7 @@ internal sealed partial class Weave
             {
                 var middle = grid.RowTop(Place(row)) + grid.CellHeight / 2;
                 var baseline = middle + Typeface.Of(Face.Plain).CapitalHeight * LabelSize / 2;
-                var said = meaning.Say(NumberWords.Over(row.Registers));
+                var said = figure.Words.Decimal(meaning.Say(NumberWords.Over(row.Registers)));
                 var from = shapes.Count;
                 Beside(said, left, baseline, Face.Plain, LabelSize, Role.Ink);
                 // Who shows the figure cycle by cycle shows it with its row.
@@ -111,7 +111,7 @@ internal sealed partial class Weave
             .OrderBy(r => r.Boxes[0].Left);
         foreach (var (result, bits, boxes) in found)
         {
-            var text = $"{result.Name} = {Bits.Text(result.Number(bits))}";
+            var text = $"{result.In(figure.Words.Language)} = {Bits.Text(result.Number(bits))}";
             var width = Width(text, Face.Bold, TextSize);
             var left = boxes[0].Left;
             var level = free.FindIndex(x => x < left);

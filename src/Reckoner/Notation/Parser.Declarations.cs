@@ -125,10 +125,10 @@ internal sealed partial class Parser
         return new ConstantLine(From(start), EndLine(above), name, type, formula);
     }
 
-    /// <summary>operand = "operand" NAME [ phrase ] ":" type NL ;</summary>
+    /// <summary>operand = "operand" named [ phrase ] ":" type NL ;</summary>
     private OperandLine Operand(int start, List<string> above)
     {
-        var name = Name();
+        var name = Named();
         var phrase = OptionalPhrase();
         Need(":", "operand");
         var type = Type();
@@ -338,20 +338,20 @@ internal sealed partial class Parser
         return new RepeatBlock(From(start), comments, count, condition, steps, BlockEnd("repeat", start));
     }
 
-    /// <summary>step = "step" NAME [ phrase ] NL moments ;</summary>
+    /// <summary>step = "step" named [ phrase ] NL moments ;</summary>
     private StepBlock Step(int start, List<string> above)
     {
-        var name = Name();
+        var name = Named();
         var phrase = OptionalPhrase();
         var comments = EndLine(above);
         var moments = Moments();
         return new StepBlock(From(start), comments, name, phrase, moments);
     }
 
-    /// <summary>result = "result" NAME "=" value NL ;</summary>
+    /// <summary>result = "result" named "=" value NL ;</summary>
     private ResultLine Result(int start, List<string> above)
     {
-        var name = Name();
+        var name = Named();
         Need("=", "result");
         var value = Value();
         return new ResultLine(From(start), EndLine(above), name, value);

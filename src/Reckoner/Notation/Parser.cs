@@ -227,13 +227,26 @@ internal sealed partial class Parser
         }
         var first = Now;
         at++;
+        var others = InOtherLanguages();
+        return new Phrase(From(first.Span.Start), first.Text, others);
+    }
+
+    /// <summary>named = NAME { NAME STRING } ; the names behind the first are language tags.</summary>
+    private Declared Named()
+    {
+        var name = Name();
+        return Now.Kind == TokenKind.Name ? name with { Others = InOtherLanguages() } : name;
+    }
+
+    private List<(string Language, string Text)> InOtherLanguages()
+    {
         var others = new List<(string, string)>();
         while (Now.Kind == TokenKind.Name && tokens[at + 1].Kind == TokenKind.Quote)
         {
             others.Add((Now.Text, tokens[at + 1].Text));
             at += 2;
         }
-        return new Phrase(From(first.Span.Start), first.Text, others);
+        return others;
     }
 
     /// <summary>type = [ "signed" ] number ;</summary>

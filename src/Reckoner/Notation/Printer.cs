@@ -68,7 +68,7 @@ internal static partial class Printer
                 page.Line(d.Comments, $"constant {d.Name}{type} = {Text(d.Formula)}");
                 break;
             case OperandLine d:
-                page.Line(d.Comments, $"operand {d.Name}{Behind(d.Phrase)} : {Text(d.Type)}");
+                page.Line(d.Comments, $"operand {Text(d.Name)}{Behind(d.Phrase)} : {Text(d.Type)}");
                 break;
             case GivenLine d:
                 page.Line(d.Comments, $"given {Text(d.Formula)}");
@@ -110,7 +110,7 @@ internal static partial class Printer
                 Print(page, d);
                 break;
             case ResultLine d:
-                page.Line(d.Comments, $"result {d.Name} = {Text(d.Value)}");
+                page.Line(d.Comments, $"result {Text(d.Name)} = {Text(d.Value)}");
                 break;
             case ClaimLine d:
                 Print(page, d);
@@ -175,7 +175,7 @@ internal static partial class Printer
             Print(page, step.Moments);
             return;
         }
-        page.Line(step.Comments, $"step {step.Name}{Behind(step.Phrase)}");
+        page.Line(step.Comments, $"step {Text(step.Name)}{Behind(step.Phrase)}");
         page.Inside(() => Print(page, step.Moments));
     }
 
@@ -193,8 +193,12 @@ internal static partial class Printer
 
     private static string Behind(Phrase? phrase) => phrase is null ? "" : " " + Text(phrase);
 
-    public static string Text(Phrase phrase) =>
-        string.Join(' ', phrase.Others.Select(o => $"{o.Language} \"{o.Text}\"").Prepend($"\"{phrase.Text}\""));
+    public static string Text(Phrase phrase) => $"\"{phrase.Text}\"{Text(phrase.Others)}";
+
+    private static string Text(Declared name) => name.Text + Text(name.Others);
+
+    private static string Text(IReadOnlyList<(string Language, string Text)> others) =>
+        string.Concat(others.Select(o => $" {o.Language} \"{o.Text}\""));
 
     public static string Text(TypeSyntax type) => (type.IsSigned ? "signed " : "") + Text(type.Width);
 

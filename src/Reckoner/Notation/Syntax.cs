@@ -16,6 +16,12 @@ public sealed record Phrase(Span Span, string Text, IReadOnlyList<(string Langua
 /// <summary>A name where it is declared.</summary>
 public sealed record Declared(Span Span, string Text)
 {
+    /// <summary>What readers of other languages are shown in its place; texts and requests always use the name itself.</summary>
+    public IReadOnlyList<(string Language, string Text)> Others { get; init; } = [];
+
+    /// <summary>The name as it is shown in a language.</summary>
+    public string In(string language) => Others.FirstOrDefault(o => o.Language == language).Text ?? Text;
+
     public override string ToString() => Text;
 }
 

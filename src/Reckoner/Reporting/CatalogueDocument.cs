@@ -38,10 +38,14 @@ internal static class CatalogueDocument
 
     private static GridRow Row(CatalogueEntry entry, Machine machine, Vocabulary words) =>
         new([
-            Cell.Of(entry.Family.Replace('-', ' ')),
+            Cell.Of(Family(entry.Family, words)),
             Cell.Of(entry.Name),
             Cell.Of(machine.Title?.In(words.Language) ?? ""),
         ]);
+
+    /// <summary>A family that has no words of its own yet is called by its folder.</summary>
+    internal static string Family(string name, Vocabulary words) =>
+        words.Knows($"family.{name}") ? words.Say($"family.{name}") : name.Replace('-', ' ');
 
     private static IEnumerable<(CatalogueEntry Entry, Machine Machine)> InLineage(
         IReadOnlyList<(CatalogueEntry Entry, Machine Machine)> family

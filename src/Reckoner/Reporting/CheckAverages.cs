@@ -19,7 +19,7 @@ internal static class CheckAverages
     private static IEnumerable<Pair> Cycles(Averages averages, Vocabulary words)
     {
         var isOne = averages.Cycles.Count == 1;
-        var average = isOne ? averages.AverageCycles.ToString() : Approximate(averages.AverageCycles);
+        var average = isOne ? averages.AverageCycles.ToString() : Approximate(averages.AverageCycles, words);
         yield return new Pair(words.Spell("check.cycles"), Content.Phrase(average));
         foreach (var (cycles, cases) in isOne ? [] : averages.Cycles)
         {
@@ -36,18 +36,20 @@ internal static class CheckAverages
     private static Pair Outcome(AverageOutcome outcome, Vocabulary words) =>
         new(
             words.Spell("check.outcome", ("line", outcome.Line), ("text", outcome.Text)),
-            words.Spell("check.of", ("average", Approximate(outcome.Average)), ("possible", outcome.Possible))
+            words.Spell("check.of", ("average", Approximate(outcome.Average, words)), ("possible", outcome.Possible))
         );
 
     /// <summary>The exact fraction where it is short, else three places; a rounded number is marked so.</summary>
-    private static string Approximate(Rational value)
+    private static string Approximate(Rational value, Vocabulary words)
     {
         if (value.IsWhole)
         {
             return value.ToString();
         }
         var thousandths = Rational.Round(value * 1000);
-        var rounded = $"{thousandths / 1000}.{BigInteger.Abs(thousandths % 1000):000}".TrimEnd('0').TrimEnd('.');
+        var rounded = words.Decimal(
+            $"{thousandths / 1000}.{BigInteger.Abs(thousandths % 1000):000}".TrimEnd('0').TrimEnd('.')
+        );
         return value * 1000 == thousandths ? rounded : $"{rounded} ({value})";
     }
 }

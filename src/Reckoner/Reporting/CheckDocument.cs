@@ -90,7 +90,7 @@ internal sealed class CheckDocument
         var (seed, asked) = check.Sample ?? default;
         var said = words.Spell(
             how,
-            ("share", share),
+            ("share", words.Decimal(share)),
             ("lanes", Result.Space.Lanes),
             ("tried", Result.Tried ?? 0),
             ("asked", asked),
@@ -120,20 +120,20 @@ internal sealed class CheckDocument
         List<Content> said = [words.Spell(key, ("cases", cases), ("failures", failures), ("machine", followed))];
         if (section.Count.Smallest is { } smallest)
         {
-            var operands = OperandsText.Operands(Datapath, smallest.Operands);
+            var operands = OperandsText.Operands(Datapath, smallest.Operands, words);
             said.Add(
                 words.Spell(
                     "check.smallest",
                     ("operands", operands),
-                    ("results", OperandsText.Results(Datapath, section.Given!))
+                    ("results", OperandsText.Results(Datapath, section.Given!, words))
                 )
             );
             if (section.Expected is { } expected)
             {
-                said.Add(words.Spell("check.expected", ("results", OperandsText.Results(Datapath, expected))));
+                said.Add(words.Spell("check.expected", ("results", OperandsText.Results(Datapath, expected, words))));
             }
         }
-        return new Pair(Content.Phrase(section.Name), said);
+        return new Pair(words.Spell($"check.section.{section.Name}"), said);
     }
 
     private Content Strength(LawStrength strength)
@@ -148,8 +148,8 @@ internal sealed class CheckDocument
             : words.Spell(
                 "check.strength-loose",
                 ("at", at),
-                ("operands", OperandsText.Operands(strength.At!, strength.Operands!)),
-                ("results", OperandsText.Results(strength.At!, strength.Results!))
+                ("operands", OperandsText.Operands(strength.At!, strength.Operands!, words)),
+                ("results", OperandsText.Results(strength.At!, strength.Results!, words))
             );
     }
 }

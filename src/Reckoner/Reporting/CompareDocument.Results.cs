@@ -8,8 +8,9 @@ internal sealed partial class CompareDocument
 {
     private Grid Results()
     {
-        var names = Versions.SelectMany(v => v.Datapath.Results).Select(r => r.Name).Distinct();
-        var operands = walks[0].Datapath.Operands.Select(o => $"{o.Name} = {o.Number(walks[0].Operands[o.Index])}");
+        var results = Versions.SelectMany(v => v.Datapath.Results).DistinctBy(r => r.Name);
+        var operands = walks[0]
+            .Datapath.Operands.Select(o => $"{o.In(words.Language)} = {o.Number(walks[0].Operands[o.Index])}");
         return new Grid(
             "results",
             words.Say("compare.results", ("operands", string.Join(words.Say("walk.between-names"), operands))),
@@ -18,14 +19,17 @@ internal sealed partial class CompareDocument
                 .. walks.Select((w, i) => Column(w.Datapath, i, ColumnRole.Short)),
             ],
             [
-                .. names.Select(name => new GridRow([Cell.Of(name), .. walks.Select(w => Result(w, name))])),
+                .. results.Select(r => new GridRow([
+                    Cell.Of(r.In(words.Language)),
+                    .. walks.Select(w => Result(w, r.Name)),
+                ])),
                 new GridRow([
                     Cell.Of(words.Say("hardware.cycles")),
                     .. walks.Select(w => Cell.Of(Run.Number(w.Cycles))),
                 ]),
                 new GridRow([
                     Cell.Of(words.Say("compare.laws")),
-                    .. walks.Select(w => Cell.Of(words.Say(w.Holds ? "walk.holds" : "walk.broken"))),
+                    .. walks.Select(w => Cell.Of(words.Say(w.Holds ? "compare.laws-hold" : "compare.laws-broken"))),
                 ]),
             ]
         );

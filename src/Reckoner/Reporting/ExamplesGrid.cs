@@ -25,8 +25,8 @@ internal static class ExamplesGrid
             Names.Of(datapath, words),
             [
                 .. isMarked ? [new GridColumn("", ColumnRole.Label)] : Array.Empty<GridColumn>(),
-                .. datapath.Operands.Select(o => new GridColumn(o.Name, ColumnRole.Numbers)),
-                .. datapath.Results.Select(r => new GridColumn(r.Name, ColumnRole.Numbers)),
+                .. datapath.Operands.Select(o => new GridColumn(o.In(words.Language), ColumnRole.Numbers)),
+                .. datapath.Results.Select(r => new GridColumn(r.In(words.Language), ColumnRole.Numbers)),
                 .. datapath.MayStopEarly
                     ? [new GridColumn(words.Say("operands.cycles"), ColumnRole.Numbers)]
                     : Array.Empty<GridColumn>(),

@@ -108,7 +108,7 @@ internal sealed partial class HardwareDocument
         {
             var place =
                 use.Step == 0 ? words.Say("hardware.at-load")
-                : steps[use.Step].Name is { } name ? $"{name}, "
+                : steps[use.Step].In(words.Language) is { } name ? $"{name}, "
                 : "";
             return words.Say(
                 "hardware.use",

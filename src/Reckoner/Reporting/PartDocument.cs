@@ -26,7 +26,7 @@ internal static class PartDocument
 
     private static Pair Said(PartSection section, Vocabulary words) =>
         new(
-            Content.Phrase(section.Section.Name()),
+            words.Spell($"check.section.{section.Section.Name()}"),
             [
                 words.Spell(
                     $"check.{section.Section.Name()}{(section.Failures.IsZero ? "" : ".fail")}",

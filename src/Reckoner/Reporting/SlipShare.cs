@@ -17,7 +17,12 @@ internal static class SlipShare
         var share = (100.0 * slip.Exposed / study.Cases).ToString("0.##", CultureInfo.InvariantCulture);
         // 65,278 of 65,280 is not 100 %.
         share = share == "100" && slip.Exposed < study.Cases ? "99.99" : share;
-        var shown = words.Spell("slips.exposed", ("exposed", slip.Exposed), ("cases", study.Cases), ("share", share));
+        var shown = words.Spell(
+            "slips.exposed",
+            ("exposed", slip.Exposed),
+            ("cases", study.Cases),
+            ("share", words.Decimal(share))
+        );
         if (slip.When is not { } when)
         {
             return shown + Content.Text(".");
@@ -45,7 +50,7 @@ internal static class SlipShare
             "slips.exposed-sampled",
             ("exposed", slip.Exposed),
             ("cases", study.Cases),
-            ("share", Estimate(100.0 * slip.Exposed / study.Cases))
+            ("share", words.Decimal(Estimate(100.0 * slip.Exposed / study.Cases)))
         );
     }
 

@@ -85,9 +85,9 @@ internal static class SlipsDocument
         var datapath = study.Datapath;
         return words.Spell(
             study.IsExhaustive ? "slips.smallest" : "slips.smallest-tried",
-            ("operands", OperandsText.Operands(datapath, slip.Smallest!)),
-            ("results", OperandsText.Results(datapath, slip.Results!)),
-            ("right", OperandsText.Results(datapath, slip.Right!))
+            ("operands", OperandsText.Operands(datapath, slip.Smallest!, words)),
+            ("results", OperandsText.Results(datapath, slip.Results!, words)),
+            ("right", OperandsText.Results(datapath, slip.Right!, words))
         );
     }
 

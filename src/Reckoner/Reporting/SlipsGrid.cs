@@ -12,7 +12,7 @@ internal static class SlipsGrid
 
     public static Grid Of(Datapath datapath, SlipsShown shown, Vocabulary words)
     {
-        var results = string.Join(", ", datapath.Results.Select(r => r.Name));
+        var results = string.Join(", ", datapath.Results.Select(r => r.In(words.Language)));
         var right = shown.Chosen.Select(c => Cell.Of(OperandsText.Numbers(datapath, c.Results)));
         return new Grid(
             "slips",

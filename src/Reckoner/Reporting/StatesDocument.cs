@@ -87,7 +87,7 @@ internal sealed class StatesDocument
     /// <summary>The step's own name; of a round without one "round", with the loop's number if there are several.</summary>
     private string Name(Step step)
     {
-        if (step.Name is { } name)
+        if (step.In(words.Language) is { } name)
         {
             return name;
         }

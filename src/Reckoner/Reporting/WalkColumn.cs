@@ -98,7 +98,7 @@ internal sealed record WalkColumn(GridColumn Head, Func<WalkRow, Cell> Cell)
             new GridColumn(heading, ColumnRole.Short) { IsMeaning = true },
             row =>
                 meaning.IsSoAfter(row.Row.Step)
-                    ? Tables.Cell.Of(meaning.Say(NumberWords.Over(row.Registers)))
+                    ? Tables.Cell.Of(words.Decimal(meaning.Say(NumberWords.Over(row.Registers))))
                     : Tables.Cell.Empty
         )
         {

@@ -1,5 +1,5 @@
 using System.Numerics;
-using Reckoner.Claims;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -61,13 +61,15 @@ internal static class WalkDocument
             .. walk.Datapath.Operands.Select(o =>
             {
                 var bits = walk.Operands[o.Index];
-                return new Pair(Content.Phrase(o.Name), Number(o.Number(bits), bits, o.Width));
+                return new Pair(Content.Phrase(o.In(words.Language)), Number(o.Number(bits), bits, o.Width));
             }),
         ]);
         if (!walk.IsGiven)
         {
             var given = walk.Datapath.NotGiven(walk.Operands)!;
-            yield return new Paragraph(words.Spell("walk.outside", ("given", Formula(given.Text))));
+            yield return new Paragraph(
+                words.Spell("walk.outside", ("given", Formula(ClaimText.Of(given, walk.Datapath, words))))
+            );
         }
     }
 
@@ -95,7 +97,7 @@ internal static class WalkDocument
         var results = datapath.Results.Zip(walk.Results).ToList();
         yield return new Pairs([
             .. results.Select(r => new Pair(
-                Content.Phrase(r.First.Name),
+                Content.Phrase(r.First.In(words.Language)),
                 Number(r.First.Number(r.Second), r.Second, r.First.Width)
             )),
         ]);
@@ -118,14 +120,23 @@ internal static class WalkDocument
             numbers[result.Name] = result.Number(bits);
         }
         yield return new Pairs([
-            .. walk.Claims.Select(c => new Pair(words.Spell(WalkText.VerdictKey(c)), Claim(c, numbers))),
+            .. walk.Claims.Select(c => new Pair(
+                words.Spell(WalkText.VerdictKey(c)),
+                Claim(c, numbers, datapath, words)
+            )),
         ]);
     }
 
-    private static Content Claim(JudgedClaim claim, Dictionary<string, BigInteger> numbers)
+    private static Content Claim(
+        JudgedClaim claim,
+        Dictionary<string, BigInteger> numbers,
+        Datapath datapath,
+        Vocabulary words
+    )
     {
-        Content text = Formula(claim.Claim.Text);
-        var applied = FormulaText.WithNumbers(claim.Claim, numbers);
-        return claim.Applies && applied != claim.Claim.Text ? text + Content.Text(": ") + Formula(applied) : text;
+        var said = ClaimText.Of(claim.Claim, datapath, words);
+        Content text = Formula(said);
+        var applied = ClaimText.WithNumbers(claim.Claim, numbers, datapath, words);
+        return claim.Applies && applied != said ? text + Content.Text(": ") + Formula(applied) : text;
     }
 }

@@ -169,7 +169,7 @@ internal sealed class WalkGrid
             ColumnKind.Label => (LabelHeading, ColumnRole.Label, r => Cell.Of(Label(r))),
             ColumnKind.Cycle => ("walk.cycle", ColumnRole.Label, r => Cell.Of(CycleOf(r))),
             ColumnKind.Round => ("walk.round", ColumnRole.Short, r => Cell.Of(RoundOf(r))),
-            ColumnKind.Step => ("walk.step", ColumnRole.Short, r => Cell.Of(r.Row.Step?.Name ?? "")),
+            ColumnKind.Step => ("walk.step", ColumnRole.Short, r => Cell.Of(r.Row.Step?.In(Words.Language) ?? "")),
             ColumnKind.Remaining => ("table.remaining", ColumnRole.Short, r => Cell.Of(RemainingOf(r))),
             ColumnKind.Why => ("table.why", ColumnRole.Sentences, (Func<WalkRow, Cell>)(r => new Cell(Why(r)))),
             ColumnKind.Named or ColumnKind.Writes or ColumnKind.Moves or ColumnKind.Signals =>
@@ -184,7 +184,9 @@ internal sealed class WalkGrid
                     .. steps
                         .Where(s => s is { Name: not null, Phrase: not null })
                         .Where(s => !style.Labels.Any(l => l.Name == s.Name))
-                        .Select(s => (Content.Phrase(s.Name!), Content.Phrase(s.Phrase!.In(Words.Language)))),
+                        .Select(s =>
+                            (Content.Phrase(s.In(Words.Language)!), Content.Phrase(s.Phrase!.In(Words.Language)))
+                        ),
                 ],
             }
         );
@@ -216,7 +218,7 @@ internal sealed class WalkGrid
                 .Text.Replace("{cycle}", CycleOf(row), StringComparison.Ordinal)
                 .Replace("{round}", RoundOf(row), StringComparison.Ordinal)
                 .Replace("{moment}", Text(MomentOf(row)), StringComparison.Ordinal)
-                .Replace("{step}", row.Row.Step?.Name ?? "", StringComparison.Ordinal)
+                .Replace("{step}", row.Row.Step?.In(Words.Language) ?? "", StringComparison.Ordinal)
                 .Replace("{remaining}", RemainingOf(row), StringComparison.Ordinal);
         }
         return row.IsOneOfSeveral ? $"{CycleOf(row)}.{MomentOf(row)}"

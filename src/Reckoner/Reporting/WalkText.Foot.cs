@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
@@ -22,11 +21,11 @@ internal sealed partial class WalkText
         {
             numbers[operand.Name] = operand.Number(walk.Operands[operand.Index]);
         }
-        var nameWidth = Datapath.Results.Select(r => r.Name.Length).DefaultIfEmpty(0).Max();
+        var nameWidth = Datapath.Results.Select(r => r.In(words.Language).Length).DefaultIfEmpty(0).Max();
         foreach (var (result, bits) in Datapath.Results.Zip(walk.Results))
         {
             numbers[result.Name] = result.Number(bits);
-            Number(result.Name.PadRight(nameWidth), result.Number(bits), Bits.Text(bits, result.Width));
+            Number(result.In(words.Language).PadRight(nameWidth), result.Number(bits), Bits.Text(bits, result.Width));
         }
         Line();
         Claims(numbers);
@@ -46,9 +45,10 @@ internal sealed partial class WalkText
         var width = walk.Claims.Max(c => Verdict(c).Length) + 3 + Gap;
         foreach (var claim in walk.Claims)
         {
-            Filled($"{claim.Claim.Text}", width, "   " + Verdict(claim));
-            var applied = FormulaText.WithNumbers(claim.Claim, numbers);
-            if (claim.Applies && applied != claim.Claim.Text)
+            var said = ClaimText.Of(claim.Claim, Datapath, words);
+            Filled(said, width, "   " + Verdict(claim));
+            var applied = ClaimText.WithNumbers(claim.Claim, numbers, Datapath, words);
+            if (claim.Applies && applied != said)
             {
                 Filled(applied, width);
             }

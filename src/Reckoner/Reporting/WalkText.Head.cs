@@ -15,16 +15,20 @@ internal sealed partial class WalkText
             Filled(title.In(words.Language), 0);
         }
         Line();
-        var nameWidth = Datapath.Operands.Select(o => o.Name.Length).DefaultIfEmpty(0).Max();
+        var nameWidth = Datapath.Operands.Select(o => o.In(words.Language).Length).DefaultIfEmpty(0).Max();
         foreach (var operand in Datapath.Operands)
         {
             var bits = walk.Operands[operand.Index];
-            Number(operand.Name.PadRight(nameWidth), operand.Number(bits), Bits.Text(bits, operand.Width));
+            Number(
+                operand.In(words.Language).PadRight(nameWidth),
+                operand.Number(bits),
+                Bits.Text(bits, operand.Width)
+            );
         }
         if (!walk.IsGiven)
         {
             var given = Datapath.NotGiven(walk.Operands)!;
-            Filled(words.Say("walk.outside", ("given", given.Text)), 3, "   ");
+            Filled(words.Say("walk.outside", ("given", ClaimText.Of(given, Datapath, words))), 3, "   ");
         }
         Line();
         Legend();
@@ -48,7 +52,7 @@ internal sealed partial class WalkText
         Legend(
             Datapath
                 .Steps.Where(s => s is { Name: not null, Phrase: not null })
-                .Select(s => (s.Name!, s.Phrase!.In(words.Language)))
+                .Select(s => (s.In(words.Language)!, s.Phrase!.In(words.Language)))
         );
     }
 

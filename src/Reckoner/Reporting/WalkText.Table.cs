@@ -27,7 +27,7 @@ internal sealed partial class WalkText
             var round = row.Round == 0 ? "" : row.Round.ToString(CultureInfo.InvariantCulture);
             label += " " + round.PadLeft(words.Say("walk.round").Length);
         }
-        return hasSteps ? $"{label} {row.Step?.Name}" : label;
+        return hasSteps ? $"{label} {row.Step?.In(words.Language)}" : label;
     }
 
     private int TableWidth => labelWidth + fields.Sum(f => Gap + f.Width);
@@ -70,7 +70,7 @@ internal sealed partial class WalkText
     private List<string> Said(Row row)
     {
         var registers = NumberWords.Over(row.Registers);
-        return [.. Datapath.Meanings.Select(m => m.IsSoAfter(row.Step) ? m.Say(registers) : "")];
+        return [.. Datapath.Meanings.Select(m => m.IsSoAfter(row.Step) ? words.Decimal(m.Say(registers)) : "")];
     }
 
     private string Cells(string label, IEnumerable<string> cells)
@@ -105,7 +105,7 @@ internal sealed partial class WalkText
         {
             places.Add($"{words.Say("walk.round")} {row.Round}");
         }
-        if (row.Step?.Name is { } name)
+        if (row.Step?.In(words.Language) is { } name)
         {
             places.Add(name);
         }

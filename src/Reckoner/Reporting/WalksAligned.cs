@@ -40,7 +40,7 @@ internal static class WalksAligned
 
     private static string Label(AlignedRound round, bool severalLoops, Vocabulary words) =>
         round.IsLoad ? words.Say("walk.load")
-        : round.After > 0 ? round.Rows.First(r => r is not null)!.Step?.Name ?? words.Say("compare.after")
+        : round.After > 0 ? round.Rows.First(r => r is not null)!.Step?.In(words.Language) ?? words.Say("compare.after")
         : severalLoops ? $"{Bits.Text(round.Loops)}.{Bits.Text(round.Round)}"
         : Bits.Text(round.Round);
 

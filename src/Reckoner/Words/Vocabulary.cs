@@ -73,6 +73,9 @@ public sealed class Vocabulary
             ? text[1..^1]
             : text;
 
+    /// <summary>A text as the table has it, its facts still in braces.</summary>
+    public string Template(string key) => texts[key];
+
     public bool Knows(string key) => texts.ContainsKey(key);
 
     /// <summary>A text with its facts put in. A missing key or fact is a fault of ours and throws.</summary>
@@ -201,6 +204,9 @@ public sealed class Vocabulary
     /// <summary>With the sign that this language puts between groups.</summary>
     private string InGroups(BigInteger number) =>
         Grouped(number).Replace(",", texts["thousands"], StringComparison.Ordinal);
+
+    /// <summary>A decimal fraction, written with a point, with the sign that this language puts there.</summary>
+    public string Decimal(string number) => number.Replace(".", texts["decimal"], StringComparison.Ordinal);
 
     /// <summary>4096, but 65,536.</summary>
     public static string Grouped(BigInteger number) =>

@@ -2,6 +2,8 @@ using Reckoner.Binding;
 using Reckoner.Claims;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
+using Reckoner.Reporting;
+using Reckoner.Words;
 using Xunit;
 
 namespace Reckoner.Tests;
@@ -52,6 +54,6 @@ public class FormulaTextTests
             ["quotient"] = 4,
             ["remainder"] = -5,
         };
-        Assert.Equal(expected, FormulaText.WithNumbers(claim, numbers));
+        Assert.Equal(expected, ClaimText.WithNumbers(claim, numbers, FormulaWords.Notation, Vocabulary.English));
     }
 }

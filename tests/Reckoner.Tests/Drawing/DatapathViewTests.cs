@@ -171,7 +171,7 @@ public class DatapathViewTests
             Assert.Equal(Nothing(study.Rows[cycle]), Hatched(rows[^1]));
             // What has not been written yet carries as little amid the cycle as before it.
             Assert.All(rows.SkipLast(1), row => Assert.Empty(Hatched(row).Except(Hatched(rows[0]))));
-            Assert.Contains("carries nothing, over all operands", scene.Leaves.OfType<Text>().Select(t => t.Words));
+            Assert.Contains("not in use, whatever the operands", scene.Leaves.OfType<Text>().Select(t => t.Words));
         }
 
         List<string> Nothing(IdleRow row) =>

@@ -92,9 +92,9 @@ public class WeaveTests
         var figure = Figure.Of(Walks.Of(datapath, 13, 3), Vocabulary.English);
         string Legend(IdleStudy study) =>
             Weave.Of(figure with { Idle = study }).Leaves.OfType<Text>().Select(t => t.Words).Last();
-        Assert.Equal("carries nothing, by structure", Legend(IdleByStructure.Of(datapath)));
+        Assert.Equal("not in use, as the wiring shows", Legend(IdleByStructure.Of(datapath)));
         var overAll = Idle.OverAll(datapath, InterpretedEngine.Widest)!;
-        Assert.Equal("carries nothing, over all operands", Legend(overAll));
+        Assert.Equal("not in use, whatever the operands", Legend(overAll));
     }
 
     /// <summary>Presentation attributes only: no style, class, pattern, mask, clip, script or reference.</summary>

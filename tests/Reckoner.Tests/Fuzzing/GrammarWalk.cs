@@ -16,7 +16,7 @@ internal sealed class GrammarWalk(Random random)
             0 => $"width {Name()} = {Sum()} in {Sum()}..{Sum()}",
             1 => $"parameter {Name()} = {Sum()} in {Sum()}..{Sum()}",
             2 => $"constant {Name()}{Maybe(() => " : " + Type())} = {Formula()}",
-            3 => $"operand {Name()}{Phrase()} : {Type()}",
+            3 => $"operand {Named()}{Phrase()} : {Type()}",
             4 => $"given {Formula()}",
             5 or 6 => $"register {Name()}{Phrase()} : {Type()} loads {Value()}",
             7 => $"part {Name()}{Phrase()} = {Name()}[{Sum()}..{Sum()}]",
@@ -27,12 +27,12 @@ internal sealed class GrammarWalk(Random random)
             11 =>
                 $"repeat {(Even() ? Sum() : $"at most {Sum()} while {Value()}")}\n{(Even() ? Moments() : Times(1, 2, Step))}end",
             12 or 13 => Step(),
-            14 => $"result {Name()} = {Value()}",
+            14 => $"result {Named()} = {Value()}",
             _ =>
                 $"{(Even() ? "law" : "outside")} {Formula()}{Maybe(() => $" {(Even() ? "" : "exactly ")}when {Formula()}")}",
         };
 
-    private string Step() => $"step {Name()}{Phrase()}\n{Moments()}";
+    private string Step() => $"step {Named()}{Phrase()}\n{Moments()}";
 
     private string Moments() => Statements() + Times(0, 2, () => "then\n" + Statements());
 
@@ -111,6 +111,8 @@ internal sealed class GrammarWalk(Random random)
     }
 
     private string Name() => Names[random.Next(Names.Length)];
+
+    private string Named() => Name() + Maybe(() => " de \"Wort\"");
 
     private string Phrase() => Maybe(() => " \"a phrase\"");
 

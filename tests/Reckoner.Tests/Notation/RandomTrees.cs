@@ -33,7 +33,7 @@ internal sealed class RandomTrees(Random random)
             3 => new FollowsLine(Nowhere, Around(), new Declared(Nowhere, "in-steps-2-x")),
             4 => new WidthLine(Nowhere, Around(), Maybe(), Name(), Number(), Number(), Number()),
             5 => new ConstantLine(Nowhere, Around(), Name(), Maybe() ? Type() : null, Number()),
-            6 => new OperandLine(Nowhere, Around(), Name(), Maybe() ? Phrase() : null, Type()),
+            6 => new OperandLine(Nowhere, Around(), Named(), Maybe() ? Phrase() : null, Type()),
             7 => new GivenLine(Nowhere, Around(), Truth()),
             8 => new RegisterLine(Nowhere, Around(), Name(), Maybe() ? Phrase() : null, Type(), Value()),
             9 => new PartLine(Nowhere, Around(), Name(), Maybe() ? Phrase() : null, Value()),
@@ -63,7 +63,7 @@ internal sealed class RandomTrees(Random random)
                 Maybe() ? Number() : null,
                 Maybe() ? Name() : null
             ),
-            13 => new ResultLine(Nowhere, Around(), Name(), Value()),
+            13 => new ResultLine(Nowhere, Around(), Named(), Value()),
             14 => Step(),
             15 => new RepeatBlock(
                 Nowhere,
@@ -90,7 +90,7 @@ internal sealed class RandomTrees(Random random)
         return new ClaimLine(Nowhere, Around(), Maybe(), Truth(), kind, condition);
     }
 
-    private StepBlock Step() => new(Nowhere, Around(), Name(), Maybe() ? Phrase() : null, Moments());
+    private StepBlock Step() => new(Nowhere, Around(), Named(), Maybe() ? Phrase() : null, Moments());
 
     private List<Moment> Moments() =>
         [
@@ -164,6 +164,8 @@ internal sealed class RandomTrees(Random random)
         new(Nowhere, Maybe() ? "der Übertrag -- {} <- 1" : "", Maybe() ? [("de", "x"), ("el", "y z")] : []);
 
     private Declared Name() => new(Nowhere, Names[random.Next(Names.Length)]);
+
+    private Declared Named() => Maybe() ? Name() with { Others = [("de", "Übertrag 1"), ("el", "y")] } : Name();
 
     private TypeSyntax Type() => new(Nowhere, Maybe(), Number());
 

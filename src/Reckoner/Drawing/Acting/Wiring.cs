@@ -106,7 +106,7 @@ internal sealed partial class Wiring
     {
         foreach (var operand in datapath.Operands)
         {
-            var lane = new Lane(operand.Name, operand.Width) { From = words.Say("figure.operand") };
+            var lane = new Lane(operand.In(words.Language), operand.Width) { From = words.Say("figure.operand") };
             if (walk is not null)
             {
                 lane.Bits = walk.Operands[operand.Index];
@@ -144,7 +144,7 @@ internal sealed partial class Wiring
             {
                 Take(doing, writes);
             }
-            Arrive(step.Number, moment, step.Name ?? "", writes, row?.Moments[moment - 1].Registers);
+            Arrive(step.Number, moment, step.In(words.Language) ?? "", writes, row?.Moments[moment - 1].Registers);
         }
     }
 
