@@ -12,24 +12,34 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
     private readonly RequestDefaults defaults = RequestDefaults.Of(lesson.Header, folder);
     private readonly Dictionary<string, Walk> walks = [];
 
-    /// <summary>Null when something is wrong, which has been said, or when the session was stopped: a lesson has no half answers.</summary>
+    /// <summary>
+    /// Null when something is wrong, or when the session was stopped: a lesson has no half answers. Every request that is wrong
+    /// has then been said, so that they can be mended together.
+    /// </summary>
     public IReadOnlyList<AnsweredBlock>? Answers()
     {
         var answered = new List<AnsweredBlock>();
+        var isWhole = true;
         foreach (var block in lesson.Blocks)
         {
             var answers = new List<RequestAnswer>();
             foreach (var line in block.Lines)
             {
-                if (Answered(Read(line)) is not { } answer || session.IsStopped)
+                var answer = Answered(Read(line));
+                if (session.IsStopped)
                 {
                     return null;
+                }
+                if (answer is null)
+                {
+                    isWhole = false;
+                    continue;
                 }
                 answers.Add(answer);
             }
             answered.Add(new AnsweredBlock(block, answers));
         }
-        return answered;
+        return isWhole ? answered : null;
     }
 
     private Request Read(Span line) =>

@@ -51,6 +51,18 @@ public sealed class LessonTests : IDisposable
     private static string Text(string body) =>
         $"---\nmachine: divide-still-divisor\nwidth: 5\noperands: 29 6\n---\n\n{body}\n";
 
+    /// <summary>Title from the first heading, machine and operands from each request.</summary>
+    [Fact]
+    public void A_lesson_needs_no_header()
+    {
+        const string Body = "# A first division\n\n```reckoner\nwalk divide-still-divisor 29 6 --width 5\n```\n";
+        var made = Command.Run("lesson", Lesson("bare.md", Body), "-o", Name("pack"));
+        Assert.Equal(new Command(0, "", ""), made);
+        var page = File.ReadAllText(Name("pack/index.html"));
+        Assert.Contains("<title>A first division</title>", page, StringComparison.Ordinal);
+        Assert.Contains("29 = 4 * 6 + 5", page, StringComparison.Ordinal);
+    }
+
     private string Page(string body)
     {
         var made = Command.Run("lesson", Lesson("lesson.md", Text(body)), "-o", Name("pack"));

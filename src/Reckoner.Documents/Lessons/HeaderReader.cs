@@ -23,7 +23,11 @@ internal static partial class HeaderReader
         var said = new Dictionary<string, RequestWord>();
         if (Line(1) is not Fence)
         {
-            report.Add(Id.LessonHeader, source.LineSpan(1), ("keys", Keys));
+            // A lesson needs no header; but a line as in one was meant for one.
+            if (Keys.Contains(Form().Match(Line(1)).Groups["key"].Value))
+            {
+                report.Add(Id.LessonHeader, source.LineSpan(1), ("keys", Keys));
+            }
             return (Header(said), 0);
         }
         var lines = source.LineOf(source.Text.Length);
