@@ -7,44 +7,112 @@ namespace Reckoner.Cli;
 /// <summary>Help from the tables of verbs and options and the words.</summary>
 internal static class HelpText
 {
-    public static string Of(Verb? verb, Vocabulary words, int columns)
+    /// <summary>What reckoner is, its verbs by what they are for, and where to begin.</summary>
+    public static string General(Vocabulary words, int columns)
     {
         var text = new StringBuilder();
-        Paragraph(text, words.Say(verb is null ? "help.reckoner" : $"help.{verb.Name}"), columns);
-        if (verb is null)
+        Paragraph(text, words.Say("help.reckoner"), columns);
+        var width = Verb.All.Max(v => Called(v).Length);
+        foreach (var group in Verb.All.GroupBy(v => v.Group).OrderBy(g => g.Key))
         {
-            Rows(
-                text,
-                [.. Verb.All.Select(v => ($"{v.Name} {v.Usage}".TrimEnd(), words.Say($"help.{v.Name}.short")))],
-                columns
-            );
-            Paragraph(text, words.Say("help.more"), columns);
-            Rows(
-                text,
-                [
-                    .. Enumerable
-                        .Range(1, 3)
-                        .Select(i => (words.Say($"help.example.{i}"), words.Say($"help.example.{i}.said"))),
-                ],
-                columns
-            );
+            Heading(text, words.Say($"help.verbs.{Key(group.Key)}"));
+            Rows(text, [.. group.Select(v => (Called(v), words.Say($"help.{v.Name}.short")))], columns, width);
         }
-        else
-        {
-            Paragraph(text, Request.Usage(verb), columns);
-            Rows(
-                text,
-                [.. verb.Options.Select(o => (Text(o, verb), words.Say($"help.option.{o.Name.TrimStart('-')}")))],
-                columns
-            );
-        }
-        return text.ToString().TrimEnd('\n') + "\n";
+        Paragraph(text, words.Say("help.more", ("topics", HelpTopic.All.Select(t => t.Name).ToList())), columns);
+        Rows(
+            text,
+            [
+                .. Enumerable
+                    .Range(1, 3)
+                    .Select(i => (words.Say($"help.example.{i}"), words.Say($"help.example.{i}.said"))),
+            ],
+            columns
+        );
+        return Ended(text);
     }
+
+    /// <summary>A verb with its options, by what they are about.</summary>
+    public static string Of(Verb verb, Vocabulary words, int columns)
+    {
+        var text = new StringBuilder();
+        Append(text, verb, words, columns);
+        return Ended(text);
+    }
+
+    /// <summary>What a word is: a verb, a topic, an option, or several of these; null for none.</summary>
+    public static string? Of(string word, Vocabulary words, int columns)
+    {
+        var text = new StringBuilder();
+        if (Verb.All.FirstOrDefault(v => v.Name == word) is { } verb)
+        {
+            Append(text, verb, words, columns);
+        }
+        var topic = HelpTopic.All.FirstOrDefault(t => t.Name == word);
+        if (topic is not null)
+        {
+            Paragraph(text, words.Say($"help.topic.{topic.Name}"), columns);
+        }
+        var options = Verb
+            .All.SelectMany(v => v.Options)
+            .Where(o => o.Word == word || topic?.Options.Contains(o) == true)
+            .Distinct();
+        foreach (var option in options)
+        {
+            Rows(
+                text,
+                [($"{option.Name} {option.Example}".TrimEnd(), words.Say($"help.option.{option.Word}"))],
+                columns
+            );
+            var takers = Verb.All.Where(v => v.Options.Contains(option)).Select(v => v.Name).ToList();
+            var isForAll = takers.Count == Verb.All.Count;
+            Paragraph(text, words.Say(isForAll ? "help.taken-by-all" : "help.taken-by", ("verbs", takers)), columns);
+        }
+        return text.Length == 0 ? null : Ended(text);
+    }
+
+    private static void Append(StringBuilder text, Verb verb, Vocabulary words, int columns)
+    {
+        Paragraph(text, words.Say($"help.{verb.Name}"), columns);
+        Paragraph(text, Request.Usage(verb), columns);
+        var options = verb.Options.ToList();
+        var width = options.Max(o => Text(o, verb).Length);
+        foreach (var group in options.GroupBy(o => o.Group).OrderBy(g => g.Key))
+        {
+            Heading(text, words.Say($"help.options.{Key(group.Key)}"));
+            Rows(text, [.. group.Select(o => (Text(o, verb), words.Say($"help.option.{o.Word}")))], columns, width);
+        }
+    }
+
+    private static string Called(Verb verb) => $"{verb.Name} {verb.Usage}".TrimEnd();
+
+    private static string Key(VerbGroup group) =>
+        group switch
+        {
+            VerbGroup.See => "see",
+            VerbGroup.Sure => "sure",
+            VerbGroup.Teach => "teach",
+        };
+
+    private static string Key(OptionGroup group) =>
+        group switch
+        {
+            OptionGroup.Machine => "machine",
+            OptionGroup.Asked => "asked",
+            OptionGroup.Look => "shown",
+            OptionGroup.Result => "result",
+        };
+
+    private static string Ended(StringBuilder text) => text.ToString().TrimEnd('\n') + "\n";
+
+    private static void Heading(StringBuilder text, string said) => text.Append(said).Append('\n');
 
     private static string Text(Option option, Verb verb) =>
         option == Option.Format
             ? $"{option.Name} {string.Join('|', verb.Formats)}"
-            : $"{option.Name} {option.Example}".TrimEnd();
+            : $"{Spelled(option)} {option.Example}".TrimEnd();
+
+    private static string Spelled(Option option) =>
+        option.Short is { } letter ? $"{option.Name}, {letter}" : option.Name;
 
     private static void Paragraph(StringBuilder text, string said, int columns)
     {
@@ -55,9 +123,15 @@ internal static class HelpText
         text.Append('\n');
     }
 
-    private static void Rows(StringBuilder text, IReadOnlyList<(string Left, string Right)> rows, int columns)
+    /// <param name="widest">How wide the left side is where other rows stand in the same columns.</param>
+    private static void Rows(
+        StringBuilder text,
+        IReadOnlyList<(string Left, string Right)> rows,
+        int columns,
+        int widest = 0
+    )
     {
-        var width = rows.Max(r => r.Left.Length) + 3;
+        var width = Math.Max(rows.Max(r => r.Left.Length), widest) + 3;
         var beside = columns - width - 3;
         foreach (var (left, right) in rows)
         {

@@ -57,6 +57,9 @@ internal sealed class Request
     /// <summary>The file that a verb works on.</summary>
     public RequestWord? File { get; private set; }
 
+    /// <summary>What is to be explained.</summary>
+    public RequestWord? Topic { get; private set; }
+
     public bool Has(Option option) => options.ContainsKey(option);
 
     public RequestWord? this[Option option] => options.TryGetValue(option, out var value) ? value : null;
@@ -115,6 +118,10 @@ internal sealed class Request
             {
                 ReadOption(word, words, ref at);
             }
+            else if (Verb is { TakesTopic: true } && Topic is null)
+            {
+                Topic = word;
+            }
             else if (Verb is { TakesFile: true } && File is null)
             {
                 File = word;
@@ -141,7 +148,8 @@ internal sealed class Request
         {
             TakeView();
         }
-        if (Report.Count > 0 || Has(Option.Help))
+        // The bare command asks for help.
+        if (Report.Count > 0 || Has(Option.Help) || (words.Count == 0 && Defaults is null))
         {
             return;
         }
@@ -250,7 +258,7 @@ internal sealed class Request
             : -1;
         var name = equals > 0 ? word.Text[..equals] : word.Text;
         var known = Verb is null ? verbs.SelectMany(v => v.Options).Distinct().ToList() : [.. Verb.Options];
-        var option = known.Find(o => o.Name == name);
+        var option = known.Find(o => o.Name == name || o.Short == name);
         if (option is null)
         {
             ReportUnknown(word, name, known);

@@ -217,7 +217,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         {
             if (request.Verb is null || request.Has(Option.Help))
             {
-                Print(HelpText.Of(request.Verb, Words, Columns));
+                Print(
+                    request.Verb is null ? HelpText.General(Words, Columns) : HelpText.Of(request.Verb, Words, Columns)
+                );
                 return Exit.Done;
             }
             AskedForm.Check(request);

@@ -1,5 +1,18 @@
 namespace Reckoner.Cli;
 
+/// <summary>What verbs are for; the help shows them in this order.</summary>
+internal enum VerbGroup
+{
+    /// <summary>To see what a machine is and does.</summary>
+    See,
+
+    /// <summary>To know what holds for every operand.</summary>
+    Sure,
+
+    /// <summary>To teach with it.</summary>
+    Teach,
+}
+
 /// <summary>Something that reckoner does.</summary>
 /// <param name="Usage">The words behind the verb, as the help shows them.</param>
 /// <param name="Formats">What --format may ask for; the first is the default.</param>
@@ -78,10 +91,17 @@ internal sealed record Verb(
             true,
             false,
             CheckVerb.Run
-        ),
-        new("prove", "MACHINE", [Option.Format], ["text", "json", ProveVerb.Certificate], true, false, ProveVerb.Run),
+        )
+        {
+            Group = VerbGroup.Sure,
+        },
+        new("prove", "MACHINE", [Option.Format], ["text", "json", ProveVerb.Certificate], true, false, ProveVerb.Run)
+        {
+            Group = VerbGroup.Sure,
+        },
         new("verify", "FILE MACHINE", [Option.Format], ["text", "json"], true, false, VerifyVerb.Run)
         {
+            Group = VerbGroup.Sure,
             TakesFile = true,
         },
         new(
@@ -92,7 +112,10 @@ internal sealed record Verb(
             true,
             false,
             IdleVerb.Run
-        ),
+        )
+        {
+            Group = VerbGroup.Sure,
+        },
         new(
             "slips",
             "MACHINE",
@@ -101,7 +124,10 @@ internal sealed record Verb(
             true,
             false,
             SlipsVerb.Run
-        ),
+        )
+        {
+            Group = VerbGroup.Sure,
+        },
         new(
             "draw",
             "MACHINE VIEW OPERANDS",
@@ -147,10 +173,24 @@ internal sealed record Verb(
             true,
             false,
             OperandsVerb.Run
-        ),
-        new("lesson", "FILE", [Option.Refresh], [], false, false, LessonVerb.Run) { TakesFile = true },
-        new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run),
+        )
+        {
+            Group = VerbGroup.Teach,
+        },
+        new("lesson", "FILE", [Option.Refresh], [], false, false, LessonVerb.Run)
+        {
+            Group = VerbGroup.Teach,
+            TakesFile = true,
+        },
+        new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run) { Group = VerbGroup.Teach },
+        new("help", "WORD", [], [], false, false, HelpVerb.Run) { TakesTopic = true },
     ];
+
+    /// <summary>Below which heading the help shows it.</summary>
+    public VerbGroup Group { get; init; }
+
+    /// <summary>Whether the word behind it is something to be explained.</summary>
+    public bool TakesTopic { get; init; }
 
     /// <summary>Whether the word behind the machine names a view.</summary>
     public bool TakesView { get; init; }

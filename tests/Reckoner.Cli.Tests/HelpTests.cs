@@ -61,6 +61,37 @@ public class HelpTests
 
     [Theory]
     [InlineData("")]
+    [InlineData("-h")]
+    [InlineData("help")]
+    [InlineData("help --language en")]
+    public void Help_is_asked_for_in_several_ways(string line) =>
+        Assert.Equal(Command.Run("--help"), Command.Line(line));
+
+    /// <summary>Every word that it says it explains, in both languages: verbs, topics, and options by their names alone.</summary>
+    [Fact]
+    public void Every_word_is_explained()
+    {
+        Assert.All(
+            from word in HelpTopic.Words
+            from language in Reckoner.Words.Vocabulary.Languages
+            select (word, language),
+            asked => CheckPage(Command.Run("help", asked.word, "--language", asked.language))
+        );
+
+        Assert.Equal(Command.Run("slips", "-h"), Command.Run("slips", "--help"));
+        Assert.Equal(Command.Run("slips", "--help"), Command.Run("help", "slips"));
+    }
+
+    [Fact]
+    public void A_word_that_is_not_known_is_told_with_those_near_it()
+    {
+        var (status, output, errors) = Command.Line("help sampel");
+        Assert.Equal((2, ""), (status, output));
+        Assert.Contains("sampel", errors, StringComparison.Ordinal);
+        Assert.Contains("Near: sample", errors, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("--width 8")]
     [InlineData("--width 8 walk divide-still-divisor 29 6")]
     public void A_line_without_a_verb_in_front_asks_for_nothing(string line)

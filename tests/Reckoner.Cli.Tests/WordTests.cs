@@ -28,11 +28,23 @@ public partial class WordTests
             .. Verb.All.SelectMany(v => new[] { $"help.{v.Name}", $"help.{v.Name}.short" }),
             .. Verb.All.SelectMany(v => v.Options).Distinct().Select(o => $"help.option.{o.Name.TrimStart('-')}"),
             .. MachineCatalogue.Entries.Select(e => $"family.{e.Family}").Distinct(),
+            .. HelpTopic.All.Select(t => $"help.topic.{t.Name}"),
             .. Enumerable.Range(1, 3).SelectMany(i => new[] { $"help.example.{i}", $"help.example.{i}.said" }),
         ];
 
     /// <summary>Beginnings that the program puts a literal behind, and ends it puts behind that.</summary>
-    private static readonly string[] Beginnings = ["a-", "form.", "formula.", "check.", "check.section.", "slip.", "page.read-"];
+    private static readonly string[] Beginnings =
+    [
+        "a-",
+        "form.",
+        "formula.",
+        "check.",
+        "check.section.",
+        "help.verbs.",
+        "help.options.",
+        "slip.",
+        "page.read-",
+    ];
     private static readonly string[] Ends = ["", ".fail"];
 
     public static TheoryData<string> Languages => [.. Vocabulary.Languages];

@@ -45,7 +45,7 @@ internal sealed record Verdict(Datapath Datapath, IReadOnlyList<SectionCount> Se
                     ("widths", Widths(found.Datapath)),
                     ("failures", found.Failures),
                     ("cases", found.Cases),
-                    ("when", SlipText.SaidWithValues(when, words))
+                    ("when", SlipText.SaidWithValues(when, found.Datapath, words))
                 );
             }
         }

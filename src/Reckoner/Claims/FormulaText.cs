@@ -47,6 +47,9 @@ internal sealed class FormulaText
     public static string Of(Truth formula, FormulaWords spoken) =>
         WithNumbers(formula, new Dictionary<string, BigInteger>(), spoken);
 
+    public static string Of(Term formula, FormulaWords spoken) =>
+        new FormulaText(new Dictionary<string, BigInteger>(), spoken).Text(formula);
+
     /// <summary>The same with numbers in the place of names.</summary>
     public static string WithNumbers(
         Truth formula,

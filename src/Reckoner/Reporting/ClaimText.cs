@@ -55,7 +55,8 @@ internal static class ClaimText
         };
     }
 
-    private static FormulaWords In(Datapath datapath, Vocabulary words)
+    /// <summary>The names of operands and results, and the small words between, in a language.</summary>
+    public static FormulaWords In(Datapath datapath, Vocabulary words)
     {
         var names = datapath.Operands.ToDictionary(o => o.Name, o => o.In(words.Language));
         foreach (var result in datapath.Results)

@@ -7,8 +7,9 @@ namespace Reckoner.Reporting;
 /// <summary>
 /// A condition in words. What is found for slips has sentences of its own; any other is said as it is written.
 /// </summary>
+/// <param name="spoken">How names and small words of its formulas are shown.</param>
 /// <param name="withValues">Whether a number that is written in widths has its value said behind it: 2^(2n-1) = 128.</param>
-internal sealed class ConditionWords(Vocabulary words, bool withValues) : IConditionVisitor<string>
+internal sealed class ConditionWords(Vocabulary words, FormulaWords spoken, bool withValues) : IConditionVisitor<string>
 {
     public string Said(Condition condition) => condition.Accept(this);
 
@@ -40,14 +41,14 @@ internal sealed class ConditionWords(Vocabulary words, bool withValues) : ICondi
         withValues
         && condition.Formula is { Kind: TruthKind.Comparison, Terms: [_, { Constant: { } value } compared] }
         && compared.Leaves.Any(l => l.Kind == TermKind.Named)
-            ? Text("slips.formula", $"{condition} = {value}")
-            : AsWritten(condition);
+            ? Text("slips.formula", $"{FormulaText.Of(condition.Formula, spoken)} = {value}")
+            : Text("slips.formula", FormulaText.Of(condition.Formula, spoken));
 
     string IConditionVisitor<string>.Of(HasParity condition) =>
         condition.Parity switch
         {
-            Parity.Odd => Text("slips.odd", condition.Number),
-            Parity.Even => Text("slips.even", condition.Number),
+            Parity.Odd => Text("slips.odd", FormulaText.Of(condition.Number, spoken)),
+            Parity.Even => Text("slips.even", FormulaText.Of(condition.Number, spoken)),
         };
 
     string IConditionVisitor<string>.Of(HasDigits condition) => AsWritten(condition);

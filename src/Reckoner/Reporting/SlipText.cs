@@ -1,4 +1,6 @@
+using Reckoner.Claims;
 using Reckoner.Conditions;
+using Reckoner.Datapaths;
 using Reckoner.Slips;
 using Reckoner.Words;
 
@@ -13,9 +15,13 @@ internal static class SlipText
 
     /// <summary>A condition in words that are right at every width.</summary>
     public static string Said(Condition condition, Vocabulary words) =>
-        new ConditionWords(words, withValues: false).Said(condition);
+        new ConditionWords(words, FormulaWords.Notation, withValues: false).Said(condition);
 
     /// <summary>The same, with their values behind numbers that are written in widths: 2^(2n-1) = 128.</summary>
     public static string SaidWithValues(Condition condition, Vocabulary words) =>
-        new ConditionWords(words, withValues: true).Said(condition);
+        new ConditionWords(words, FormulaWords.Notation, withValues: true).Said(condition);
+
+    /// <summary>The same for readers, with names as they are shown to them.</summary>
+    public static string SaidWithValues(Condition condition, Datapath datapath, Vocabulary words) =>
+        new ConditionWords(words, ClaimText.In(datapath, words), withValues: true).Said(condition);
 }
