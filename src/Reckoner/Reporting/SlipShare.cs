@@ -30,7 +30,11 @@ internal static class SlipShare
         var said =
             when is Always
                 ? words.Spell("slips.shown-always", ("shown", shown))
-                : words.Spell("slips.exactly", ("shown", shown), ("when", SlipText.SaidWithValues(when, study.Datapath, words)));
+                : words.Spell(
+                    "slips.exactly",
+                    ("shown", shown),
+                    ("when", SlipText.SaidWithValues(when, study.Datapath, words))
+                );
         if (study.Next is null || slip.HoldsNext is true)
         {
             return said;
