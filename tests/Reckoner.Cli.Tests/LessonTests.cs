@@ -60,7 +60,7 @@ public sealed class LessonTests : IDisposable
         Assert.Equal(new Command(0, "", ""), made);
         var page = File.ReadAllText(Name("pack/index.html"));
         Assert.Contains("<title>A first division</title>", page, StringComparison.Ordinal);
-        Assert.Contains("29 = 4 * 6 + 5", page, StringComparison.Ordinal);
+        Assert.Contains("dividend = quotient * divisor + remainder", page, StringComparison.Ordinal);
     }
 
     private string Page(string body)
