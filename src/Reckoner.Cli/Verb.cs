@@ -183,7 +183,7 @@ internal sealed record Verb(
             TakesFile = true,
         },
         new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run) { Group = VerbGroup.Teach },
-        new("help", "WORD", [], [], false, false, HelpVerb.Run) { TakesTopic = true },
+        new("help", "WORD", [], ["text"], false, false, HelpVerb.Run) { TakesTopic = true },
     ];
 
     /// <summary>Below which heading the help shows it.</summary>

@@ -9,7 +9,14 @@ namespace Reckoner.Cli.Tests;
 /// </summary>
 public sealed partial class InventedWordsTests : IDisposable
 {
-    private const string Machine = "divide-still-divisor";
+    private static readonly Dictionary<string, string> Machine = new()
+    {
+        ["M"] = "divide-still-divisor",
+        ["N"] = "divide-moving-divisor",
+    };
+
+    /// <summary>What is refused, in the description's own words too; everything else is answered.</summary>
+    private static readonly string[] Refused = ["walk M 29 0 --width 5"];
 
     /// <summary>Letters of one word in another order take the room that the word takes.</summary>
     private static readonly Dictionary<string, string> Invented = new()
@@ -19,8 +26,6 @@ public sealed partial class InventedWordsTests : IDisposable
         ["quotient"] = "tuqentio",
         ["remainder"] = "madreiner",
         ["difference"] = "freffindee",
-        ["borrow"] = "worrob",
-        ["left"] = "felt",
     };
 
     private readonly string folder = Directory.CreateTempSubdirectory("reckoner-invented-").FullName;
@@ -47,9 +52,9 @@ public sealed partial class InventedWordsTests : IDisposable
         ["states"] = ["M", "M --format json"],
         ["check"] = ["M --width 2..5", "N --width 4", "M --width 4 --averages"],
         ["slips"] = ["M --width 3"],
-        ["operands"] = ["M --width 4 --count 4", "N --width 4"],
+        ["operands"] = ["M --width 4 --count 4"],
         ["idle"] = ["M --width 3"],
-        ["prove"] = ["M", "N --width 4"],
+        ["prove"] = ["M", "N"],
         ["draw"] =
         [
             "M weave 29 6 --width 5",
@@ -78,30 +83,31 @@ public sealed partial class InventedWordsTests : IDisposable
     public void The_same_is_said_in_the_description_s_own_words(string question)
     {
         var (known, invented) = (Answer(question, w => w), Answer(question, Renamed));
-        Assert.Contains(known.Status, new[] { 0, 1, 2 });
+        Assert.Equal(Refused.Contains(question), known.Status == 2);
         Assert.NotEmpty(known.Output + known.Errors);
         Assert.Equal(known.Status, invented.Status);
-        Assert.Equal(Renamed(WithoutHash(known.Output)), WithoutHash(invented.Output));
+        Assert.Equal(Renamed(Said(known.Output)), Said(invented.Output));
         Assert.Equal(Renamed(known.Errors), invented.Errors);
     }
 
     private Command Answer(string question, Func<string, string> words)
     {
-        File.WriteAllText(Path.Combine(folder, "n.machine"), words(Text("divide-moving-divisor")));
-        File.WriteAllText(
-            Path.Combine(folder, "m.machine"),
-            words(
-                Text(Machine).Replace("follows divide-moving-divisor", "follows ./n.machine", StringComparison.Ordinal)
-            )
-        );
-        var line = question
-            .Split(' ')
-            .Select(w => w is "M" or "N" ? Path.Combine(folder, $"{w.ToLowerInvariant()}.machine") : w);
+        var line = question.Split(' ').Select(w => Machine.TryGetValue(w, out var name) ? File(words, name) : w);
         return Command.Run([.. line]);
     }
 
+    /// <summary>Each is called what it calls itself, so that one finds the other that it follows.</summary>
+    private string File(Func<string, string> words, string name)
+    {
+        foreach (var machine in Machine.Values)
+        {
+            System.IO.File.WriteAllText(Path.Combine(folder, $"{words(machine)}.machine"), words(Text(machine)));
+        }
+        return Path.Combine(folder, $"{words(name)}.machine");
+    }
+
     private static string Text(string name) =>
-        File.ReadAllText(
+        System.IO.File.ReadAllText(
             Directory.GetFiles(
                 Path.Combine(WorkFolder.Repository, "src"),
                 $"{name}.machine",
@@ -111,9 +117,19 @@ public sealed partial class InventedWordsTests : IDisposable
 
     private static string Renamed(string text) => Known().Replace(text, word => Invented[word.Value]);
 
-    private static string WithoutHash(string text) => Hash().Replace(text, "sha256:");
+    /// <summary>
+    /// The description's hash differs, as it must. Of a figure the texts: letters in another order are not as wide to a hair, and
+    /// places move by that.
+    /// </summary>
+    private static string Said(string text) =>
+        text.StartsWith("<svg", StringComparison.Ordinal)
+            ? string.Join('\n', Texts().Matches(text).Select(m => m.Value))
+            : Hash().Replace(text, "sha256:");
 
-    [GeneratedRegex("dividend|divisor|quotient|remainder|difference|borrow|left")]
+    [GeneratedRegex(">[^<>]*</text>")]
+    private static partial Regex Texts();
+
+    [GeneratedRegex("dividend|divisor|quotient|remainder|difference")]
     private static partial Regex Known();
 
     [GeneratedRegex("sha256:[0-9a-f]+")]

@@ -105,6 +105,8 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
         },
         new("blocks", [FigureOption.Cycle, FigureOption.From, FigureOption.To, FigureOption.OneByOne], BlocksView.Of)
         {
+            Suits = walk => BlocksView.Suits(walk.Datapath),
+            SuitsStill = BlocksView.Suits,
             Still = BlocksView.Still,
             OfSeveral = BlocksView.Of,
             HasOwnScreen = true,

@@ -24,6 +24,7 @@ public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact
         var texts = new HashSet<UInt128> { Mark(machine.Description) };
         var slips = new List<Slip>();
         var numbers = new Dictionary<string, int>();
+        var names = new HashSet<string>();
         foreach (var edit in DescriptionSlips.Of(machine.Description).OrderBy(e => e.Place.Start))
         {
             if (!texts.Add(Mark(edit.Node)))
@@ -31,8 +32,13 @@ public sealed record Slip(string Name, string Kind, int Line, IReadOnlyList<Fact
                 continue;
             }
             var name = $"{edit.Kind}-{Plain(edit.Subject)}".TrimEnd('-');
-            var number = numbers[name] = numbers.GetValueOrDefault(name) + 1;
-            var numbered = number == 1 ? name : string.Create(CultureInfo.InvariantCulture, $"{name}-{number}");
+            string numbered;
+            do
+            {
+                // The second slip of X is called as the first of X[2] would be.
+                var number = numbers[name] = numbers.GetValueOrDefault(name) + 1;
+                numbered = number == 1 ? name : string.Create(CultureInfo.InvariantCulture, $"{name}-{number}");
+            } while (!names.Add(numbered));
             var line = machine.Description.Source.LineOf(edit.Place.Start);
             slips.Add(new Slip(numbered, edit.Kind, line, edit.Facts, machine.With(edit.Node, numbered)));
         }

@@ -36,8 +36,8 @@ public sealed class LineNotesTests
         Assert.Equal(
             [
                 "width n = 8 in 2..128 | 5",
-                "operand dividend : n | 29 = 11101",
-                "operand divisor : n | 6 = 00110",
+                "operand dividend de \"Dividend\" : n | 29 = 11101",
+                "operand divisor de \"Divisor\" : n | 6 = 00110",
                 "register R \"the remainder register\" de \"das Restregister\" : 2n loads extend(dividend) | 00000 11101 > R",
                 "register D \"the divisor\" de \"der Divisor\" : n loads divisor | 00110 > D",
                 "register Q \"the quotient\" de \"der Quotient\" : n loads 0 | 00000 > Q",
@@ -49,8 +49,8 @@ public sealed class LineNotesTests
     public void The_results_tell_their_numbers_and_the_laws_how_they_stand() =>
         Assert.Equal(
             [
-                "result quotient = Q | 4 = 00100",
-                "result remainder = left | 5 = 00101",
+                "result quotient de \"Quotient\" = Q | 4 = 00100",
+                "result remainder de \"Rest\" = left | 5 = 00101",
                 "law dividend = quotient * divisor + remainder | holds: 29 = 4 * 6 + 5",
                 "law remainder < divisor | holds: 5 < 6",
             ],

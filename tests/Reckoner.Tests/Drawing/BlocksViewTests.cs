@@ -11,9 +11,13 @@ namespace Reckoner.Tests;
 
 public class BlocksViewTests
 {
-    public static IEnumerable<TheoryDataRow<string, int>> Machine =>
+    public static IEnumerable<TheoryDataRow<string, int>> Machine => At(4, 8);
+
+    public static IEnumerable<TheoryDataRow<string, int>> Wide => At(32);
+
+    private static IEnumerable<TheoryDataRow<string, int>> At(params int[] widths) =>
         from name in Machines.Catalogue
-        from width in Machines.Widths(Machines.Named(name), 0, 4, 8, 32)
+        from width in Machines.Widths(Machines.Named(name), 0, widths)
         select new TheoryDataRow<string, int>(name, width);
 
     private static IReadOnlyList<BlockSheet> Still(string name, int width) =>
@@ -49,6 +53,12 @@ public class BlocksViewTests
             )
         );
     }
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Wide))]
+    public void So_does_everything_of_32_bits(string name, int width) =>
+        Everything_stands_on_its_sheet_and_can_be_read(name, width);
 
     [Theory]
     [MemberData(nameof(Machine))]

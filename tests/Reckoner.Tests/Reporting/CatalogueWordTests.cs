@@ -16,6 +16,7 @@ public partial class CatalogueWordTests
     private const string Key = "part of a key of the words";
     private const string Arithmetic = "a term of arithmetic, for numbers of the program's own";
     private const string Plain = "a plain word";
+    private const string CaseKey = "part of the key of a case of a proof";
 
     /// <summary>Words in the program's texts that mean no machine's, and what they are there.</summary>
     private static readonly Dictionary<string, string> InTexts = new()
@@ -49,6 +50,10 @@ public partial class CatalogueWordTests
         ["greater"] = Key,
         ["minus"] = Key,
         ["plus"] = Key,
+        ["zero"] = CaseKey,
+        ["negative"] = CaseKey,
+        ["halves"] = CaseKey,
+        ["quotient"] = CaseKey,
         ["the count"] = "what a function of the notation takes",
     };
 

@@ -86,7 +86,7 @@ public class BareMachinesTests
 
         var text = Printer
             .Text(right.Machine.Description)
-            .Replace("remainder = left\n", "remainder = left[n-2..0]\n", StringComparison.Ordinal);
+            .Replace("\"Rest\" = left\n", "\"Rest\" = left[n-2..0]\n", StringComparison.Ordinal);
         var narrower = right.Machine.With(Machines.Of(text).Description, "result-narrow");
         Assert.False(
             SlipStudy.IsListed(narrower.Built(right.Widths.ToDictionary(w => w.Name, w => w.Value))!, out var listed)

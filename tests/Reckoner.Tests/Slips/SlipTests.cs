@@ -34,10 +34,43 @@ public class SlipTests
         Assert.All(names, n => Assert.All(n, c => Assert.True(char.IsLetterOrDigit(c) || c is '-' or '_', n)));
     }
 
+    /// <summary>The second slip of what A loads, and the first of A[2], would be called alike.</summary>
+    [Fact]
+    public void A_number_is_passed_over_that_a_place_has_in_its_name()
+    {
+        var machine = Machine.Read(
+            new Source(
+                "alike",
+                """
+                machine alike
+
+                width n = 5 in 5..8
+
+                operand a : n
+
+                register A : 3 loads a[3..1]
+                register B : 1 loads 0
+
+                step look
+                  if A[2]
+                    B <- not B
+                  end
+
+                result b = B
+                """
+            ),
+            _ => null
+        );
+        var off = Slip.Of(machine).Where(s => s.Kind == "place-off-by-one").Select(s => (s.Name, s.Line)).ToList();
+        Assert.Equal(off.Count, off.Select(s => s.Name).Distinct().Count());
+        Assert.Contains(off, s => s.Line == 7);
+        Assert.Contains(off, s => s.Line == 11);
+    }
+
     /// <summary>A name and what it stands for: the same edit of the same text, apart from what was added.</summary>
     [Theory]
-    [InlineData("operand dividend : n", "-- A comment.\noperand dividend : n")]
-    [InlineData("operand dividend : n", "note \"A line more.\"\n\noperand dividend : n")]
+    [InlineData("operand dividend de", "-- A comment.\noperand dividend de")]
+    [InlineData("operand dividend de", "note \"A line more.\"\n\noperand dividend de")]
     [InlineData("part left", "register spare \"nothing to do with it\" : 3 loads 5\npart left")]
     [InlineData("  then\n", "  -- Two moments.\n  then\n")]
     public void Names_stay_when_unrelated_lines_change(string stretch, string replacement)

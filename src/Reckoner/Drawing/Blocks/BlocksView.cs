@@ -38,6 +38,12 @@ internal static class BlocksView
         ];
     }
 
+    /// <summary>Whether there is anything to draw: a register, and a step in which something may happen.</summary>
+    public static bool Suits(Datapath datapath) =>
+        datapath.Registers.Count > 0 && MachineStructure.Of(datapath).States.Any(HasSheet);
+
+    private static bool HasSheet(State state) => state.Step is not null || state.Settings.Count > 0;
+
     internal static IReadOnlyList<BlockSheet> StillSheets(Datapath datapath, Vocabulary words)
     {
         var (structure, grid, saved) = Placed(datapath);
@@ -58,7 +64,7 @@ internal static class BlocksView
         Vocabulary words
     )
     {
-        var states = structure.States.Where(s => s.Step is not null || s.Settings.Count > 0);
+        var states = structure.States.Where(HasSheet);
         var laid = states.SelectMany(s => Layouts(structure, grid, s, words)).ToList();
         return
         [
