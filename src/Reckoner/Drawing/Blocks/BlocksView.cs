@@ -40,7 +40,7 @@ internal static class BlocksView
 
     /// <summary>Whether there is anything to draw: a register, and a step in which something may happen.</summary>
     public static bool Suits(Datapath datapath) =>
-        datapath.Registers.Count > 0 && MachineStructure.Of(datapath).States.Any(HasSheet);
+        datapath.Registers.Count > 0 && (datapath.MostCycles > 0 || MachineStructure.Of(datapath).States.Any(HasSheet));
 
     private static bool HasSheet(State state) => state.Step is not null || state.Settings.Count > 0;
 
