@@ -107,6 +107,8 @@ internal sealed class Request
     private void Read(List<RequestWord> words)
     {
         var at = ReadVerb(words);
+        // Files to add up may stand on both sides of it.
+        var addsUp = words.Exists(w => w.Text == Option.AddUp.Name);
         while (at < words.Count)
         {
             var word = words[at++];
@@ -114,7 +116,11 @@ internal sealed class Request
             {
                 continue;
             }
-            if (IsOption(word.Text))
+            if (Verb is { TakesTopic: true } && Topic is null && at == words.Count && IsExplained(word.Text))
+            {
+                Topic = word;
+            }
+            else if (IsOption(word.Text))
             {
                 ReadOption(word, words, ref at);
             }
@@ -135,7 +141,7 @@ internal sealed class Request
             {
                 machines.Add(word);
             }
-            else if (Verb is { TakesOperands: true } || Has(Option.AddUp))
+            else if (Verb is { TakesOperands: true } || addsUp)
             {
                 operands.Add(word);
             }
@@ -154,7 +160,15 @@ internal sealed class Request
             return;
         }
         Complete(Defaults);
+        foreach (var word in operands.Concat(machines.Where(m => !MachineFiles.IsFile(m.Text))))
+        {
+            Report.AddHidden(Line.Text, word.Span);
+        }
     }
+
+    /// <summary>Whether it is an option that help is asked about, and not one for help itself.</summary>
+    private static bool IsExplained(string word) =>
+        word != Option.Help.Name && Verb.All.SelectMany(v => v.Options).Any(o => o.Name == word || o.Short == word);
 
     /// <summary>Fills in what the request leaves out, and says what is missing then.</summary>
     private void Complete(RequestDefaults? defaults)
@@ -224,9 +238,8 @@ internal sealed class Request
     private static bool IsOperand(string word) =>
         OperandReader.Number(word) is not null || word.IndexOf('=', StringComparison.Ordinal) > 0;
 
-    /// <summary>A sign before digits makes a number, not an option.</summary>
-    private static bool IsOption(string word) =>
-        word.StartsWith('-') && word.Length > 1 && OperandReader.Number(word) is null;
+    /// <summary>A sign before a digit begins a number, or what was to be one, not an option.</summary>
+    private static bool IsOption(string word) => word.StartsWith('-') && word.Length > 1 && !char.IsAsciiDigit(word[1]);
 
     private List<string> VerbNames => [.. verbs.Select(v => v.Name)];
 

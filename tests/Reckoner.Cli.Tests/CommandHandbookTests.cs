@@ -33,6 +33,19 @@ public sealed class CommandHandbookTests
         option == Option.Format ? string.Join('|', Verb.All.SelectMany(v => v.Formats).Distinct()) : option.Example;
 
     [Fact]
+    public void The_forms_of_each_verb_stand_in_the_table()
+    {
+        var shown = Page.Table("Forms").Select(row => $"{row[0]}: {row[1]}");
+        var known = Verb
+            .All.Where(v => v.Options.Contains(Option.Format))
+            .GroupBy(v => Coded(v.Formats))
+            .Select(g => $"{Coded(g.Select(v => v.Name))}: {g.Key}");
+        Assert.Equal(known, shown);
+
+        static string Coded(IEnumerable<string> words) => string.Join(", ", words);
+    }
+
+    [Fact]
     public void Every_exit_status_stands_in_the_table()
     {
         var known = typeof(Exit)

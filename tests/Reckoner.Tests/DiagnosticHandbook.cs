@@ -9,7 +9,7 @@ namespace Reckoner.Tests;
 /// <summary>
 /// An entry of docs/handbook/diagnostics.md: "### ID", why the rule exists, then blocks whose info string says what they are:
 /// "wrong" or "mended", with "width=8" or "width=m=4" for the width they are read at, and "generated" where
-/// {COUNT times: TEXT} is to be written out; "beside NAME" is found by the examples after it.
+/// {COUNT times: TEXT} and {U+NUMBER} are to be written out; "beside NAME" is found by the examples after it.
 /// </summary>
 internal sealed partial record DiagnosticEntry(string Id, string Why, IReadOnlyList<DiagnosticExample> Examples)
 {
@@ -57,13 +57,24 @@ internal sealed partial record DiagnosticEntry(string Id, string Why, IReadOnlyL
     }
 
     private static string Generated(string body) =>
-        Recipe().Replace(body, r => string.Concat(Enumerable.Repeat(r.Groups[2].Value, int.Parse(r.Groups[1].Value))));
+        Hidden()
+            .Replace(
+                Recipe()
+                    .Replace(
+                        body,
+                        r => string.Concat(Enumerable.Repeat(r.Groups[2].Value, int.Parse(r.Groups[1].Value)))
+                    ),
+                h => $"{(char)Convert.ToInt32(h.Groups[1].Value, 16)}"
+            );
 
     [GeneratedRegex(@"^```(?<info>.*)\n(?<body>(.*\n)*?)```$", RegexOptions.Multiline)]
     private static partial Regex Block();
 
     [GeneratedRegex("^(?<kind>wrong|mended)( (?<generated>generated))?( width=(?<width>.+))?$")]
     private static partial Regex Info();
+
+    [GeneratedRegex(@"\{U\+([0-9A-F]{4})\}")]
+    private static partial Regex Hidden();
 
     [GeneratedRegex(@"\{(\d+) times: ([^}]*)\}")]
     private static partial Regex Recipe();

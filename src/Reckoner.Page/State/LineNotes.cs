@@ -127,9 +127,7 @@ public static class LineNotes
                     _ => "walk.broken",
                 }
             );
-            var said = claim.Applies
-                ? $"{verdict}: {ClaimText.WithNumbers(claim.Claim, numbers, datapath, words)}"
-                : verdict;
+            var said = claim.Applies ? $"{verdict}: {ClaimText.Applied(claim, numbers, datapath, words)}" : verdict;
             notes.Add(Note(source.LineOf(claim.Claim.Place.Start), said));
         }
         return notes;

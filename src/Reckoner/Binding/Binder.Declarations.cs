@@ -50,13 +50,20 @@ internal sealed partial class Binder
                     ("value", value.Value),
                     ("low", low.Value),
                     ("high", high.Value),
-                    ("machine", machine.Name)
+                    ("machine", machine.Name),
+                    ("way", new Term(WayInto(line, value.Value), ("machine", machine.Name)))
                 );
             }
             numbers.TryAdd(name, value.Value);
         }
         return inRange;
     }
+
+    /// <summary>A range can be widened only to what a word may have.</summary>
+    private static string WayInto(WidthLine line, BigInteger value) =>
+        value < 1 && !line.IsParameter ? "way.at-least-one"
+        : value > WidestWord ? "way.in-range"
+        : "way.in-range-or-widen";
 
     private readonly HashSet<string> machineTornWidths = [];
 

@@ -53,7 +53,8 @@ internal sealed partial class Binder
                 Id.TooManyOperations,
                 repeat.Count.Span,
                 ("count", Spoken(repeat.Count, rounds)),
-                ("limit", MostOperations)
+                ("limit", MostOperations),
+                ("way", new Term(NamesNumbers(repeat.Count) ? "way.smaller-width" : "way.fewer-rounds"))
             );
             rounds = 0;
         }

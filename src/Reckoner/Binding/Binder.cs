@@ -226,6 +226,10 @@ internal sealed partial class Binder
         return new Size((int)count, LinearFormula.Of(formula));
     }
 
+    /// <summary>Whether a number may be another at another width: constants, too, may be made of widths.</summary>
+    private bool NamesNumbers(Expression formula) =>
+        sizes.Number(formula)?.Leaves.Any(l => l.Kind == TermKind.Named) == true;
+
     /// <summary>"n - 2 = 3": a number as it is spoken of and what it is here.</summary>
     private static string Spoken(Expression formula, BigInteger value)
     {

@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Diagnostics;
 using Reckoner.Numbers;
 
 namespace Reckoner.Claims;
@@ -28,13 +29,41 @@ internal static class ClaimJudge
             ClaimMode.When => Over(operands, results).Truth(claim.Condition!) is true,
         };
 
+    /// <summary>The part for want of whose value a claim does not hold here; null where it holds, or is plainly false.</summary>
+    public static Undefined? Undefined(
+        Claim claim,
+        IReadOnlyList<BigInteger> operands,
+        IReadOnlyList<BigInteger> results
+    )
+    {
+        var noting = new Noting(Values(operands, results));
+        return
+            !Holds(claim, operands, results)
+            && (noting.Truth(claim.Formula) is null || (claim.Condition is { } when && noting.Truth(when) is null))
+            ? noting.First
+            : null;
+    }
+
+    /// <summary>Keeps the first part that has no value.</summary>
+    private sealed class Noting(Func<Variable, Rational?> values) : Exact(values)
+    {
+        public Undefined? First { get; private set; }
+
+        protected override void Tell(Id why, Term part) => First ??= new Undefined(why, part);
+    }
+
     private static Exact Over(IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results) =>
-        new(v =>
+        new(Values(operands, results));
+
+    private static Func<Variable, Rational?> Values(
+        IReadOnlyList<BigInteger> operands,
+        IReadOnlyList<BigInteger> results
+    ) =>
+        v =>
             v.Kind switch
             {
                 VariableKind.Operand => v.Number(operands[v.Index]),
                 VariableKind.Result => v.Number(results[v.Index]),
                 VariableKind.Index => (Rational?)null,
-            }
-        );
+            };
 }

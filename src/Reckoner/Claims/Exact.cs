@@ -156,12 +156,19 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
 
     private Rational? Fail(Id id, Term t)
     {
+        Tell(id, t);
         report?.Add(id, t.Place, ("formula", t.ToString()), ("limit", LargestBits), ("at", At(t)));
         return null;
     }
 
-    private void ReportNotWhole(Term t, Rational value) =>
+    private void ReportNotWhole(Term t, Rational value)
+    {
+        Tell(Id.NotWhole, t);
         report?.Add(Id.NotWhole, t.Place, ("formula", t.ToString()), ("value", value.ToString()), ("at", At(t)));
+    }
+
+    /// <summary>Hears of each part that has no value, and why, as it is found.</summary>
+    protected virtual void Tell(Id why, Term part) { }
 
     /// <summary>The names that a formula mentions with their numbers: " (n = 5)"; nothing when it mentions none.</summary>
     private string At(Term formula)

@@ -390,7 +390,7 @@ internal sealed partial class ConditionParser
         report.Add(
             Id.NoCondition,
             Place(from, to),
-            ("text", from < to ? Text(from, to) : ""),
+            ("text", from < to ? Text(from, to) : new Term("text-end")),
             ("example", formulas.Example),
             ("near", near.Distinct().Take(3).ToList())
         );

@@ -23,7 +23,7 @@ public sealed class Report(Source? source)
         {
             return false;
         }
-        Add(Id.OddCharacter, hidden, ("character", HiddenCharacters.Named(text[hidden.Start..hidden.End])));
+        Add(Id.HiddenCharacter, hidden, ("character", HiddenCharacters.Named(text[hidden.Start..hidden.End])));
         return true;
     }
 

@@ -29,6 +29,11 @@ internal static class Keywords
         "outside"
     );
 
+    /// <summary>Those of them that have a name behind them.</summary>
+    public static readonly FrozenSet<string> Naming = Declarations
+        .Except(["title", "note", "given", "repeat", "law", "outside"])
+        .ToFrozenSet();
+
     /// <summary>Words that begin a statement or mark its outline.</summary>
     public static readonly FrozenSet<string> Statements = FrozenSet.Create(
         "let",

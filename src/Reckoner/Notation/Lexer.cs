@@ -107,6 +107,10 @@ internal sealed partial class Lexer
         {
             ReadWord();
         }
+        else if (IsOfPath(c) && tokens.Count > 0 && NamesMachine(tokens[^1]))
+        {
+            ReadPath(at);
+        }
         else
         {
             ReadSymbol();
@@ -237,6 +241,11 @@ internal sealed partial class Lexer
         {
             at++;
         }
+        if (hyphens && IsOfPath(Peek(0)))
+        {
+            ReadPath(start);
+            return;
+        }
         var isKeyword = !hyphens && Keywords.All.Contains(text[start..at]);
         Add(isKeyword ? TokenKind.Keyword : TokenKind.Name, start, at);
     }
@@ -256,10 +265,41 @@ internal sealed partial class Lexer
         };
     }
 
+    /// <summary>What stands in the names of files and not in those of machines.</summary>
+    private static bool IsOfPath(char c) => c is '.' or '/' or '\\' or '~';
+
+    /// <summary>The name of a file in the place of a machine's: read as that of the machine in it, so that nothing else is said.</summary>
+    private void ReadPath(int start)
+    {
+        while (at < text.Length && !char.IsWhiteSpace(text[at]) && text[at] != '"')
+        {
+            at++;
+        }
+        var path = new Span(start, at);
+        var name = text[start..at].Split('/', '\\')[^1].Split('.')[0];
+        var isName =
+            name.Length > 0 && char.IsLetter(name[0]) && name.All(c => char.IsLetterOrDigit(c) || c is '-' or '_');
+        report.Add(
+            Id.NameNotFile,
+            path,
+            ("path", Shortened(text[start..at])),
+            ("name", isName ? Shortened(name) : "divide-by-hand")
+        );
+        tokens.Add(new Token(TokenKind.Name, isName ? name : "", path, spaced));
+        spaced = false;
+    }
+
+    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
+
     private bool IsInnerHyphen() => Peek(0) == '-' && (char.IsLetter(Peek(1)) || char.IsAsciiDigit(Peek(1)));
 
     private void ReadSymbol()
     {
+        if (text[at] == ':' && Peek(1) == '=')
+        {
+            ReadAssignment();
+            return;
+        }
         foreach (var symbol in Symbols)
         {
             if (string.CompareOrdinal(text, at, symbol, 0, symbol.Length) == 0)
@@ -282,14 +322,34 @@ internal sealed partial class Lexer
         ReadOddCharacters();
     }
 
+    /// <summary>Read as what was meant, so that what else is wrong on the line is said with it.</summary>
+    private void ReadAssignment()
+    {
+        var place = new Span(at, at + 2);
+        at += 2;
+        report.Add(Id.AssignmentSign, place);
+        var first = tokens.FindLastIndex(t => t.Kind == TokenKind.LineEnd) + 1;
+        var isNamed = first < tokens.Count && tokens[first].Kind == TokenKind.Keyword;
+        tokens.Add(new Token(TokenKind.Symbol, isNamed ? "=" : "<-", place, spaced));
+        spaced = false;
+    }
+
     /// <summary>A run of meaningless characters is one slip and gets one message.</summary>
     private void ReadOddCharacters()
     {
+        if (report.AddHidden(text, new Span(at, at + 1)))
+        {
+            while (at < text.Length && HiddenCharacters.IsHidden(text, at))
+            {
+                at++;
+            }
+            return;
+        }
         var start = at;
         do
         {
             at++;
-        } while (at < text.Length && IsOdd(text[at]));
+        } while (at < text.Length && IsOdd(text[at]) && !HiddenCharacters.IsHidden(text, at));
         var odd = text[start..at];
         if (odd == "%")
         {

@@ -59,7 +59,45 @@ internal sealed partial class Parser
         {
             Fail(Id.NoRemainder, Now.Span, ("word", Now.Text));
         }
+        if (NameOfWords() is var (name, words))
+        {
+            var joint = tokens[SentenceStart()].Text is "machine" or "follows" or "core" ? '-' : '_';
+            Fail(
+                Id.NameOfWords,
+                name,
+                ("words", Shortened(string.Join(' ', words))),
+                ("name", Shortened(string.Join(joint, words)))
+            );
+        }
         Fail(Id.LineGoesOn, Now.Span, ("before", Shortened(source[tokens[at - 1].Span])), ("found", Found()));
+    }
+
+    /// <summary>
+    /// Where a word that a name follows has one behind it and at once further words: all of these. Behind "let" a comma may be what
+    /// is missing.
+    /// </summary>
+    private (Span Place, List<string> Words)? NameOfWords()
+    {
+        var first = SentenceStart() + 1;
+        if (
+            at - 1 != first
+            || tokens[first].Kind != TokenKind.Name
+            || !Keywords.Naming.Contains(tokens[first - 1].Text)
+        )
+        {
+            return null;
+        }
+        var last = first;
+        while (tokens[last + 1].Kind is TokenKind.Name or TokenKind.Number)
+        {
+            last++;
+        }
+        return last == first
+            ? null
+            : (
+                new Span(tokens[first].Span.Start, tokens[last].Span.End),
+                [.. tokens.GetRange(first, last - first + 1).Select(t => t.Text)]
+            );
     }
 
     private object Found() =>

@@ -78,16 +78,17 @@ public sealed class AskedMachine
         {
             return null;
         }
-        var datapaths = new List<Datapath>();
-        foreach (var widths in choices)
+        var datapaths = new Datapath[choices.Count];
+        // The ends first: where one of them is wrong, that is what was mistyped.
+        foreach (var i in Enumerable.Range(0, choices.Count).OrderBy(i => i > 0 && i < choices.Count - 1))
         {
-            if (At(read, widths, 0, found) is not { } datapath)
+            if (At(read, choices[i], 0, found) is not { } datapath)
             {
                 return null;
             }
-            datapaths.Add(datapath);
+            datapaths[i] = datapath;
         }
-        return (isRange, datapaths);
+        return Widths.IsTooLong(found) ? null : (isRange, datapaths);
     }
 
     /// <summary>The machine with its slip. A description that is wrong has none, which is said when it is bound.</summary>

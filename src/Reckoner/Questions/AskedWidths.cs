@@ -14,8 +14,8 @@ public sealed class AskedWidths
 {
     private const string To = "..";
 
-    /// <summary>A range is bounded by what machines take; whether each width is in the machine's range is said when it is bound.</summary>
-    private const int MostInRange = 1024;
+    /// <summary>As many widths as are asked about at once.</summary>
+    internal const int MostInRange = 1024;
 
     /// <summary>Longer numbers are not even looked at.</summary>
     private const int MostBits = 4096;
@@ -36,7 +36,11 @@ public sealed class AskedWidths
         public static Item Of(string? name, BigInteger number) =>
             new(name, number.ToString(CultureInfo.InvariantCulture), number);
 
-        public bool IsRange => Text.Contains(To, StringComparison.Ordinal);
+        /// <summary>The ends of a range; null where it is none, or where one of them is no number.</summary>
+        public (BigInteger From, BigInteger To)? Ends =>
+            Text.Split(AskedWidths.To, 2).Select(OperandReader.Number).ToList() is [{ } from, { } to]
+                ? (from, to)
+                : null;
 
         public static Item Read(string text) =>
             text.Split('=', 2) is [var name, var value] ? new Item(name, value) : new Item(null, text);
@@ -70,18 +74,17 @@ public sealed class AskedWidths
     internal IReadOnlyDictionary<string, BigInteger>? Chosen(IMachine machine, int index, Findings found) =>
         Chosen(machine, index, items, found);
 
-    /// <summary>All choices, in a range from the lowest; null with the reason in the findings.</summary>
+    /// <summary>
+    /// All choices, in a range from the lowest; null with the reason in the findings. Of a range that is too long only its ends, so
+    /// that it is said first where one of them is no width of the machine.
+    /// </summary>
     internal (bool IsRange, IReadOnlyList<IReadOnlyDictionary<string, BigInteger>> Choices)? Choices(
         IMachine machine,
         Findings found
     )
     {
-        var range = items.FirstOrDefault(i => i.IsRange);
-        if (
-            range is null
-            || machine.Widths.FirstOrDefault() is not { } main
-            || range.Text.Split(To, 2).Select(OperandReader.Number).ToList() is not [{ } from, { } to]
-        )
+        var range = items.FirstOrDefault(i => i.Ends is not null);
+        if (range?.Ends is not var (from, to) || machine.Widths.FirstOrDefault() is not { } main)
         {
             // An end that is no number is refused as a width that is none.
             return Chosen(machine, 0, found) is { } one ? (false, [one]) : null;
@@ -97,11 +100,23 @@ public sealed class AskedWidths
             found.Add(Id.WidthsTurned, AskedPart.Widths, 0, ("width", AskedWord.Width), ("from", from), ("to", to));
             return null;
         }
-        var count = (int)BigInteger.Min(to - from + 1, MostInRange);
-        return (
-            true,
-            [.. Enumerable.Range(0, count).Select(i => new Dictionary<string, BigInteger>(first) { [name] = from + i })]
-        );
+        IEnumerable<BigInteger> each =
+            to - from < MostInRange ? Enumerable.Range(0, (int)(to - from) + 1).Select(i => from + i) : [from, to];
+        return (true, [.. each.Select(width => new Dictionary<string, BigInteger>(first) { [name] = width })]);
+    }
+
+    /// <summary>Refuses a range of more widths than are asked about at once; whether it did.</summary>
+    internal bool IsTooLong(Findings found)
+    {
+        if (
+            items.Select(i => i.Ends).FirstOrDefault(e => e is not null) is not var (from, to)
+            || to - from < MostInRange
+        )
+        {
+            return false;
+        }
+        found.Add(Id.WidthsTooMany, AskedPart.Widths, 0, ("count", to - from + 1), ("most", MostInRange));
+        return true;
     }
 
     private static Dictionary<string, BigInteger>? Chosen(
@@ -116,6 +131,17 @@ public sealed class AskedWidths
         foreach (var item in names.Count == 0 ? [] : items)
         {
             var name = item.Name ?? names[0];
+            if (item.Ends is not null)
+            {
+                found.Add(
+                    Id.WidthNotOne,
+                    AskedPart.Widths,
+                    index,
+                    ("value", Shortened(item.Text)),
+                    ("width", AskedWord.Width)
+                );
+                return null;
+            }
             if (item.Number is not { } number)
             {
                 found.Add(

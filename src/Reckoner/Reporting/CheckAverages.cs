@@ -9,10 +9,11 @@ namespace Reckoner.Reporting;
 /// <summary>What happens on average: cycles, and how often each decision comes out so.</summary>
 internal static class CheckAverages
 {
-    public static Pairs Of(Averages averages, Vocabulary words) =>
+    /// <param name="given">Whether the machine leaves operands out, so that not all were averaged over.</param>
+    public static Pairs Of(Averages averages, bool given, Vocabulary words) =>
         new([.. Cycles(averages, words), .. averages.Outcomes.Select(o => Outcome(o, words))])
         {
-            Caption = words.Spell("check.averages", ("cases", averages.Cases)),
+            Caption = words.Spell(given ? "check.averages-given" : "check.averages", ("cases", averages.Cases)),
         };
 
     /// <summary>Where not all operands take as many, with how many take how many.</summary>

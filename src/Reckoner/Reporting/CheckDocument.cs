@@ -1,5 +1,6 @@
 using System.Globalization;
 using Reckoner.Checking;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Tables;
@@ -69,7 +70,7 @@ internal sealed class CheckDocument
         }
         if (check.Averages is { } averages)
         {
-            yield return CheckAverages.Of(averages, words);
+            yield return CheckAverages.Of(averages, Datapath.Given.Count > 0, words);
         }
         if (check.AreAveragesStopped)
         {
@@ -128,12 +129,29 @@ internal sealed class CheckDocument
                     ("results", OperandsText.Results(Datapath, section.Given!, words))
                 )
             );
+            if (Undefined(section) is { } undefined)
+            {
+                said.Add(Content.Text(ClaimText.Of(undefined, Datapath, words)));
+            }
             if (section.Expected is { } expected)
             {
                 said.Add(words.Spell("check.expected", ("results", OperandsText.Results(Datapath, expected, words))));
             }
         }
         return new Pair(words.Spell($"check.section.{section.Name}"), said);
+    }
+
+    /// <summary>The part for want of whose value the smallest operands fail, where that is why.</summary>
+    private Undefined? Undefined(SectionResult section)
+    {
+        var claims = section.Count.Section switch
+        {
+            CheckSection.Laws => Datapath.Laws,
+            CheckSection.Outside => Datapath.Outside,
+            CheckSection.Follows => [],
+        };
+        var operands = section.Count.Smallest!.Operands;
+        return claims.Select(c => ClaimJudge.Undefined(c, operands, section.Given!)).FirstOrDefault(u => u is not null);
     }
 
     private Content Strength(LawStrength strength)

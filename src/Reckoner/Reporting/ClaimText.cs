@@ -1,6 +1,7 @@
 using System.Numerics;
 using Reckoner.Claims;
 using Reckoner.Datapaths;
+using Reckoner.Running;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
@@ -54,6 +55,24 @@ internal static class ClaimText
             ),
         };
     }
+
+    /// <summary>What became of a claim for the numbers of a walk: itself with these in the place of names, or why it has no value.</summary>
+    public static string Applied(
+        JudgedClaim claim,
+        IReadOnlyDictionary<string, BigInteger> numbers,
+        Datapath datapath,
+        Vocabulary words
+    ) =>
+        claim.Undefined is { } undefined
+            ? Of(undefined, datapath, words)
+            : WithNumbers(claim.Claim, numbers, datapath, words);
+
+    /// <summary>Why a formula has no value, and that it does not hold then.</summary>
+    public static string Of(Undefined undefined, Datapath datapath, Vocabulary words) =>
+        words.Say(
+            $"walk.undefined.{undefined.Why.Name}",
+            ("formula", FormulaText.Of(undefined.Part, In(datapath, words)))
+        );
 
     /// <summary>The names of operands and results, and the small words between, in a language.</summary>
     public static FormulaWords In(Datapath datapath, Vocabulary words)

@@ -37,7 +37,10 @@ internal static class IdleDocument
             Leads =
             [
                 study.IsExhaustive
-                    ? words.Spell("idle.over-all", ("cases", study.Rows[0].Cases!.Value))
+                    ? words.Spell(
+                        study.Datapath.Given.Count > 0 ? "idle.over-all-given" : "idle.over-all",
+                        ("cases", study.Rows[0].Cases!.Value)
+                    )
                     : words.Spell("idle.by-structure"),
             ],
         };

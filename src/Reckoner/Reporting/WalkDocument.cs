@@ -136,6 +136,10 @@ internal static class WalkDocument
     {
         var said = ClaimText.Of(claim.Claim, datapath, words);
         Content text = Formula(said);
+        if (claim.Undefined is { } undefined)
+        {
+            return text + Content.Text(": ") + Content.Text(ClaimText.Of(undefined, datapath, words));
+        }
         var applied = ClaimText.WithNumbers(claim.Claim, numbers, datapath, words);
         return claim.Applies && applied != said ? text + Content.Text(": ") + Formula(applied) : text;
     }

@@ -47,7 +47,7 @@ internal sealed partial class WalkText
         {
             var said = ClaimText.Of(claim.Claim, Datapath, words);
             Filled(said, width, "   " + Verdict(claim));
-            var applied = ClaimText.WithNumbers(claim.Claim, numbers, Datapath, words);
+            var applied = ClaimText.Applied(claim, numbers, Datapath, words);
             if (claim.Applies && applied != said)
             {
                 Filled(applied, width);

@@ -35,7 +35,21 @@ public sealed record Row(
 
 /// <summary>Whether a claim held on this walk.</summary>
 /// <param name="Applies">False where its "when" is not so: it holds then, and says nothing.</param>
-public sealed record JudgedClaim(Claim Claim, bool Holds, bool Applies);
+public sealed record JudgedClaim(Claim Claim, bool Holds, bool Applies)
+{
+    /// <summary>The part for want of whose value it does not hold; null where it holds, or is plainly false.</summary>
+    internal Undefined? Undefined { get; init; }
+
+    /// <summary>By the bits of operands and results. Where its "when" has no value it applies, or nobody would hear of it.</summary>
+    internal static JudgedClaim Of(Claim claim, IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results)
+    {
+        var holds = ClaimJudge.Holds(claim, operands, results);
+        return new JudgedClaim(claim, holds, !holds || ClaimJudge.Applies(claim, operands, results))
+        {
+            Undefined = ClaimJudge.Undefined(claim, operands, results),
+        };
+    }
+}
 
 /// <summary>The walk of one set of operands through a machine, cycle by cycle, computed with whole numbers.</summary>
 public sealed class Walk
@@ -107,11 +121,7 @@ public sealed class Walk
     private static Walk Of(Datapath datapath, IReadOnlyList<BigInteger> operands, WalkRun run, BitTrace? trace)
     {
         var given = datapath.IsGiven(operands);
-        var claims = (given ? datapath.Laws : datapath.Outside).Select(c => new JudgedClaim(
-            c,
-            ClaimJudge.Holds(c, operands, run.Results),
-            ClaimJudge.Applies(c, operands, run.Results)
-        ));
+        var claims = (given ? datapath.Laws : datapath.Outside).Select(c => JudgedClaim.Of(c, operands, run.Results));
         return new Walk(datapath, operands, trace)
         {
             Rows = run.Rows,

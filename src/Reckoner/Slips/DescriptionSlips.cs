@@ -35,10 +35,16 @@ internal static class DescriptionSlips
         }
     }
 
+    /// <summary>Below the last register; in a machine that has none above the first cycle, which is where registers end.</summary>
     private static Description WithRegister(Description d, RegisterLine register)
     {
-        var last = d.Declarations.ToList().FindLastIndex(line => line is RegisterLine);
-        return d with { Declarations = [.. d.Declarations.Take(last + 1), register, .. d.Declarations.Skip(last + 1)] };
+        var lines = d.Declarations.ToList();
+        var last = lines.FindLastIndex(line => line is RegisterLine);
+        lines.Insert(
+            last >= 0 ? last + 1 : lines.FindIndex(line => line is CoreBlock or RepeatBlock or StepBlock),
+            register
+        );
+        return d with { Declarations = lines };
     }
 
     private static IEnumerable<Edit<Description>> Own(Description description, Scope scope)

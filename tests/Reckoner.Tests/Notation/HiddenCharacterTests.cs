@@ -59,7 +59,7 @@ public class HiddenCharacterTests
         {
             var found = Machine.Read(new Source($"odd{(char)character}.machine", text), MachineCatalogue.Find).Found;
             var error = Assert.Single(found, d => d.Severity == Severity.Error);
-            Assert.Equal(Id.OddCharacter, error.Id);
+            Assert.Equal(Id.HiddenCharacter, error.Id);
             Assert.Equal($"U+{character:X4}", error.Facts.Single(f => f.Name == "character").Value);
             AssertPlain(DiagnosticText.Of(found, Vocabulary.English, 80));
         }
@@ -71,7 +71,7 @@ public class HiddenCharacterTests
     {
         var (style, found) = StyleReader.Read(new Source("odd.style", $"column cycle \"a {(char)character} head\"\n"));
         Assert.Null(style);
-        Assert.Equal(Id.OddCharacter, Assert.Single(found).Id);
+        Assert.Equal(Id.HiddenCharacter, Assert.Single(found).Id);
         AssertPlain(DiagnosticText.Of(found, Vocabulary.English, 80));
     }
 

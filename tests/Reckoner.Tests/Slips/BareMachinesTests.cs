@@ -75,6 +75,22 @@ public class BareMachinesTests
         Assert.Equal(["digit-changed-c"], study.Slips.Select(s => s.Slip.Name));
     }
 
+    /// <summary>It stood above the first line, where no description begins.</summary>
+    [Fact]
+    public void A_register_that_a_slip_adds_stands_above_the_cycles_where_there_is_no_other()
+    {
+        var machine = Machines.Of(
+            "machine bare\n\nwidth n = 2 in 2..4\n\nstep only\n  let sum, carry = 0b01 + 0b11\n  note \"{}\"\n"
+        );
+        var slip = Slip.Of(machine).Single(s => s.Name == "carry-stale-carry");
+        var text = Printer.Text(slip.Machine.Description);
+        Assert.StartsWith(
+            "machine bare\n\nwidth n = 2 in 2..4\n\nregister carry_before : 1 loads 0\n\nstep only\n",
+            text
+        );
+        Assert.Equal(text, Printer.Text(Machines.Of(text).Description));
+    }
+
     /// <summary>A slip that makes a result narrower is not made, so that it cannot be asked for either.</summary>
     [Fact]
     public void Exactly_the_slips_that_are_made_count_as_listed()
