@@ -293,21 +293,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     public int Write(Request request, Document document, int status)
     {
         var format = TableFormat.Of(request);
-        if (request[Option.Output] is { } file)
+        if (format.IsText || request.Has(Option.Output))
         {
-            return OutputFile.Write(
-                this,
-                request,
-                file,
-                [NewFile.Of(file.Text, format.Write(document, Words, Columns))]
-            )
-                ? status
-                : Refuse(request);
-        }
-        if (format.IsText)
-        {
-            Print(Encoding.UTF8.GetString(format.Write(document, Words, Columns)));
-            return status;
+            return Write(request, stream => format.Write(stream, document, Words, Columns), status);
         }
         request.Report.Add(Id.FileNeeded, request[Option.Format]!.Value.Span, ("format", format.Name));
         return Refuse(request);

@@ -8,18 +8,18 @@ namespace Reckoner.Cli;
 
 /// <summary>A form that a document of tables can be written in.</summary>
 /// <param name="IsText">Whether a terminal can show it; else it needs a file.</param>
-/// <param name="Write">Given the document, its words and the page's columns.</param>
-internal sealed record TableFormat(string Name, bool IsText, Func<Document, Vocabulary, int, byte[]> Write)
+/// <param name="Write">Given where to, the document, its words and the page's columns.</param>
+internal sealed record TableFormat(string Name, bool IsText, Action<Stream, Document, Vocabulary, int> Write)
 {
     public static readonly IReadOnlyList<TableFormat> All =
     [
-        OfText("text", (document, _, columns) => DocumentText.Of(document, columns)),
-        OfText("markdown", (document, _, _) => Markdown.Of(document)),
-        OfText("html", (document, _, _) => Html.Of(document)),
-        OfText("latex", (document, _, _) => Latex.Of(document)),
-        OfText("csv", (document, _, _) => Csv.Of(document)),
-        new("xlsx", IsText: false, (document, _, _) => XlsxWriter.Write(document)),
-        OfText("prose", (document, words, _) => Prose.Of(document, words)),
+        OfText("text", (text, document, _, columns) => text.Write(DocumentText.Of(document, columns))),
+        OfText("markdown", (text, document, _, _) => Markdown.Write(text, document)),
+        OfText("html", (text, document, _, _) => Html.Write(text, document)),
+        OfText("latex", (text, document, _, _) => Latex.Write(text, document)),
+        OfText("csv", (text, document, _, _) => Csv.Write(text, document)),
+        new("xlsx", IsText: false, (stream, document, _, _) => stream.Write(XlsxWriter.Write(document))),
+        OfText("prose", (text, document, words, _) => Prose.Write(text, document, words)),
     ];
 
     /// <summary>All of them, and JSON, which has fields of its own.</summary>
@@ -27,6 +27,19 @@ internal sealed record TableFormat(string Name, bool IsText, Func<Document, Voca
 
     public static TableFormat Of(Request request) => All.First(f => f.Name == (AskedForm.Of(request) ?? All[0].Name));
 
-    private static TableFormat OfText(string name, Func<Document, Vocabulary, int, string> write) =>
-        new(name, IsText: true, (document, words, columns) => Encoding.UTF8.GetBytes(write(document, words, columns)));
+    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
+
+    /// <summary>As much of the text is kept at a time, not more: a walk of 100,000 cycles makes some of fifty megabytes.</summary>
+    private const int BufferLetters = 1 << 14;
+
+    private static TableFormat OfText(string name, Action<TextWriter, Document, Vocabulary, int> write) =>
+        new(
+            name,
+            IsText: true,
+            (stream, document, words, columns) =>
+            {
+                using var text = new StreamWriter(stream, Utf8, BufferLetters, leaveOpen: true) { NewLine = "\n" };
+                write(text, document, words, columns);
+            }
+        );
 }

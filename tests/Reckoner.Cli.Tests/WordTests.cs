@@ -44,6 +44,7 @@ public partial class WordTests
         "help.options.",
         "slip.",
         "page.read-",
+        "walk.undefined.",
     ];
     private static readonly string[] Ends = ["", ".fail"];
 

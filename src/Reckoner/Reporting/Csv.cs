@@ -1,4 +1,3 @@
-using System.Text;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -13,13 +12,14 @@ internal static class Csv
     /// <summary>What makes a spreadsheet take a text for a formula; a text that begins so gets an apostrophe before it.</summary>
     private const string Formula = "=+-@\t\r";
 
-    public static string Of(Document document)
+    public static string Of(Document document) => Written.Text(text => Write(text, document));
+
+    public static void Write(TextWriter text, Document document)
     {
-        var text = new StringBuilder();
         var fields = document.Grids.Select(g => g.Columns.Count).DefaultIfEmpty(0).Max();
         foreach (var grid in document.Grids)
         {
-            if (text.Length > 0)
+            if (grid != document.Grids.First())
             {
                 Record(text, [], fields);
             }
@@ -29,7 +29,6 @@ internal static class Csv
                 Record(text, Marks.Cells(grid, row).Select(Plain), fields);
             }
         }
-        return text.ToString();
     }
 
     /// <summary>What a cell is as a spreadsheet's text: bits as 0b0011, so that no zero gets lost; no text is a formula.</summary>
@@ -61,10 +60,10 @@ internal static class Csv
     public static string Guarded(string text) =>
         text.Length > 0 && Formula.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
 
-    private static void Record(StringBuilder text, IEnumerable<string> fields, int count)
+    private static void Record(TextWriter text, IEnumerable<string> fields, int count)
     {
         var written = fields.Select(Quoted).ToList();
-        text.AppendJoin(',', written.Concat(Enumerable.Repeat("", count - written.Count))).Append("\r\n");
+        text.Write(string.Join(',', written.Concat(Enumerable.Repeat("", count - written.Count))) + "\r\n");
     }
 
     private static string Quoted(string field) =>

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -23,39 +22,36 @@ internal static class Html
         dd { margin: 0; overflow-wrap: anywhere; }
         """;
 
-    public static string Of(Document document)
+    public static string Of(Document document) => Written.Text(text => Write(text, document));
+
+    public static void Write(TextWriter text, Document document)
     {
-        var text = new StringBuilder();
-        text.Append("<!DOCTYPE html>\n")
-            .Append($"<html lang=\"{document.Language}\">\n<head>\n<meta charset=\"utf-8\">\n")
-            .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
-            .Append($"<title>{Escaped(document.Title)}</title>\n<style>\n{Style}\n");
+        text.Write("<!DOCTYPE html>\n");
+        text.Write($"<html lang=\"{document.Language}\">\n<head>\n<meta charset=\"utf-8\">\n");
+        text.Write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+        text.Write($"<title>{Escaped(document.Title)}</title>\n<style>\n{Style}\n");
         if (document.Paper is { } paper)
         {
-            text.Append($"@page {{ size: {PageSize(paper)}; }}\n");
+            text.Write($"@page {{ size: {PageSize(paper)}; }}\n");
         }
-        text.Append("</style>\n</head>\n<body>\n<main>\n<section>\n");
-        text.Append($"<h1>{Escaped(document.Title)}</h1>\n");
+        text.Write("</style>\n</head>\n<body>\n<main>\n<section>\n");
+        text.Write($"<h1>{Escaped(document.Title)}</h1>\n");
         if (document.Subtitle is { } subtitle)
         {
-            text.Append($"<p>{Escaped(subtitle)}</p>\n");
+            text.Write($"<p>{Escaped(subtitle)}</p>\n");
         }
         foreach (var lead in document.Leads)
         {
-            text.Append($"<p>{Inline(lead)}</p>\n");
+            text.Write($"<p>{Inline(lead)}</p>\n");
         }
         foreach (var block in document.Blocks)
         {
-            text.Append(
-                block.Match(
-                    paragraph => $"<p>{Inline(paragraph.Text)}</p>\n",
-                    Of,
-                    items => $"<ul>\n{string.Concat(items.Each.Select(i => $"<li>{Inline(i)}</li>\n"))}</ul>\n",
-                    Of
-                )
-            );
+            foreach (var piece in block.Match(Of, Of, Of, Of))
+            {
+                text.Write(piece);
+            }
         }
-        return text.Append("</section>\n</main>\n</body>\n</html>\n").ToString();
+        text.Write("</section>\n</main>\n</body>\n</html>\n");
     }
 
     /// <summary>A slide is as wide to its height as 16 to 9.</summary>
@@ -64,35 +60,33 @@ internal static class Html
         : paper.IsLandscape ? $"{paper.Size} landscape"
         : $"{paper.Size} portrait";
 
-    private static string Of(Pairs pairs)
-    {
-        var rows = pairs.Rows.Select(r =>
-            $"<dt>{Inline(r.Name)}</dt>{string.Concat(r.Said.Select(s => $"<dd>{Inline(s)}</dd>"))}\n"
-        );
-        var caption = pairs.Caption is { } said ? $"<p>{Inline(said)}</p>\n" : "";
-        return $"{caption}<dl>\n{string.Concat(rows)}</dl>\n";
-    }
+    private static IEnumerable<string> Of(Paragraph paragraph) => [$"<p>{Inline(paragraph.Text)}</p>\n"];
 
-    private static string Of(Grid grid)
+    private static IEnumerable<string> Of(Items items) =>
+        items.Each.Select(i => $"<li>{Inline(i)}</li>\n").Prepend("<ul>\n").Append("</ul>\n");
+
+    private static IEnumerable<string> Of(Pairs pairs) =>
+        pairs
+            .Rows.Select(r =>
+                $"<dt>{Inline(r.Name)}</dt>{string.Concat(r.Said.Select(s => $"<dd>{Inline(s)}</dd>"))}\n"
+            )
+            .Prepend("<dl>\n")
+            .Prepend(pairs.Caption is { } said ? $"<p>{Inline(said)}</p>\n" : "")
+            .Append("</dl>\n");
+
+    private static IEnumerable<string> Of(Grid grid)
     {
-        var text = new StringBuilder();
-        text.Append($"<table>\n<caption>{Escaped(grid.Caption)}</caption>\n<thead>\n<tr>");
-        foreach (var column in grid.Columns)
-        {
-            text.Append($"<th scope=\"col\">{Escaped(Marks.Head(column))}</th>");
-        }
-        text.Append("</tr>\n</thead>\n<tbody>\n");
+        var heads = grid.Columns.Select(c => $"<th scope=\"col\">{Escaped(Marks.Head(c))}</th>");
+        yield return $"<table>\n<caption>{Escaped(grid.Caption)}</caption>\n<thead>\n<tr>{string.Concat(heads)}</tr>\n</thead>\n<tbody>\n";
         var label = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Label);
         foreach (var row in grid.Rows)
         {
-            text.Append("<tr>");
-            foreach (var (cell, i) in Marks.Cells(grid, row).Select((c, i) => (c, i)))
-            {
-                text.Append(i == label ? $"<th scope=\"row\">{Lines(cell)}</th>" : $"<td>{Lines(cell)}</td>");
-            }
-            text.Append("</tr>\n");
+            var cells = Marks
+                .Cells(grid, row)
+                .Select((cell, i) => i == label ? $"<th scope=\"row\">{Lines(cell)}</th>" : $"<td>{Lines(cell)}</td>");
+            yield return $"<tr>{string.Concat(cells)}</tr>\n";
         }
-        return text.Append("</tbody>\n</table>\n").ToString();
+        yield return "</tbody>\n</table>\n";
     }
 
     private static string Lines(Cell cell) =>

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using Reckoner.Tables;
 
 namespace Reckoner.Reporting;
@@ -22,37 +21,42 @@ internal static class Latex
     /// <summary>Tables with more rows may run over several pages.</summary>
     private const int RowsOnAPage = 24;
 
-    public static string Of(Document document)
+    public static string Of(Document document) => Written.Text(text => Write(text, document));
+
+    public static void Write(TextWriter text, Document document)
     {
-        var text = new StringBuilder();
         Begin(text, document);
-        text.Append($"\\section*{{{LatexLetters.Escaped(document.Title)}}}\n");
+        text.Write($"\\section*{{{LatexLetters.Escaped(document.Title)}}}\n");
         if (document.Subtitle is { } subtitle)
         {
-            text.Append(LatexLetters.Escaped(subtitle)).Append("\n\n");
+            text.Write(LatexLetters.Escaped(subtitle) + "\n\n");
         }
         foreach (var lead in document.Leads)
         {
-            text.Append($"\\noindent {LatexLetters.Inline(lead)}\n\n");
+            text.Write($"\\noindent {LatexLetters.Inline(lead)}\n\n");
         }
         foreach (var block in document.Blocks)
         {
-            text.Append("\\par\\medskip\\noindent\n")
-                .Append(block.Match(p => LatexLetters.Inline(p.Text) + "\n", Of, Of, Of));
+            text.Write("\\par\\medskip\\noindent\n");
+            foreach (
+                var piece in block.Match(p => [LatexLetters.Inline(p.Text) + "\n"], p => [Of(p)], i => [Of(i)], Of)
+            )
+            {
+                text.Write(piece);
+            }
         }
-        text.Append("\\reckonerend\n");
-        return text.ToString();
+        text.Write("\\reckonerend\n");
     }
 
     /// <summary>Inside a document \documentclass has become the error of a second class; so we know whether we are in one.</summary>
-    private static void Begin(StringBuilder text, Document document)
+    private static void Begin(TextWriter text, Document document)
     {
         var paper = document.Paper ?? new Paper("a4", IsLandscape: false);
         var (size, geometry) =
             paper.Size == "slide"
                 ? ("", "paperwidth=254mm,paperheight=142.9mm,margin=10mm")
                 : ($"{paper.Size}paper,", paper.IsLandscape ? "landscape,margin=15mm" : "margin=20mm");
-        text.Append(
+        text.Write(
             $$$"""
             % Compiles alone; where a table runs over pages, run LaTeX until its columns no longer move. In a document of your own: \usepackage{array,booktabs,longtable}, then \input this file.
             \expandafter\ifx\csname @twoclasseserror\endcsname\documentclass
@@ -102,13 +106,14 @@ internal static class Latex
     private static string Of(Items items) =>
         $"\\begin{{itemize}}\n{string.Concat(items.Each.Select(i => $"\\item {LatexLetters.Inline(i)}\n"))}\\end{{itemize}}\n";
 
-    private static string Of(Grid grid)
+    private static IEnumerable<string> Of(Grid grid)
     {
-        var text = new StringBuilder();
-        var cells = Marks.Seen(grid).ToList();
-        var letters = grid
-            .Columns.Select((c, i) => cells.Select(r => Letters(r[i])).Append(Marks.Head(c).Length).Max() + 2)
-            .ToList();
+        var letters = grid.Columns.Select(c => Marks.Head(c).Length).ToList();
+        foreach (var row in Marks.Seen(grid))
+        {
+            letters = [.. letters.Select((l, i) => Math.Max(l, Letters(row[i])))];
+        }
+        letters = [.. letters.Select(l => l + 2)];
         bool IsSentences(int i) => grid.Columns[i].Role == ColumnRole.Sentences;
         var all = Enumerable.Range(0, letters.Count).ToList();
         var fixedLetters = all.Where(i => !IsSentences(i)).Sum(i => letters[i]);
@@ -122,23 +127,20 @@ internal static class Latex
             : Width(0.92 * letters[i] / fixedLetters);
         var isLong = grid.Rows.Count > RowsOnAPage;
         var environment = isLong ? "longtable" : "tabular";
-        text.Append($"\\textbf{{{LatexLetters.Escaped(grid.Caption)}}}\\nopagebreak\n\n\\smallskip\\noindent\n");
-        text.Append("{\\small\n");
-        text.Append($"\\begin{{{environment}}}{{@{{}}{string.Concat(beside.Select(Form))}@{{}}}}\n\\toprule\n");
-        text.AppendJoin(" & ", beside.Select(i => LatexLetters.Escaped(Marks.Head(grid.Columns[i]))))
-            .Append(" \\\\\n\\midrule\n");
-        text.Append(isLong ? "\\endhead\n" : "");
-        foreach (var row in cells)
+        yield return $"\\textbf{{{LatexLetters.Escaped(grid.Caption)}}}\\nopagebreak\n\n\\smallskip\\noindent\n";
+        yield return "{\\small\n";
+        yield return $"\\begin{{{environment}}}{{@{{}}{string.Concat(beside.Select(Form))}@{{}}}}\n\\toprule\n";
+        var heads = beside.Select(i => LatexLetters.Escaped(Marks.Head(grid.Columns[i])));
+        yield return $"{string.Join(" & ", heads)} \\\\\n\\midrule\n{(isLong ? "\\endhead\n" : "")}";
+        foreach (var row in Marks.Seen(grid))
         {
-            text.AppendJoin(" & ", beside.Select(i => LatexLetters.Inline(row[i]))).Append(" \\\\\n");
+            yield return $"{string.Join(" & ", beside.Select(i => LatexLetters.Inline(row[i])))} \\\\\n";
             if (under >= 0 && !row[under].IsEmpty)
             {
-                text.Append(
-                    $"\\multicolumn{{{beside.Count}}}{{@{{}}p{{0.95\\linewidth}}@{{}}}}{{\\raggedright {LatexLetters.Inline(row[under])}}} \\\\\n"
-                );
+                yield return $"\\multicolumn{{{beside.Count}}}{{@{{}}p{{0.95\\linewidth}}@{{}}}}{{\\raggedright {LatexLetters.Inline(row[under])}}} \\\\\n";
             }
         }
-        return text.Append($"\\bottomrule\n\\end{{{environment}}}}}\n").ToString();
+        yield return $"\\bottomrule\n\\end{{{environment}}}}}\n";
     }
 
     private static string Width(double share) =>

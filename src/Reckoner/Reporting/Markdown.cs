@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.RegularExpressions;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -14,58 +13,61 @@ internal static partial class Markdown
     /// <summary>Signs that make a list or a rule where a line begins with them.</summary>
     private const string SpecialFirst = "-+=";
 
-    public static string Of(Document document)
+    public static string Of(Document document) => Written.Text(text => Write(text, document));
+
+    public static void Write(TextWriter text, Document document)
     {
-        var text = new StringBuilder($"# {Escaped(document.Title)}\n");
+        text.Write($"# {Escaped(document.Title)}\n");
         if (document.Subtitle is { } subtitle)
         {
-            text.Append('\n').Append(Line(subtitle)).Append('\n');
+            text.Write($"\n{Line(subtitle)}\n");
         }
         foreach (var lead in document.Leads)
         {
-            text.Append('\n').Append(Inline(lead)).Append('\n');
+            text.Write($"\n{Inline(lead)}\n");
         }
         foreach (var block in document.Blocks)
         {
-            text.Append('\n');
-            text.Append(
-                block.Match(
-                    paragraph => Inline(paragraph.Text) + "\n",
-                    Of,
-                    items => string.Concat(items.Each.Select(i => $"- {Inline(i)}\n")),
-                    grid => $"**{Escaped(grid.Caption)}**\n\n{Table(grid)}"
-                )
-            );
-        }
-        return text.ToString();
-    }
-
-    private static string Of(Pairs pairs)
-    {
-        var rows = pairs.Rows.Select(r => $"{(r.IsPart ? "  " : "")}- {Inline(r.Name)}: {Inline(r.SaidTogether)}\n");
-        return (pairs.Caption is { } said ? $"{Inline(said)}\n\n" : "") + string.Concat(rows);
-    }
-
-    private static string Table(Grid grid)
-    {
-        var text = new StringBuilder();
-        List<string[]> rows =
-        [
-            [.. grid.Columns.Select(c => Escaped(Marks.Head(c)))],
-            .. Marks.Seen(grid).Select(r => r.Select(Cell).ToArray()),
-        ];
-        var widths = grid
-            .Columns.Select((c, i) => c.Role == ColumnRole.Sentences ? 3 : rows.Max(r => r[i].Length))
-            .ToList();
-        for (var i = 0; i < rows.Count; i++)
-        {
-            text.Append("| ").AppendJoin(" | ", rows[i].Select((c, j) => c.PadRight(widths[j]))).Append(" |\n");
-            if (i == 0)
+            text.Write('\n');
+            foreach (var piece in block.Match(Of, Of, Of, Of))
             {
-                text.Append("| ").AppendJoin(" | ", widths.Select(w => new string('-', Math.Max(3, w)))).Append(" |\n");
+                text.Write(piece);
             }
         }
-        return text.ToString();
+    }
+
+    private static IEnumerable<string> Of(Paragraph paragraph) => [Inline(paragraph.Text) + "\n"];
+
+    private static IEnumerable<string> Of(Items items) => items.Each.Select(i => $"- {Inline(i)}\n");
+
+    private static IEnumerable<string> Of(Pairs pairs) =>
+        pairs
+            .Rows.Select(r => $"{(r.IsPart ? "  " : "")}- {Inline(r.Name)}: {Inline(r.SaidTogether)}\n")
+            .Prepend(pairs.Caption is { } said ? $"{Inline(said)}\n\n" : "");
+
+    private static IEnumerable<string> Of(Grid grid)
+    {
+        yield return $"**{Escaped(grid.Caption)}**\n\n";
+        // Cells are made twice, once to be measured, so that they need not all be kept.
+        IEnumerable<string[]> Rows() =>
+            Marks
+                .Seen(grid)
+                .Select(r => r.Select(Cell).ToArray())
+                .Prepend([.. grid.Columns.Select(c => Escaped(Marks.Head(c)))]);
+        var widths = new int[grid.Columns.Count];
+        foreach (var row in Rows())
+        {
+            for (var i = 0; i < widths.Length; i++)
+            {
+                widths[i] = grid.Columns[i].Role == ColumnRole.Sentences ? 3 : Math.Max(widths[i], row[i].Length);
+            }
+        }
+        var rule = $"| {string.Join(" | ", widths.Select(w => new string('-', Math.Max(3, w))))} |\n";
+        foreach (var row in Rows())
+        {
+            yield return $"| {string.Join(" | ", row.Select((c, j) => c.PadRight(widths[j])))} |\n{rule}";
+            rule = "";
+        }
     }
 
     private static string Cell(Cell cell) => string.Join("<br>", cell.Lines.Select(Inline));

@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.RegularExpressions;
 using Reckoner.Tables;
 using Reckoner.Words;
@@ -12,13 +11,19 @@ namespace Reckoner.Reporting;
 internal sealed partial class Prose
 {
     private readonly Vocabulary words;
-    private readonly StringBuilder text = new();
+    private readonly TextWriter text;
 
-    private Prose(Vocabulary words) => this.words = words;
-
-    public static string Of(Document document, Vocabulary words)
+    private Prose(TextWriter text, Vocabulary words)
     {
-        var prose = new Prose(words);
+        this.text = text;
+        this.words = words;
+    }
+
+    public static string Of(Document document, Vocabulary words) => Written.Text(text => Write(text, document, words));
+
+    public static void Write(TextWriter text, Document document, Vocabulary words)
+    {
+        var prose = new Prose(text, words);
         prose.Sentence(Content.Phrase(document.Title));
         if (document.Subtitle is { } subtitle)
         {
@@ -32,7 +37,6 @@ internal sealed partial class Prose
         {
             block.Match(prose.Write, prose.Write, prose.Write, prose.Write);
         }
-        return prose.text.ToString();
     }
 
     /// <summary>Signs are of use only to those who see them.</summary>
@@ -42,7 +46,7 @@ internal sealed partial class Prose
 
     private Prose Say(IEnumerable<Content> sentences)
     {
-        text.Append('\n');
+        text.Write('\n');
         foreach (var sentence in sentences)
         {
             Sentence(sentence);
@@ -52,7 +56,7 @@ internal sealed partial class Prose
 
     private Prose Write(Pairs pairs)
     {
-        text.Append('\n');
+        text.Write('\n');
         Sentence(pairs.Caption ?? Content.Empty);
         foreach (var row in pairs.Rows)
         {
@@ -71,7 +75,7 @@ internal sealed partial class Prose
         var label = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Label);
         foreach (var row in grid.Rows)
         {
-            text.Append('\n');
+            text.Write('\n');
             if (label >= 0)
             {
                 var name = Joined(row.Cells[label]);
@@ -122,7 +126,7 @@ internal sealed partial class Prose
         if (said.Length > 0)
         {
             var end = ".!?:".Contains(said[^1], StringComparison.Ordinal) ? "" : ".";
-            text.Append(said).Append(end).Append('\n');
+            text.Write($"{said}{end}\n");
         }
     }
 
