@@ -28,30 +28,30 @@ public class HtmlTests
     [Theory]
     [InlineData("divide-still-divisor", 4)]
     [InlineData("multiply-shared-register", 64)]
-    public void Axe_finds_nothing_in_a_walk(string machine, int width) =>
+    public async Task Axe_finds_nothing_in_a_walk(string machine, int width) =>
         Assert.Equal(
             "",
-            Axe.Found(
+            await Axe.Found(
                 Html.Of(WalkDocument.Of(Walk(machine, width), HouseStyle.None, Vocabulary.English, false).Document!)
             )
         );
 
     [Fact]
-    public void Axe_finds_nothing_in_machines_side_by_side()
+    public async Task Axe_finds_nothing_in_machines_side_by_side()
     {
         List<Walk> walks = [Walk("divide-moving-divisor", 4), Walk("divide-shared-register", 4)];
         var comparison = Comparison.Of([.. walks.Select(w => w.Datapath)]);
         Assert.Equal(
             "",
-            Axe.Found(Html.Of(CompareDocument.Of(comparison, walks, HouseStyle.None, Vocabulary.English)))
+            await Axe.Found(Html.Of(CompareDocument.Of(comparison, walks, HouseStyle.None, Vocabulary.English)))
         );
     }
 
     [Fact]
-    public void Axe_finds_nothing_in_a_state_table() =>
+    public async Task Axe_finds_nothing_in_a_state_table() =>
         Assert.Equal(
             "",
-            Axe.Found(
+            await Axe.Found(
                 Html.Of(
                     StatesDocument.Of(ControlStates.Of(At("divide-early-out", 8)), HouseStyle.None, Vocabulary.English)
                 )
@@ -60,10 +60,10 @@ public class HtmlTests
 
     /// <summary>The check itself, on a page that is wrong on purpose.</summary>
     [Fact]
-    public void A_page_without_a_language_is_found_wanting() =>
+    public async Task A_page_without_a_language_is_found_wanting() =>
         Assert.StartsWith(
             "html-has-lang",
-            Axe.Found(
+            await Axe.Found(
                 Html.Of(
                         StatesDocument.Of(
                             ControlStates.Of(At("multiply-booth", 4)),

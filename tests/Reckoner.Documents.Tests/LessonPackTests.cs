@@ -85,14 +85,14 @@ public class LessonPackTests
     }
 
     [Fact]
-    public void Axe_finds_nothing_in_the_page() => Assert.Equal("", Axe.Found(Page));
+    public async Task Axe_finds_nothing_in_the_page() => Assert.Equal("", await Axe.Found(Page));
 
     /// <summary>The check itself, on a page that is wrong on purpose.</summary>
     [Fact]
-    public void A_player_without_names_on_its_buttons_is_found_wanting() =>
+    public async Task A_player_without_names_on_its_buttons_is_found_wanting() =>
         Assert.Contains(
             "button-name",
-            Axe.Found(Page.Replace("textContent: say(key)", "textContent: \"\"", StringComparison.Ordinal)),
+            await Axe.Found(Page.Replace("textContent: say(key)", "textContent: \"\"", StringComparison.Ordinal)),
             StringComparison.Ordinal
         );
 

@@ -51,17 +51,19 @@ public class CatalogueCheckTests
 
     [Theory]
     [MemberData(nameof(Right))]
-    public void Corners_and_random_operands_at_far_widths_keep_every_claim(string machine) => Sample(machine, 300);
+    public void Corners_and_random_operands_at_far_widths_keep_every_claim(string machine) =>
+        Sample(machine, FarWidths.Where((_, i) => i % 3 == 0), 300);
 
     [Theory]
     [Trait("Length", "long")]
     [MemberData(nameof(Right))]
-    public void Many_random_operands_at_far_widths_keep_every_claim(string machine) => Sample(machine, 20_000);
+    public void Many_random_operands_at_far_widths_keep_every_claim(string machine) =>
+        Sample(machine, FarWidths, 20_000);
 
-    private static void Sample(string name, int count)
+    private static void Sample(string name, IEnumerable<int> widths, int count)
     {
         const int Seed = 1;
-        foreach (var datapath in AtWidths(name, FarWidths))
+        foreach (var datapath in AtWidths(name, widths))
         {
             var program = CheckProgram.Of(datapath, Followed(datapath), OracleUse.Written);
             var sample = new OperandSample(datapath, count, Seed);

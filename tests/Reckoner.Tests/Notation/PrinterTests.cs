@@ -7,7 +7,8 @@ namespace Reckoner.Tests;
 /// <summary>What is printed reads back as the same description, its comments with it.</summary>
 public class PrinterTests
 {
-    private const int Trees = 2_000;
+    private const int Trees = 600;
+    private const int ManyTrees = 20_000;
 
     public static TheoryData<string> Texts =>
         [
@@ -46,11 +47,17 @@ public class PrinterTests
 
     /// <summary>The printer adds the brackets that a tree needs, so brackets are not compared.</summary>
     [Fact]
-    public void A_tree_that_nobody_wrote_reads_back_as_it_was_made()
+    public void A_tree_that_nobody_wrote_reads_back_as_it_was_made() => ReadBack(Trees);
+
+    [Fact]
+    [Trait("Length", "long")]
+    public void So_do_many_trees() => ReadBack(ManyTrees);
+
+    private static void ReadBack(int count)
     {
         var seed = Seeds.Next();
         var trees = new RandomTrees(new Random(seed));
-        for (var i = 0; i < Trees; i++)
+        for (var i = 0; i < count; i++)
         {
             var tree = trees.Next();
             var printed = Printer.Text(tree);

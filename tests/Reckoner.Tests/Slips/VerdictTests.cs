@@ -14,11 +14,19 @@ public class VerdictTests
     /// <summary>A width at which every operand of every slip can be walked.</summary>
     private const int MostBits = 8;
 
-    public static TheoryData<string> SmallMachines =>
+    /// <summary>So many bits of operands take little time; those of the machines that have more at their narrowest take most of it.</summary>
+    private const int QuickBits = MostBits - 2;
+
+    public static TheoryData<string> SmallMachines => OfBits(b => b <= QuickBits);
+
+    public static TheoryData<string> LargerMachines => OfBits(b => b is > QuickBits and <= MostBits);
+
+    private static TheoryData<string> OfBits(Predicate<int> isTaken) =>
         [
             .. Machines.Catalogue.Where(m =>
-                Machines.Bound(Machines.Named(m), Machines.Range(Machines.Named(m)).Low).Operands.Sum(o => o.Width)
-                <= MostBits
+                isTaken(
+                    Machines.Bound(Machines.Named(m), Machines.Range(Machines.Named(m)).Low).Operands.Sum(o => o.Width)
+                )
             ),
         ];
 
@@ -36,7 +44,7 @@ public class VerdictTests
         return Machines
             .Widths(named, upTo: 4)
             .Last(w =>
-                w == Machines.Range(named).Low || Machines.Bound(named, w).Operands.Sum(o => o.Width) <= MostBits - 2
+                w == Machines.Range(named).Low || Machines.Bound(named, w).Operands.Sum(o => o.Width) <= QuickBits
             );
     }
 
@@ -69,6 +77,15 @@ public class VerdictTests
     [Theory]
     [MemberData(nameof(SmallMachines))]
     public void Exactly_when_is_exact_over_every_operand(string machine) => Assert.Empty(Judged[machine].Exactly);
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(LargerMachines))]
+    public void So_is_what_is_said_of_machines_with_more_operands(string machine) =>
+        Assert.Equal(
+            ("", ""),
+            (string.Join('\n', Judged[machine].Harmless), string.Join('\n', Judged[machine].Exactly))
+        );
 
     /// <summary>
     /// Exactly what is said is asked of every walk at the next width, numbers that are written in widths as they are there. Both
