@@ -23,28 +23,28 @@ internal sealed partial class Binder
     /// <paramref name="sibling"/> the reading of the other side, for literals.
     /// </summary>
     private Value Evaluate(Expression e, Size? wanted, Reading sibling) =>
-        e switch
+        e.Kind switch
         {
-            Unreadable => Value.Unknown,
-            Bracketed v => Evaluate(v.Inner, wanted, sibling),
-            NumberLiteral v => Literal(v, v.Number, wanted, sibling),
-            Scaled or Binary { Operator: BinaryOperator.Divide or BinaryOperator.Power } => NumberOrNothing(
-                e,
-                wanted,
-                sibling
-            ),
-            BitsLiteral v => Bare(v),
-            NameReference v => Name(v, wanted, sibling),
-            Unary { Operator: UnaryOperator.Negate } v => Negated(v, wanted, sibling),
-            Unary v => Inverted(v, wanted, sibling),
-            Binary v => Pair(v, wanted),
-            Comparison v => Compared(v),
-            Joined v => Join(v),
-            Sliced v => Slice(v),
-            Call v => Function(v, wanted, sibling),
-            Chosen v => Choice(v, wanted),
-            Within v => Refuse(Id.NotHardware, v, ("operator", "in")),
-            _ => throw new InvalidOperationException(e.GetType().Name),
+            ExpressionKind.Unreadable => Value.Unknown,
+            ExpressionKind.Bracketed => Evaluate(((Bracketed)e).Inner, wanted, sibling),
+            ExpressionKind.Number => Literal(e, ((NumberLiteral)e).Number, wanted, sibling),
+            ExpressionKind.Scaled => NumberOrNothing(e, wanted, sibling),
+            ExpressionKind.Bits => Bare((BitsLiteral)e),
+            ExpressionKind.Name => Name((NameReference)e, wanted, sibling),
+            ExpressionKind.Unary => ((Unary)e).Operator switch
+            {
+                UnaryOperator.Negate => Negated((Unary)e, wanted, sibling),
+                UnaryOperator.Not => Inverted((Unary)e, wanted, sibling),
+            },
+            ExpressionKind.Binary => ((Binary)e).Operator is BinaryOperator.Divide or BinaryOperator.Power
+                ? NumberOrNothing(e, wanted, sibling)
+                : Pair((Binary)e, wanted),
+            ExpressionKind.Comparison => Compared((Comparison)e),
+            ExpressionKind.Joined => Join((Joined)e),
+            ExpressionKind.Sliced => Slice((Sliced)e),
+            ExpressionKind.Call => Function((Call)e, wanted, sibling),
+            ExpressionKind.Chosen => Choice((Chosen)e, wanted),
+            ExpressionKind.Within => Refuse(Id.NotHardware, e, ("operator", "in")),
         };
 
     /// <summary>The value for a place; when the place is not known, no number is blamed for having no width.</summary>

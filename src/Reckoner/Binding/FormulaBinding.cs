@@ -24,72 +24,100 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
         return binding.Number(formula)?.Constant;
     }
 
-    public Term? Number(Expression formula)
-    {
-        switch (formula)
+    public Term? Number(Expression formula) =>
+        formula.Kind switch
         {
-            case Bracketed f:
-                return Of(f, TermKind.Bracketed, Number(f.Inner));
-            case Binary { Operator: BinaryOperator.And or BinaryOperator.Or or BinaryOperator.Xor }:
-            case Unary { Operator: UnaryOperator.Not }:
-            case Comparison or Within:
-                report.Add(Id.NumberNeeded, formula.Span, ("formula", Printer.Text(formula)));
-                Truth(formula);
-                return null;
-            case NumberLiteral f:
-                return Term.Literal(f.Span, f.Number, f.Text);
-            case BitsLiteral f:
-                return IsWithoutX(f) ? Term.Literal(f.Span, f.Number, f.Text) : null;
-            case NameReference f:
-                return named(f);
-            case Scaled f:
-                return Of(f, TermKind.Multiple, Number(f.Factor), Number(f.Name));
-            case Unary f:
-                return Of(f, TermKind.Negation, Number(f.Operand));
-            case Binary f:
-                return Of(f, KindOf(f.Operator), Number(f.Left), Number(f.Right));
-            case Call f:
-                return Called(f);
-            default:
-                ReportHardware(formula);
-                return null;
-        }
+            ExpressionKind.Bracketed => Of(formula, TermKind.Bracketed, Number(((Bracketed)formula).Inner)),
+            ExpressionKind.Number => Term.Literal(
+                formula.Span,
+                ((NumberLiteral)formula).Number,
+                ((NumberLiteral)formula).Text
+            ),
+            ExpressionKind.Bits => Digits((BitsLiteral)formula),
+            ExpressionKind.Name => named((NameReference)formula),
+            ExpressionKind.Scaled => Of(
+                formula,
+                TermKind.Multiple,
+                Number(((Scaled)formula).Factor),
+                Number(((Scaled)formula).Name)
+            ),
+            ExpressionKind.Unary => ((Unary)formula).Operator switch
+            {
+                UnaryOperator.Negate => Of(formula, TermKind.Negation, Number(((Unary)formula).Operand)),
+                UnaryOperator.Not => NotANumber(formula),
+            },
+            ExpressionKind.Binary => IsLogic((Binary)formula) ? NotANumber(formula) : Number((Binary)formula),
+            ExpressionKind.Comparison or ExpressionKind.Within => NotANumber(formula),
+            ExpressionKind.Call => Called((Call)formula),
+            ExpressionKind.Joined or ExpressionKind.Sliced or ExpressionKind.Chosen => Hardware<Term>(formula),
+            // Told where it was read.
+            ExpressionKind.Unreadable => null,
+        };
+
+    private Term? Digits(BitsLiteral f) => IsWithoutX(f) ? Term.Literal(f.Span, f.Number, f.Text) : null;
+
+    private Term? Number(Binary f) => Of(f, KindOf(f.Operator), Number(f.Left), Number(f.Right));
+
+    private static bool IsLogic(Binary f) =>
+        f.Operator is BinaryOperator.And or BinaryOperator.Or or BinaryOperator.Xor;
+
+    private Term? NotANumber(Expression formula)
+    {
+        report.Add(Id.NumberNeeded, formula.Span, ("formula", Printer.Text(formula)));
+        Truth(formula);
+        return null;
     }
 
-    public Truth? Truth(Expression formula)
-    {
-        switch (formula)
+    public Truth? Truth(Expression formula) =>
+        formula.Kind switch
         {
-            case Bracketed f:
-                return Of(f, TruthKind.Bracketed, Truth(f.Inner));
-            case Binary { Operator: BinaryOperator.And } f:
-                return Of(f, TruthKind.And, Truth(f.Left), Truth(f.Right));
-            case Binary { Operator: BinaryOperator.Or } f:
-                return Of(f, TruthKind.Or, Truth(f.Left), Truth(f.Right));
-            case Binary { Operator: BinaryOperator.Xor } f:
-                return Of(f, TruthKind.Xor, Truth(f.Left), Truth(f.Right));
-            case Unary { Operator: UnaryOperator.Not } f:
-                return Of(f, TruthKind.Not, Truth(f.Operand));
-            case Comparison f:
-                return Bound(f.Terms) is { } terms ? Claims.Truth.Comparison(f.Span, terms, f.Relations) : null;
-            case Within f:
-                return Bound([f.Value, f.Low, f.High]) is [var value, var low, var high]
-                    ? Claims.Truth.Between(f.Span, value, low, high)
-                    : null;
-            case NameReference or Call or BitsLiteral:
-                if (Number(formula) is not null)
-                {
-                    ReportTruthNeeded(formula);
-                }
-                return null;
-            case NumberLiteral or Scaled or Unary or Binary:
-                ReportTruthNeeded(formula);
-                Number(formula);
-                return null;
-            default:
-                ReportHardware(formula);
-                return null;
+            ExpressionKind.Bracketed => Of(formula, TruthKind.Bracketed, Truth(((Bracketed)formula).Inner)),
+            ExpressionKind.Binary => IsLogic((Binary)formula) ? Truth((Binary)formula) : NotATruth(formula),
+            ExpressionKind.Unary => ((Unary)formula).Operator switch
+            {
+                UnaryOperator.Not => Of(formula, TruthKind.Not, Truth(((Unary)formula).Operand)),
+                UnaryOperator.Negate => NotATruth(formula),
+            },
+            ExpressionKind.Comparison => Bound(((Comparison)formula).Terms) is { } terms
+                ? Claims.Truth.Comparison(formula.Span, terms, ((Comparison)formula).Relations)
+                : null,
+            ExpressionKind.Within => Bound(formula.Children) is [var value, var low, var high]
+                ? Claims.Truth.Between(formula.Span, value, low, high)
+                : null,
+            ExpressionKind.Name or ExpressionKind.Call or ExpressionKind.Bits => ANumber(formula),
+            ExpressionKind.Number or ExpressionKind.Scaled => NotATruth(formula),
+            ExpressionKind.Joined or ExpressionKind.Sliced or ExpressionKind.Chosen => Hardware<Truth>(formula),
+            ExpressionKind.Unreadable => null,
+        };
+
+    private Truth? Truth(Binary f) =>
+        f.Operator switch
+        {
+            BinaryOperator.And => Of(f, TruthKind.And, Truth(f.Left), Truth(f.Right)),
+            BinaryOperator.Or => Of(f, TruthKind.Or, Truth(f.Left), Truth(f.Right)),
+            BinaryOperator.Xor => Of(f, TruthKind.Xor, Truth(f.Left), Truth(f.Right)),
+            BinaryOperator.Add
+            or BinaryOperator.Subtract
+            or BinaryOperator.Multiply
+            or BinaryOperator.Divide
+            or BinaryOperator.Power => NotATruth(f),
+        };
+
+    /// <summary>Where the number itself is wrong, that is told, and not what it should have been.</summary>
+    private Truth? ANumber(Expression formula)
+    {
+        if (Number(formula) is not null)
+        {
+            ReportTruthNeeded(formula);
         }
+        return null;
+    }
+
+    private Truth? NotATruth(Expression formula)
+    {
+        ReportTruthNeeded(formula);
+        Number(formula);
+        return null;
     }
 
     private static TermKind KindOf(BinaryOperator op) =>
@@ -131,12 +159,11 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
     private void ReportTruthNeeded(Expression formula) =>
         report.Add(Id.TruthNeeded, formula.Span, ("formula", Printer.Text(formula)));
 
-    private void ReportHardware(Expression formula)
+    private T? Hardware<T>(Expression formula)
+        where T : class
     {
-        if (formula is not Unreadable)
-        {
-            report.Add(Id.HardwareInFormula, formula.Span, ("value", Printer.Text(formula)));
-        }
+        report.Add(Id.HardwareInFormula, formula.Span, ("value", Printer.Text(formula)));
+        return null;
     }
 
     private Term? Called(Call call)

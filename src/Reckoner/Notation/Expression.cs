@@ -9,6 +9,9 @@ namespace Reckoner.Notation;
 /// </summary>
 public abstract class Expression(Span span, params ReadOnlySpan<Expression> children)
 {
+    /// <summary>What it is, for a switch that names every kind.</summary>
+    public abstract ExpressionKind Kind { get; }
+
     public Span Span { get; } = span;
 
     public IReadOnlyList<Expression> Children { get; } = children.ToArray();
@@ -31,6 +34,7 @@ public abstract class Expression(Span span, params ReadOnlySpan<Expression> chil
 /// <summary>A whole number as written, underscores and all.</summary>
 public sealed class NumberLiteral(Span span, string text) : Expression(span)
 {
+    public override ExpressionKind Kind => ExpressionKind.Number;
     public string Text { get; } = text;
 
     public BigInteger Number { get; } =
@@ -43,6 +47,7 @@ public sealed class NumberLiteral(Span span, string text) : Expression(span)
 /// <summary>Bits as written, such as 0b0110; x stands for either digit and only in labels.</summary>
 public sealed class BitsLiteral(Span span, string text) : Expression(span)
 {
+    public override ExpressionKind Kind => ExpressionKind.Bits;
     public string Text { get; } = text;
 
     /// <summary>The digits 0, 1 and x, most significant first.</summary>
@@ -59,18 +64,21 @@ public sealed class BitsLiteral(Span span, string text) : Expression(span)
 
 public sealed class NameReference(Span span, string name) : Expression(span)
 {
+    public override ExpressionKind Kind => ExpressionKind.Name;
     public string Name { get; } = name;
 }
 
 /// <summary>2n: a number and a name without a blank, their product.</summary>
 public sealed class Scaled(Span span, NumberLiteral factor, NameReference name) : Expression(span, factor, name)
 {
+    public override ExpressionKind Kind => ExpressionKind.Scaled;
     public NumberLiteral Factor { get; } = factor;
     public NameReference Name { get; } = name;
 }
 
 public sealed class Bracketed(Span span, Expression inner) : Expression(span, inner)
 {
+    public override ExpressionKind Kind => ExpressionKind.Bracketed;
     public Expression Inner => Children[0];
 }
 
@@ -82,6 +90,8 @@ public enum UnaryOperator
 
 public sealed class Unary(Span span, UnaryOperator op, Expression operand) : Expression(span, operand)
 {
+    public override ExpressionKind Kind => ExpressionKind.Unary;
+
     public UnaryOperator Operator { get; } = op;
     public Expression Operand => Children[0];
 }
@@ -101,6 +111,8 @@ public enum BinaryOperator
 public sealed class Binary(Span span, BinaryOperator op, Expression left, Expression right)
     : Expression(span, left, right)
 {
+    public override ExpressionKind Kind => ExpressionKind.Binary;
+
     public BinaryOperator Operator { get; } = op;
     public Expression Left => Children[0];
     public Expression Right => Children[1];
@@ -110,6 +122,7 @@ public sealed class Binary(Span span, BinaryOperator op, Expression left, Expres
 public sealed class Comparison(Span span, IReadOnlyList<Expression> terms, IReadOnlyList<Relation> relations)
     : Expression(span, [.. terms])
 {
+    public override ExpressionKind Kind => ExpressionKind.Comparison;
     public IReadOnlyList<Expression> Terms => Children;
     public IReadOnlyList<Relation> Relations { get; } = relations;
 }
@@ -118,6 +131,7 @@ public sealed class Comparison(Span span, IReadOnlyList<Expression> terms, IRead
 public sealed class Within(Span span, Expression value, Expression low, Expression high)
     : Expression(span, value, low, high)
 {
+    public override ExpressionKind Kind => ExpressionKind.Within;
     public Expression Value => Children[0];
     public Expression Low => Children[1];
     public Expression High => Children[2];
@@ -126,12 +140,15 @@ public sealed class Within(Span span, Expression value, Expression low, Expressi
 /// <summary>a:b:c, most significant first.</summary>
 public sealed class Joined(Span span, IReadOnlyList<Expression> parts) : Expression(span, [.. parts])
 {
+    public override ExpressionKind Kind => ExpressionKind.Joined;
     public IReadOnlyList<Expression> Parts => Children;
 }
 
 /// <summary>x[hi..lo], or x[i] when <see cref="HasLow"/> is false.</summary>
 public sealed class Sliced : Expression
 {
+    public override ExpressionKind Kind => ExpressionKind.Sliced;
+
     public Sliced(Span span, Expression value, Expression high)
         : base(span, value, high) { }
 
@@ -147,6 +164,7 @@ public sealed class Sliced : Expression
 public sealed class Call(Span span, Span nameSpan, string function, IReadOnlyList<Expression> arguments)
     : Expression(span, [.. arguments])
 {
+    public override ExpressionKind Kind => ExpressionKind.Call;
     public Span NameSpan { get; } = nameSpan;
     public string Function { get; } = function;
     public IReadOnlyList<Expression> Arguments => Children;
@@ -156,10 +174,14 @@ public sealed class Call(Span span, Span nameSpan, string function, IReadOnlyLis
 public sealed class Chosen(Span span, Expression whenTrue, Expression condition, Expression otherwise)
     : Expression(span, whenTrue, condition, otherwise)
 {
+    public override ExpressionKind Kind => ExpressionKind.Chosen;
     public Expression WhenTrue => Children[0];
     public Expression Condition => Children[1];
     public Expression Otherwise => Children[2];
 }
 
 /// <summary>Stands where a value could not be read; the reason is reported already and nothing more is said about it.</summary>
-public sealed class Unreadable(Span span) : Expression(span);
+public sealed class Unreadable(Span span) : Expression(span)
+{
+    public override ExpressionKind Kind => ExpressionKind.Unreadable;
+}

@@ -20,28 +20,45 @@ internal static partial class Printer
 
     /// <summary>A value or formula as it would be written; brackets are added where the tree needs them to be read back.</summary>
     public static string Text(Expression value) =>
-        value switch
+        value.Kind switch
         {
-            NumberLiteral v => v.Text,
-            BitsLiteral v => v.Text,
-            NameReference v => v.Name,
-            Scaled v => v.Factor.Text + v.Name.Name,
-            Bracketed v => $"({Text(v.Inner)})",
-            Unary { Operator: UnaryOperator.Not } v => $"not {Text(v.Operand, Binding.Negation)}",
-            Unary v => Apart($"-{Text(v.Operand, Binding.Sign)}"),
-            Binary v => Text(v),
-            Comparison v => Text(v.Terms[0], Binding.Sum)
-                + string.Concat(v.Relations.Select((r, i) => $" {r.Symbol()} {Text(v.Terms[i + 1], Binding.Sum)}")),
-            Within v => $"{Text(v.Value, Binding.Sum)} in {Text(v.Low, Binding.Sum)}..{Text(v.High, Binding.Sum)}",
-            Joined v => string.Join(':', v.Parts.Select(p => Text(p, Binding.Postfix))),
-            Sliced { HasLow: true } v => $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}..{Place(v.Low)}]",
-            Sliced v => $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}]",
-            Call v => $"{v.Function}({string.Join(", ", v.Arguments.Select(a => Text(a)))})",
-            Chosen v =>
-                $"{Text(v.WhenTrue, Binding.Logic)} when {Text(v.Condition, Binding.Logic)} else {Text(v.Otherwise)}",
-            Unreadable => "?",
-            _ => throw new InvalidOperationException(value.GetType().Name),
+            ExpressionKind.Number => ((NumberLiteral)value).Text,
+            ExpressionKind.Bits => ((BitsLiteral)value).Text,
+            ExpressionKind.Name => ((NameReference)value).Name,
+            ExpressionKind.Scaled => ((Scaled)value).Factor.Text + ((Scaled)value).Name.Name,
+            ExpressionKind.Bracketed => $"({Text(((Bracketed)value).Inner)})",
+            ExpressionKind.Unary => Text((Unary)value),
+            ExpressionKind.Binary => Text((Binary)value),
+            ExpressionKind.Comparison => Text((Comparison)value),
+            ExpressionKind.Within => Text((Within)value),
+            ExpressionKind.Joined => string.Join(':', value.Children.Select(p => Text(p, Binding.Postfix))),
+            ExpressionKind.Sliced => Text((Sliced)value),
+            ExpressionKind.Call => $"{((Call)value).Function}({string.Join(", ", value.Children.Select(Text))})",
+            ExpressionKind.Chosen => Text((Chosen)value),
+            ExpressionKind.Unreadable => "?",
         };
+
+    private static string Text(Unary v) =>
+        v.Operator switch
+        {
+            UnaryOperator.Not => $"not {Text(v.Operand, Binding.Negation)}",
+            UnaryOperator.Negate => Apart($"-{Text(v.Operand, Binding.Sign)}"),
+        };
+
+    private static string Text(Comparison v) =>
+        Text(v.Terms[0], Binding.Sum)
+        + string.Concat(v.Relations.Select((r, i) => $" {r.Symbol()} {Text(v.Terms[i + 1], Binding.Sum)}"));
+
+    private static string Text(Within v) =>
+        $"{Text(v.Value, Binding.Sum)} in {Text(v.Low, Binding.Sum)}..{Text(v.High, Binding.Sum)}";
+
+    private static string Text(Sliced v) =>
+        v.HasLow
+            ? $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}..{Place(v.Low)}]"
+            : $"{Text(v.Value, Binding.Postfix)}[{Place(v.High)}]";
+
+    private static string Text(Chosen v) =>
+        $"{Text(v.WhenTrue, Binding.Logic)} when {Text(v.Condition, Binding.Logic)} else {Text(v.Otherwise)}";
 
     /// <summary>Places of bits and powers stand close together: R[2n-1..n], 2^(n-1).</summary>
     private static string Place(Expression place) => Close(Text(place));

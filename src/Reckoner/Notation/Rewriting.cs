@@ -5,20 +5,24 @@ internal static class Rewriting
 {
     /// <summary>The same node over other children, as many as it has.</summary>
     public static Expression Over(Expression e, IReadOnlyList<Expression> children) =>
-        e switch
+        e.Kind switch
         {
-            NumberLiteral or BitsLiteral or NameReference or Scaled or Unreadable => e,
-            Bracketed => new Bracketed(e.Span, children[0]),
-            Unary v => new Unary(e.Span, v.Operator, children[0]),
-            Binary v => new Binary(e.Span, v.Operator, children[0], children[1]),
-            Comparison v => new Comparison(e.Span, children, v.Relations),
-            Within => new Within(e.Span, children[0], children[1], children[2]),
-            Joined => new Joined(e.Span, children),
-            Sliced { HasLow: true } => new Sliced(e.Span, children[0], children[1], children[2]),
-            Sliced => new Sliced(e.Span, children[0], children[1]),
-            Call v => new Call(e.Span, v.NameSpan, v.Function, children),
-            Chosen => new Chosen(e.Span, children[0], children[1], children[2]),
-            _ => throw new InvalidOperationException(e.GetType().Name),
+            ExpressionKind.Number
+            or ExpressionKind.Bits
+            or ExpressionKind.Name
+            or ExpressionKind.Scaled
+            or ExpressionKind.Unreadable => e,
+            ExpressionKind.Bracketed => new Bracketed(e.Span, children[0]),
+            ExpressionKind.Unary => new Unary(e.Span, ((Unary)e).Operator, children[0]),
+            ExpressionKind.Binary => new Binary(e.Span, ((Binary)e).Operator, children[0], children[1]),
+            ExpressionKind.Comparison => new Comparison(e.Span, children, ((Comparison)e).Relations),
+            ExpressionKind.Within => new Within(e.Span, children[0], children[1], children[2]),
+            ExpressionKind.Joined => new Joined(e.Span, children),
+            ExpressionKind.Sliced => ((Sliced)e).HasLow
+                ? new Sliced(e.Span, children[0], children[1], children[2])
+                : new Sliced(e.Span, children[0], children[1]),
+            ExpressionKind.Call => new Call(e.Span, ((Call)e).NameSpan, ((Call)e).Function, children),
+            ExpressionKind.Chosen => new Chosen(e.Span, children[0], children[1], children[2]),
         };
 
     /// <summary>The same node with one child changed.</summary>

@@ -109,27 +109,30 @@ internal static class CanonicalTree
     private static Tree Of(Label label) => label.IsNegative ? new("neg", "", Of(label.Literal)) : Of(label.Literal);
 
     internal static Tree Of(Expression e) =>
-        e switch
+        e.Kind switch
         {
-            NumberLiteral v => new("number", v.Text),
-            BitsLiteral v => new("bits", v.Digits),
-            NameReference v => new("name", v.Name),
-            Scaled v => new("*", "", Of(v.Factor), Of(v.Name)),
-            Bracketed v => Of(v.Inner),
-            Unary v => new(v.Operator == UnaryOperator.Not ? "not" : "neg", "", Of(v.Operand)),
-            Binary v => new(Of(v.Operator), "", Of(v.Left), Of(v.Right)),
-            Comparison v => new(
+            ExpressionKind.Number => new("number", ((NumberLiteral)e).Text),
+            ExpressionKind.Bits => new("bits", ((BitsLiteral)e).Digits),
+            ExpressionKind.Name => new("name", ((NameReference)e).Name),
+            ExpressionKind.Scaled => Over("*", e),
+            ExpressionKind.Bracketed => Of(((Bracketed)e).Inner),
+            ExpressionKind.Unary => Over(((Unary)e).Operator == UnaryOperator.Not ? "not" : "neg", e),
+            ExpressionKind.Binary => Over(Of(((Binary)e).Operator), e),
+            ExpressionKind.Comparison => new(
                 "compare",
-                string.Join(' ', v.Relations.Select(r => r.Symbol())),
-                [.. v.Terms.Select(Of)]
+                string.Join(' ', ((Comparison)e).Relations.Select(r => r.Symbol())),
+                [.. e.Children.Select(Of)]
             ),
-            Within v => new("within", "", Of(v.Value), Of(v.Low), Of(v.High)),
-            Joined v => new("join", "", [.. v.Parts.Select(Of)]),
-            Sliced v => new("slice", "", Of(v.Value), Of(v.High), Of(v.Low)),
-            Call v => new("call", v.Function, [.. v.Arguments.Select(Of)]),
-            Chosen v => new("when", "", Of(v.WhenTrue), Of(v.Condition), Of(v.Otherwise)),
-            _ => throw new InvalidOperationException(e.GetType().Name),
+            ExpressionKind.Within => Over("within", e),
+            ExpressionKind.Joined => Over("join", e),
+            // One bit has its place twice, as the highest and the lowest.
+            ExpressionKind.Sliced => new("slice", "", Of(((Sliced)e).Value), Of(((Sliced)e).High), Of(((Sliced)e).Low)),
+            ExpressionKind.Call => new("call", ((Call)e).Function, [.. e.Children.Select(Of)]),
+            ExpressionKind.Chosen => Over("when", e),
+            ExpressionKind.Unreadable => throw new InvalidOperationException("a machine with an error has no tree"),
         };
+
+    private static Tree Over(string kind, Expression e) => new(kind, "", [.. e.Children.Select(Of)]);
 
     private static string Of(BinaryOperator op) =>
         op switch

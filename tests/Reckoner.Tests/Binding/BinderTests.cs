@@ -118,7 +118,7 @@ public class BinderTests
     {
         var found = Machines.Of(Head).At(65).Diagnostics;
         Assert.Equal(
-            "‹n› width-out-of-range: name = n, value = 65, low = 2, high = 64, machine = test",
+            "‹n› width-out-of-range: name = n, value = 65, low = 2, high = 64, machine = test, way = way.in-range-or-widen",
             Found.Whole(Assert.Single(found))
         );
     }
