@@ -410,9 +410,24 @@ def target(r):
     return name, slices
 
 
-def let(r):
+def named(r):
     name = r.name()
-    second = r.name() if r.eat(",") else None
+    while r.peek().kind == "name" and r.peek(1).kind == "string":
+        r.next()
+        r.next()
+    return name
+
+
+def says(r):
+    if r.eat("says"):
+        phrase(r)
+        if r.eat("else"):
+            phrase(r)
+
+
+def let(r):
+    name = named(r)
+    second = named(r) if r.eat(",") else None
     r.need("=")
     if r.eat("case"):
         subject = value(r)
@@ -426,16 +441,14 @@ def let(r):
         return ("choose", name, subject, arms)
     what = value(r)
     via(r)
-    if r.eat("says"):
-        phrase(r)
-        if r.eat("else"):
-            phrase(r)
+    says(r)
     r.end()
     return ("let", name, second, what)
 
 
 def labels(r):
     if r.eat("else"):
+        says(r)
         r.need(":")
         return None
     found = []
@@ -449,6 +462,7 @@ def labels(r):
             found.append(int(token.text.replace("_", "")))
         if not r.eat(","):
             break
+    says(r)
     r.need(":")
     return found
 
@@ -457,6 +471,7 @@ def branch(r):
     from_token = r.at
     condition = value(r)
     said = [t.text for t in r.tokens[from_token : r.at]]
+    says(r)
     r.end()
     taken = block(r)
     other = []

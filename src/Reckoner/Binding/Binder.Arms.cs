@@ -8,7 +8,7 @@ namespace Reckoner.Binding;
 internal sealed partial class Binder
 {
     /// <summary>The patterns of the arms of a case: they exclude each other, and together they cover every value.</summary>
-    private List<ArmPatterns>? Arms(Value subject, List<(IReadOnlyList<Label>? Labels, Span Span)> arms)
+    private List<ArmPatterns>? Arms(Value subject, List<(IReadOnlyList<Label>? Labels, Phrase? Says, Span Span)> arms)
     {
         if (
             subject.Reading == Reading.Bare
@@ -40,7 +40,7 @@ internal sealed partial class Binder
                     report.Add(Id.ElseNever, ElseSpan(arms[i].Span));
                     return null;
                 }
-                patterns.Add(new ArmPatterns([], "else"));
+                patterns.Add(new ArmPatterns([], "else", arms[i].Says));
                 return sound ? patterns : null;
             }
             var own = new List<Pattern>();
@@ -60,7 +60,7 @@ internal sealed partial class Binder
                 own.Add(pattern);
                 taken.Add(pattern, subject.Width, LineOf(label.Span));
             }
-            patterns.Add(new ArmPatterns(own, Printer.Text(labels)));
+            patterns.Add(new ArmPatterns(own, Printer.Text(labels), arms[i].Says));
         }
         if (sound && IsWhole && taken.Count(subject.Width) != BigInteger.One << subject.Width)
         {

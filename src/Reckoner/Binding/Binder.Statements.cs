@@ -109,7 +109,7 @@ internal sealed partial class Binder
     /// <param name="mayIdle">It had to be named for the sake of the second name.</param>
     private WireSymbol DeclareWire(Declared name, Value value, Says? says, bool mayIdle = false)
     {
-        var wire = new Wire(name.Text, value, says, source, LineOf(name.Span));
+        var wire = new Wire(name, value, says, source, LineOf(name.Span));
         var symbol = new WireSymbol(name.Text, wire.Line, wire);
         if (Find(name.Text) is { } other)
         {
@@ -201,8 +201,8 @@ internal sealed partial class Binder
         {
             return;
         }
-        var isNumber = let.Says.WhenOne.Text.Contains("{}", StringComparison.Ordinal);
-        if (spoken.Width > 1 && (!isNumber || let.Says.WhenZero is not null))
+        var isOfChoice = spoken.Operation == Operation.Choose && !let.Says.IsOfNumber;
+        if (spoken.Width > 1 && !isOfChoice && (!let.Says.IsOfNumber || let.Says.WhenZero is not null))
         {
             report.Add(
                 Id.SaysNothing,
@@ -217,7 +217,7 @@ internal sealed partial class Binder
     {
         via = null;
         var subject = Evaluate(let.Subject, null, Reading.Bare);
-        var arms = subject.IsUnknown ? null : Arms(subject, [.. let.Arms.Select(a => (a.Labels, a.Span))]);
+        var arms = subject.IsUnknown ? null : Arms(subject, [.. let.Arms.Select(a => (a.Labels, a.Says, a.Span))]);
         var values = let.Arms.Count == 0 ? null : Alike([.. let.Arms.Select(a => a.Value)], null, let.Arms[0].Value);
         var value = Value.Unknown;
         if (arms is not null && values is not null && Common(values, let.Arms[0].Value) is { } reading)
@@ -360,14 +360,14 @@ internal sealed partial class Binder
         var acts = Branches([block.Then, block.Otherwise ?? []]);
         return condition.IsUnknown
             ? null
-            : new BranchAct(source, line, condition, acts[0], acts[1], block.Otherwise is not null);
+            : new BranchAct(source, line, condition, block.Says, acts[0], acts[1], block.Otherwise is not null);
     }
 
     private CaseAct? BindCase(CaseBlock block, int line)
     {
         via = null;
         var subject = Evaluate(block.Subject, null, Reading.Bare);
-        var arms = subject.IsUnknown ? null : Arms(subject, [.. block.Arms.Select(a => (a.Labels, a.Span))]);
+        var arms = subject.IsUnknown ? null : Arms(subject, [.. block.Arms.Select(a => (a.Labels, a.Says, a.Span))]);
         var acts = Branches([.. block.Arms.Select(a => a.Body)]);
         return arms is null
             ? null

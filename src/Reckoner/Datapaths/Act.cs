@@ -83,10 +83,12 @@ public sealed record TransferAct(Source Source, int Line, IReadOnlyList<Place> P
 }
 
 /// <summary>A branch. <see cref="HasElse"/> tells an empty else from none.</summary>
+/// <param name="Says">What the description says of its outcomes.</param>
 public sealed record BranchAct(
     Source Source,
     int Line,
     Value Condition,
+    Says? Says,
     IReadOnlyList<Act> Then,
     IReadOnlyList<Act> Otherwise,
     bool HasElse

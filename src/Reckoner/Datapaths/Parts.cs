@@ -56,11 +56,19 @@ public sealed record Part(string Name, Phrase? Phrase, Register Register, int Hi
 }
 
 /// <summary>A name for a value inside one cycle; it keeps the value across the moments that follow.</summary>
-public sealed class Wire(string name, Value value, Says? says, Source source, int line)
+public sealed class Wire(Declared name, Value value, Says? says, Source source, int line)
 {
-    public string Name { get; } = name;
+    public string Name => name.Text;
     public Value Value { get; } = value;
     public Says? Says { get; } = says;
+
+    /// <summary>Whether its words are about how the choice falls that it carries, not about the word it carries.</summary>
+    public bool SaysHowItFalls =>
+        Says is { IsOfNumber: false } && Value.Operation == Operation.Choose && Value.Width > 1;
+
+    /// <summary>Its name as it is shown in a language.</summary>
+    public string In(string language) => name.In(language);
+
     public Source Source { get; } = source;
     public int Line { get; } = line;
 }

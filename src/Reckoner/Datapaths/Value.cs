@@ -85,7 +85,8 @@ public readonly record struct Pattern(BigInteger Mask, BigInteger Bits)
 
 /// <summary>The patterns of one arm; an arm without any is "else".</summary>
 /// <param name="Written">The labels as they are written.</param>
-public sealed record ArmPatterns(IReadOnlyList<Pattern> Patterns, string Written)
+/// <param name="Says">What the description says where it acts.</param>
+public sealed record ArmPatterns(IReadOnlyList<Pattern> Patterns, string Written, Phrase? Says)
 {
     public bool IsElse => Patterns.Count == 0;
 

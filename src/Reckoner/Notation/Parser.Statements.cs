@@ -118,13 +118,13 @@ internal sealed partial class Parser
     }
 
     /// <summary>
-    /// let = "let" NAME [ "," NAME ] "=" value [ "via" NAME ] [ "says" phrase [ "else" phrase ] ] NL
-    /// | "let" NAME "=" "case" value NL { arm value NL } "end" NL ;
+    /// let = "let" named [ "," named ] "=" value [ "via" NAME ] [ says ] NL
+    /// | "let" named "=" "case" value NL { arm value NL } "end" NL ;
     /// </summary>
     private Statement Let(int start, List<string> above)
     {
-        var name = Name();
-        var second = Eat(",") ? Name() : null;
+        var name = Named();
+        var second = Eat(",") ? Named() : null;
         Need("=", "let");
         if (Now.Is("case"))
         {
@@ -133,13 +133,19 @@ internal sealed partial class Parser
         }
         var value = Value();
         var via = Eat("via") ? Name() : null;
-        Says? says = null;
-        if (Eat("says"))
-        {
-            var one = NeedPhrase();
-            says = new Says(one, Eat("else") ? NeedPhrase() : null);
-        }
+        var says = Says();
         return new LetLine(From(start), EndLine(above), name, second, value, via, says);
+    }
+
+    /// <summary>says = "says" phrase [ "else" phrase ] ;</summary>
+    private Says? Says()
+    {
+        if (!Eat("says"))
+        {
+            return null;
+        }
+        var one = NeedPhrase();
+        return new Says(one, Eat("else") ? NeedPhrase() : null);
     }
 
     private LetCase LetCase(int start, List<string> above, Declared name)
@@ -151,15 +157,15 @@ internal sealed partial class Parser
         {
             var aboveArm = Above();
             var armStart = Now.Span.Start;
-            var labels = Labels();
+            var (labels, says) = Arm();
             var value = Value();
-            arms.Add(new ValueArm(From(armStart), EndLine(aboveArm), labels, value));
+            arms.Add(new ValueArm(From(armStart), EndLine(aboveArm), labels, says, value));
         }
         return new LetCase(From(start), comments, name, subject, arms, BlockEnd("case", start));
     }
 
-    /// <summary>arm = ( label { "," label } | "else" ) ":" ; for "else" there are no labels.</summary>
-    private List<Label>? Labels()
+    /// <summary>arm = ( label { "," label } | "else" ) [ "says" phrase ] ":" ; for "else" there are no labels.</summary>
+    private (List<Label>? Labels, Phrase? Says) Arm()
     {
         List<Label>? labels = null;
         if (!Eat("else"))
@@ -170,8 +176,9 @@ internal sealed partial class Parser
                 labels.Add(ReadLabel());
             } while (Eat(","));
         }
+        var says = Eat("says") ? NeedPhrase() : null;
         Need(":", "arm");
-        return labels;
+        return (labels, says);
     }
 
     /// <summary>label = PATTERN | [ "-" ] NUMBER ;</summary>
@@ -236,7 +243,7 @@ internal sealed partial class Parser
         return Slices(new NameReference(name.Span, name.Text));
     }
 
-    /// <summary>if = "if" value NL { statement } ( "end" NL | "else" NL { statement } "end" NL | "else" if ) ;</summary>
+    /// <summary>if = "if" value [ says ] NL { statement } ( "end" NL | "else" NL { statement } "end" NL | "else" if ) ;</summary>
     private IfBlock If(int start, List<string> above)
     {
         var condition = Value();
@@ -244,6 +251,7 @@ internal sealed partial class Parser
         {
             Fail(Id.ThenAfterCondition, Now.Span);
         }
+        var says = Says();
         var comments = EndLine(above);
         var then = Branch(start);
         if (!Now.Is("else"))
@@ -252,6 +260,7 @@ internal sealed partial class Parser
                 From(start),
                 comments,
                 condition,
+                says,
                 then,
                 Comments.None,
                 null,
@@ -271,13 +280,43 @@ internal sealed partial class Parser
             if (inner is null)
             {
                 PassOverBlocks();
-                return new IfBlock(From(start), comments, condition, then, Comments.None, null, false, Comments.None);
+                return new IfBlock(
+                    From(start),
+                    comments,
+                    condition,
+                    says,
+                    then,
+                    Comments.None,
+                    null,
+                    false,
+                    Comments.None
+                );
             }
-            return new IfBlock(From(start), comments, condition, then, Comments.None, [inner], true, Comments.None);
+            return new IfBlock(
+                From(start),
+                comments,
+                condition,
+                says,
+                then,
+                Comments.None,
+                [inner],
+                true,
+                Comments.None
+            );
         }
         var atElse = EndLine(aboveElse);
         var otherwise = Branch(start);
-        return new IfBlock(From(start), comments, condition, then, atElse, otherwise, false, BlockEnd("if", start));
+        return new IfBlock(
+            From(start),
+            comments,
+            condition,
+            says,
+            then,
+            atElse,
+            otherwise,
+            false,
+            BlockEnd("if", start)
+        );
     }
 
     /// <summary>case = "case" value NL { arm [ NL ] { statement } } "end" NL ;</summary>
@@ -290,10 +329,10 @@ internal sealed partial class Parser
         {
             var aboveArm = Above();
             var armStart = Now.Span.Start;
-            var labels = Labels();
+            var (labels, says) = Arm();
             var besideLabels = Now.Kind == TokenKind.LineEnd ? EndLine(aboveArm) : new Comments(aboveArm, null);
             var body = Statements();
-            arms.Add(new StatementArm(From(armStart), besideLabels, labels, body));
+            arms.Add(new StatementArm(From(armStart), besideLabels, labels, says, body));
         }
         return new CaseBlock(From(start), comments, subject, arms, BlockEnd("case", start));
     }

@@ -18,7 +18,7 @@ internal static partial class Printer
             transfer: s => page.Line(s.Comments, arm + Text(s)),
             branch: s =>
             {
-                page.Line(s.Comments, $"{arm}if {Text(s.Condition)}");
+                page.Line(s.Comments, $"{arm}if {Text(s.Condition)}{Text(s.Says)}");
                 PrintBranches(page, s);
             },
             arms: s => Print(page, s, arm),
@@ -28,11 +28,16 @@ internal static partial class Printer
 
     private static string Text(LetLine let)
     {
-        var second = let.Second is null ? "" : $", {let.Second}";
-        var says = let.Says is null ? "" : $" says {Text(let.Says.WhenOne)}";
-        var zero = let.Says?.WhenZero is null ? "" : $" else {Text(let.Says.WhenZero)}";
-        return $"let {let.Name}{second} = {Text(let.Value)}{Via(let.Via)}{says}{zero}";
+        var second = let.Second is null ? "" : $", {Text(let.Second)}";
+        return $"let {Text(let.Name)}{second} = {Text(let.Value)}{Via(let.Via)}{Text(let.Says)}";
     }
+
+    private static string Text(Says? says) =>
+        says is null ? ""
+        : says.WhenZero is null ? Said(says.WhenOne)
+        : $"{Said(says.WhenOne)} else {Text(says.WhenZero)}";
+
+    private static string Said(Phrase? phrase) => phrase is null ? "" : $" says {Text(phrase)}";
 
     private static string Text(TransferLine transfer) =>
         $"{string.Join(':', transfer.Targets.Select(t => Text(t)))} <- {Text(transfer.Value)}{Via(transfer.Via)}";
@@ -41,12 +46,12 @@ internal static partial class Printer
 
     private static void Print(Page page, LetCase block, string before)
     {
-        page.Line(block.Comments, $"{before}let {block.Name} = case {Text(block.Subject)}");
+        page.Line(block.Comments, $"{before}let {Text(block.Name)} = case {Text(block.Subject)}");
         page.Inside(() =>
         {
             foreach (var arm in block.Arms)
             {
-                page.Line(arm.Comments, $"{Opened(arm.Labels)} {Text(arm.Value)}");
+                page.Line(arm.Comments, $"{Opened(arm.Labels, arm.Says)} {Text(arm.Value)}");
             }
         });
         page.Line(block.AtEnd, "end");
@@ -57,7 +62,7 @@ internal static partial class Printer
         page.Inside(() => Print(page, block.Then));
         if (block is { ElseIf: true, Otherwise: [IfBlock inner] })
         {
-            page.Line(inner.Comments, $"else if {Text(inner.Condition)}");
+            page.Line(inner.Comments, $"else if {Text(inner.Condition)}{Text(inner.Says)}");
             PrintBranches(page, inner);
             return;
         }
@@ -83,11 +88,11 @@ internal static partial class Printer
                 )
                 {
                     page.Remarks(arm.Comments.Above);
-                    Print(page, arm.Body[0], Opened(arm.Labels) + " ");
+                    Print(page, arm.Body[0], Opened(arm.Labels, arm.Says) + " ");
                 }
                 else
                 {
-                    page.Line(arm.Comments, Opened(arm.Labels));
+                    page.Line(arm.Comments, Opened(arm.Labels, arm.Says));
                     page.Inside(() => Print(page, arm.Body));
                 }
             }
@@ -95,7 +100,8 @@ internal static partial class Printer
         page.Line(block.AtEnd, "end");
     }
 
-    private static string Opened(IReadOnlyList<Label>? labels) => labels is null ? "else:" : Text(labels) + ":";
+    private static string Opened(IReadOnlyList<Label>? labels, Phrase? says) =>
+        (labels is null ? "else" : Text(labels)) + Said(says) + ":";
 
     public static string Text(IReadOnlyList<Label> labels) =>
         string.Join(", ", labels.Select(l => (l.IsNegative ? "-" : "") + Text(l.Literal)));

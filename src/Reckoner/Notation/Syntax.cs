@@ -268,8 +268,15 @@ public abstract partial record Statement(Span Span, Comments Comments) : Line(Sp
         );
 }
 
-/// <summary>says "..." else "..." behind a let.</summary>
-public sealed record Says(Phrase WhenOne, Phrase? WhenZero);
+/// <summary>says "..." else "...": words for how a bit, or what a choice or a branch looks at, falls; or one phrase for a number.</summary>
+public sealed record Says(Phrase WhenOne, Phrase? WhenZero)
+{
+    /// <summary>The words for an outcome; null where there are none.</summary>
+    public Phrase? When(bool isOne) => isOne ? WhenOne : WhenZero;
+
+    /// <summary>Whether {} stands for a number in it.</summary>
+    public bool IsOfNumber => WhenOne.Text.Contains("{}", StringComparison.Ordinal);
+}
 
 public sealed record LetLine(
     Span Span,
@@ -287,8 +294,14 @@ public sealed record LetLine(
 /// <summary>A label: bits with x, or a number with its sign.</summary>
 public sealed record Label(Span Span, Expression Literal, bool IsNegative);
 
-public sealed record ValueArm(Span Span, Comments Comments, IReadOnlyList<Label>? Labels, Expression Value)
-    : Line(Span, Comments);
+/// <summary>An arm of a value; without labels it is "else".</summary>
+public sealed record ValueArm(
+    Span Span,
+    Comments Comments,
+    IReadOnlyList<Label>? Labels,
+    Phrase? Says,
+    Expression Value
+) : Line(Span, Comments);
 
 public sealed record LetCase(
     Span Span,
@@ -318,6 +331,7 @@ public sealed record IfBlock(
     Span Span,
     Comments Comments,
     Expression Condition,
+    Says? Says,
     IReadOnlyList<Statement> Then,
     Comments AtElse,
     IReadOnlyList<Statement>? Otherwise,
@@ -332,6 +346,7 @@ public sealed record StatementArm(
     Span Span,
     Comments Comments,
     IReadOnlyList<Label>? Labels,
+    Phrase? Says,
     IReadOnlyList<Statement> Body
 ) : Line(Span, Comments);
 

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -79,9 +78,7 @@ internal static class Sentences
             }
             else if (happening is Summed { Carry: { Says: not null } carry } && next is Said said && said.Wire == carry)
             {
-                reasons.Add(
-                    speech.Spell("walk.said", ("what", Told(happening, speech)), ("phrase", Told(said, speech)))
-                );
+                reasons.Add(Both(Told(happening, speech), Told(said, speech), speech));
                 i++;
             }
             else if (Told(happening, speech) is { IsEmpty: false } text)
@@ -113,7 +110,7 @@ internal static class Sentences
             tested: h => Told(h, speech),
             shifted: h => Told(h, speech),
             became: h =>
-                speech.Spell("walk.becomes", ("name", Names.Of(h.Places, speech.Words)), ("bits", Fields(h, speech))),
+                speech.Spell("walk.becomes", ("name", Names.Of(h.Places, speech.Words)), ("bits", Given(h, speech))),
             stayed: h => speech.Spell("walk.unchanged", ("name", Names.Of(h.Place, speech.Words))),
             remarked: h => speech.Spell("walk.note", ("text", h.Text.In(speech.Words.Language)))
         );
@@ -145,14 +142,46 @@ internal static class Sentences
 
     private static Content Told(Said h, Speech speech)
     {
-        var says = h.Wire.Says!;
-        var phrase = h.Wire.Value.Width == 1 && h.Bits.IsZero ? says.WhenZero : says.WhenOne;
+        if (!speech.UsesPhrases)
+        {
+            return Bare(h, speech);
+        }
+        var phrase = h.Phrase?.In(speech.Words.Language);
         var number = Bits.Text(h.Wire.Value.Number(h.Bits));
-        return Content.Phrase(phrase?.In(speech.Words.Language).Replace("{}", number, StringComparison.Ordinal) ?? "");
+        var said = Content.Phrase(phrase?.Replace("{}", number, StringComparison.Ordinal) ?? "");
+        return Both(Gates(h.Gates), said, speech);
     }
 
+    /// <summary>A named value without its words.</summary>
+    private static Content Bare(Said h, Speech speech)
+    {
+        var name = Content.Phrase(h.Wire.In(speech.Words.Language));
+        return h.Wire.Value.Width == 1
+            ? speech.Spell(h.Bits.IsOne ? "walk.yes" : "walk.no", ("value", Compared(name, Gates(h.Gates), speech)))
+            : speech.Spell("walk.bits", ("value", name), ("bits", Run.Number(h.Wire.Value.Number(h.Bits))));
+    }
+
+    /// <summary>The description's words, and what they are about; one of them where the other is missing.</summary>
+    private static Content Both(Content what, Content phrase, Speech speech) =>
+        phrase.IsEmpty ? what
+        : what.IsEmpty ? phrase
+        : speech.Spell("walk.said", ("phrase", phrase), ("what", what));
+
+    private static Content Compared(Content value, Content bits, Speech speech) =>
+        bits.IsEmpty ? value : speech.Spell("walk.compared", ("value", value), ("bits", bits));
+
+    /// <summary>What gates were given, with their signs: "1 xor 0"; nothing where there are none.</summary>
+    private static Content Gates(GateWork? work) => work is null ? Content.Empty : Run.Formula(GateText.Of(work));
+
+    private static Content Told(Tested h, Speech speech) =>
+        Both(
+            h.IsTold ? Content.Empty : Looked(h, speech),
+            Content.Phrase(speech.UsesPhrases ? h.Phrase?.In(speech.Words.Language) ?? "" : ""),
+            speech
+        );
+
     /// <summary>A comparison or named bit is answered by yes or no; other bits are shown.</summary>
-    private static Content Told(Tested h, Speech speech)
+    private static Content Looked(Tested h, Speech speech)
     {
         var (inner, isTurned) = (h.Value, false);
         while (inner.Operation == Operation.Not)
@@ -163,14 +192,11 @@ internal static class Sentences
         {
             return speech.Spell(h.Bits.IsOne ^ isTurned ? "walk.last" : "walk.last-not");
         }
-        Content value = Run.Formula(Printer.Text(h.Value.Written!));
+        Content value = Run.Formula(WrittenText.Of(h.Value, speech.Words));
         var isQuestion = h.IsCondition && h.Value.Operation is not (Operation.Slice or Operation.Register);
         if (isQuestion)
         {
-            var asked =
-                h.Sides.Count == 2
-                    ? speech.Spell("walk.compared", ("value", value), ("bits", Sides(h, inner, speech)))
-                    : value;
+            var asked = Compared(value, h.Sides.Count == 2 ? Sides(h, inner, speech) : Gates(h.Gates), speech);
             return speech.Spell(h.Bits.IsOne ? "walk.yes" : "walk.no", ("value", asked));
         }
         var bits =
@@ -213,6 +239,10 @@ internal static class Sentences
             ("bits", speech.Bits(h.Entering, h.EnteringWidth))
         );
     }
+
+    /// <summary>The new bits, and the gates that gave them.</summary>
+    private static Content Given(Became h, Speech speech) =>
+        h.Gates is null ? Fields(h, speech) : Gates(h.Gates) + Content.Text(" = ") + Fields(h, speech);
 
     /// <summary>The new bits, those of joined places apart.</summary>
     private static Content Fields(Became h, Speech speech)

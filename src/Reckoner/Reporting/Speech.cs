@@ -8,6 +8,11 @@ namespace Reckoner.Reporting;
 /// <summary>How sentences are spoken: the language, the digits, and whether a subtraction is told as one or by its complement.</summary>
 internal sealed record Speech(Vocabulary Words, Digits Digits, bool ByComplement)
 {
+    /// <summary>
+    /// Whether the description's phrases are said. They were written for the machine as it is: with a slip in it they may not be so.
+    /// </summary>
+    public bool UsesPhrases { get; init; } = true;
+
     public Speech(Vocabulary words)
         : this(words, new Digits(2, 0), ByComplement: false) { }
 

@@ -80,7 +80,11 @@ internal static class WalkJson
                     }
                 );
                 json.WriteString("text", Sentences.Of(moment.Happenings, words));
-                json.Objects("events", moment.Happenings, h => Write(json, h, words));
+                json.Objects(
+                    "events",
+                    moment.Happenings.Where(h => h is not Tested { IsTold: true, Phrase: null }),
+                    h => Write(json, h, words)
+                );
             }
         );
     }

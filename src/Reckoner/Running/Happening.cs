@@ -136,6 +136,12 @@ public sealed record LookedUp(Source Source, int Line, Value Value, IReadOnlyLis
 /// <summary>A named value that says something about itself.</summary>
 public sealed record Said(Source Source, int Line, Wire Wire, BigInteger Bits) : Happening(Source, Line)
 {
+    /// <summary>What the gates behind it did; null where there are none.</summary>
+    public GateWork? Gates { get; init; }
+
+    /// <summary>The words for this outcome, {} standing for the number; null where the description has none.</summary>
+    public Phrase? Phrase => Wire.Says!.When(isOne: Wire.Value.Width > 1 || Bits.IsOne);
+
     public override HappeningKind Kind => HappeningKind.Said;
 
     public override bool IsReason => true;
@@ -152,6 +158,21 @@ public sealed record Tested(
     IReadOnlyList<BigInteger> Sides
 ) : Happening(Source, Line)
 {
+    /// <summary>What the gates behind it did; null where there are none.</summary>
+    public GateWork? Gates { get; init; }
+
+    /// <summary>What the description says of this outcome.</summary>
+    public Phrase? Phrase { get; init; }
+
+    /// <summary>Whether the description says anything of what is decided here, be it of another outcome.</summary>
+    public bool IsSpoken { get; init; }
+
+    /// <summary>Whether what is looked at has been told by then: a wire with words of its own, a carry or borrow with its sum.</summary>
+    public bool IsTold { get; init; }
+
+    /// <summary>Which way it falls, from 0: of a condition 0 when it is so, of a case the arm's number.</summary>
+    public int Way { get; init; }
+
     public override HappeningKind Kind => HappeningKind.Tested;
 
     public override bool IsReason => true;
@@ -176,6 +197,9 @@ public sealed record Shifted(
 public sealed record Became(Source Source, int Line, IReadOnlyList<Place> Places, Value Value, BigInteger Bits)
     : Happening(Source, Line)
 {
+    /// <summary>What the gates did that the value comes from; null where it comes from elsewhere.</summary>
+    public GateWork? Gates { get; init; }
+
     public override HappeningKind Kind => HappeningKind.Became;
 
     public override bool IsReason => false;

@@ -2,6 +2,7 @@ using System.Collections.ObjectModel;
 using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
+using Reckoner.Notation;
 using Reckoner.Numbers;
 
 namespace Reckoner.Running;
@@ -14,6 +15,9 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     private readonly List<MomentOfWalk> moments = [];
     private readonly List<WireValue> values = [];
     private readonly HashSet<Wire> saying = [];
+
+    /// <summary>What gates were given in this cycle.</summary>
+    private readonly Dictionary<Value, IReadOnlyList<BigInteger>> gates = new(ReferenceEqualityComparer.Instance);
     private readonly Stack<int> taken = new();
     private List<Happening> happenings = [];
     private ReadOnlyCollection<BigInteger> before = ReadOnlyCollection<BigInteger>.Empty;
@@ -65,6 +69,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
         before = Held();
         values.Clear();
         saying.Clear();
+        gates.Clear();
         moments.Clear();
     }
 
@@ -103,10 +108,10 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
         {
             var bits = number(word);
             values.Add(new WireValue(wire, bits));
-            if (wire.Says is not null)
+            if (wire is { Says: not null, SaysHowItFalls: false })
             {
                 saying.Add(wire);
-                Add(new Said(at.Source, at.Line, wire, bits));
+                Add(new Said(at.Source, at.Line, wire, bits) { Gates = GateWork.Of(wire.Value, bits, gates) });
             }
         }
     }
@@ -116,9 +121,16 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     public override void Asked(Act act, Value question, TWord word)
     {
         isAsking = false;
-        if (IsTaken && Look(question, number(word), isCondition: act.Kind == ActKind.Branch) is { } looked)
+        if (IsTaken)
         {
-            Add(looked);
+            act.Switch(
+                let: _ => { },
+                transfer: _ => { },
+                branch: a => Look(question, number(word), a.Says),
+                arms: a => Look(question, number(word), [.. a.Arms.Select(arm => arm.Patterns)]),
+                hold: _ => { },
+                remark: _ => { }
+            );
         }
     }
 
@@ -206,7 +218,11 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
                 {
                     Follows = follows,
                 }
-                : new Became(act.Source, act.Line, act.Places, act.Value, bits) { Follows = follows }
+                : new Became(act.Source, act.Line, act.Places, act.Value, bits)
+                {
+                    Follows = follows,
+                    Gates = GateWork.Makes(act.Value) ? GateWork.Of(act.Value, bits, gates) : null,
+                }
         );
     }
 
@@ -219,11 +235,28 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     /// <summary>Notes what choices look at and the work of units and tables.</summary>
     public override void Computed(Value value, ReadOnlySpan<TWord> inputs, TWord word)
     {
+        if (IsTaken && GateWork.Makes(value))
+        {
+            var given = new BigInteger[inputs.Length];
+            for (var i = 0; i < given.Length; i++)
+            {
+                given[i] = number(inputs[i]);
+            }
+            gates[value] = given;
+        }
         if (!IsTaken || isAsking)
         {
             return;
         }
-        if (Told(value, inputs, word) is { } happening)
+        if (value.Operation == Operation.Choose)
+        {
+            Look(value.Inputs[0], number(inputs[0]), SaidOf(value));
+        }
+        else if (value.Operation == Operation.Select)
+        {
+            Look(value.Inputs[0], number(inputs[0]), value.Arms);
+        }
+        else if (Told(value, inputs, word) is { } happening)
         {
             Add(happening);
         }
@@ -242,8 +275,6 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
                 : null,
             Operation.CarrySaveSum => Saved(value, [number(inputs[0]), number(inputs[1]), number(inputs[2])], word),
             Operation.Lookup => name?.Says is null ? LookedUp(value, inputs, word) : null,
-            Operation.Choose => Look(value.Inputs[0], number(inputs[0]), isCondition: true),
-            Operation.Select => Look(value.Inputs[0], number(inputs[0]), isCondition: false),
             Operation.Multiply => new Multiplied(
                 at.Source,
                 at.Line,
@@ -273,6 +304,8 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
             or Operation.Or
             or Operation.Xor
             or Operation.Not
+            or Operation.Choose
+            or Operation.Select
             or Operation.Equal
             or Operation.Unequal
             or Operation.Less
@@ -301,27 +334,58 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     private Summed Sum(Value value, BigInteger left, BigInteger right, BigInteger bits, Wire? name) =>
         new(at.Source, at.Line, value, left, right, bits, name, name is null ? null : let!.Second);
 
-    /// <summary>
-    /// What was looked at, unless it is a wire that has said it already, or a carry or borrow whose sum has been told.
-    /// </summary>
-    private Tested? Look(Value value, BigInteger bits, bool isCondition)
+    /// <summary>What a name says of the choice that it stands for.</summary>
+    private Says? SaidOf(Value choice) =>
+        let?.Wire is { SaysHowItFalls: true } wire && wire.Value == choice ? wire.Says : null;
+
+    private void Look(Value value, BigInteger bits, Says? says)
     {
-        var inner = value;
-        while (inner.Operation == Operation.Not)
+        var looked = new Tested(at.Source, at.Line, value, bits, IsCondition: true, Sides(value))
         {
-            inner = inner.Inputs[0];
-        }
-        if (
+            Phrase = says?.When(bits.IsOne),
+            IsSpoken = says is not null,
+            Way = bits.IsOne ? 0 : 1,
+        };
+        Look(looked);
+    }
+
+    private void Look(Value value, BigInteger bits, IReadOnlyList<ArmPatterns> arms)
+    {
+        var way = ArmPatterns.Acting(arms, bits);
+        var looked = new Tested(at.Source, at.Line, value, bits, IsCondition: false, Sides(value))
+        {
+            Phrase = arms[way].Says,
+            IsSpoken = arms.Any(a => a.Says is not null),
+            Way = way,
+        };
+        Look(looked);
+    }
+
+    /// <summary>Notes what was looked at; a wire that has said it already, or a carry or borrow, has been told with its sum.</summary>
+    private void Look(Tested looked)
+    {
+        var inner = Turned(looked.Value);
+        var isTold =
             inner.Operation == Operation.Wire
-            && (saying.Contains(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow)
-        )
+            && (saying.Contains(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow);
+        var work = isTold || inner.Width > 1 ? null : GateWork.Of(looked.Value, looked.Bits, gates);
+        Add(looked with { IsTold = isTold, Gates = work });
+    }
+
+    private static Value Turned(Value value)
+    {
+        while (value.Operation == Operation.Not)
         {
-            return null;
+            value = value.Inputs[0];
         }
-        var sides =
-            inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
-                ? inner.Inputs.Select(i => number(Heard.Word(i))).ToList()
-                : [];
-        return new Tested(at.Source, at.Line, value, bits, isCondition, sides);
+        return value;
+    }
+
+    private List<BigInteger> Sides(Value value)
+    {
+        var inner = Turned(value);
+        return inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
+            ? [.. inner.Inputs.Select(i => number(Heard.Word(i)))]
+            : [];
     }
 }

@@ -36,13 +36,17 @@ internal static class StatementSlips
     {
         foreach (var edit in ValueSlips.Of(s.Value, s.Name.Text, scope))
         {
-            yield return edit.Within(value => One(s with { Value = value }));
+            yield return edit.Within(value => One(s with { Value = value, Says = SaidOf(value, s) }));
         }
         if (StaleCarry.Of(s, scope) is { } stale)
         {
             yield return stale;
         }
     }
+
+    /// <summary>The words of a choice go with it.</summary>
+    private static Says? SaidOf(Expression value, LetLine s) =>
+        s.Value is Chosen && value is not Chosen && s.Says?.IsOfNumber == false ? null : s.Says;
 
     private static IEnumerable<Edit<IReadOnlyList<Statement>>> Of(TransferLine s, Scope scope)
     {

@@ -48,15 +48,17 @@ internal sealed class GrammarWalk(Random random)
         random.Next(8) switch
         {
             0 =>
-                $"let {Name()}{Maybe(() => ", " + Name())} = {Value()}{Maybe(() => " via " + Name())}{Maybe(() => " says \"{}\"")}\n",
-            1 => $"let {Name()} = case {Value()}\n{Times(0, 3, () => $"{Labels()}: {Value()}\n")}end\n",
-            2 => $"if {Value()}\n{Statements()}{Maybe(() => "else\n" + Statements())}end\n",
-            3 => $"case {Value()}\n{Times(0, 3, () => $"{Labels()}:\n{Statements()}")}end\n",
+                $"let {Name()}{Maybe(() => " de \"x\"")}{Maybe(() => ", " + Name())} = {Value()}{Maybe(() => " via " + Name())}{Maybe(() => " says \"{}\"")}\n",
+            1 => $"let {Name()} = case {Value()}\n{Times(0, 3, () => $"{Labels()}{Said()}: {Value()}\n")}end\n",
+            2 => $"if {Value()}{Said()}\n{Statements()}{Maybe(() => "else\n" + Statements())}end\n",
+            3 => $"case {Value()}\n{Times(0, 3, () => $"{Labels()}{Said()}:\n{Statements()}")}end\n",
             4 => $"hold\n",
             5 => "note \"so\"\n",
             _ =>
                 $"{Name()}{Maybe(() => $"[{Sum()}]")}{Maybe(() => ":" + Name())} <- {Value()}{Maybe(() => " via " + Name())}\n",
         };
+
+    private string Said() => Maybe(() => " says \"so\"");
 
     private string Labels() => random.Next(4) == 0 ? "else" : Label() + Maybe(() => ", " + Label());
 

@@ -142,7 +142,7 @@ internal sealed partial class RandomMachines
 
     private void If(int depth)
     {
-        var heads = new List<string> { $"if {values.Value(WidthForm.One).Text}\n" };
+        var heads = new List<string> { $"if {values.Value(WidthForm.One).Text}{Said()}\n" };
         while (random.Next(3) == 0)
         {
             heads.Add($"else if {values.Value(WidthForm.One).Text}\n");
@@ -154,8 +154,12 @@ internal sealed partial class RandomMachines
     {
         var (subject, arms) = Chosen();
         text.Append($"case {subject}\n");
-        Branches(depth, [.. arms.Select(arm => $"{arm}:{(Even() ? "\n" : " ")}")]);
+        Branches(depth, [.. arms.Select(arm => $"{arm}{Said("as it is")}:{(Even() ? "\n" : " ")}")]);
     }
+
+    /// <summary>Words for a decision, or none; nothing is drawn for them, so the machines stay the same.</summary>
+    private string Said(string one = "it is so\" de \"so ist es\" else \"it is otherwise") =>
+        text.Length % 3 == 0 ? $" says \"{one}\"" : "";
 
     private void Branches(int depth, IReadOnlyList<string> heads)
     {
@@ -239,7 +243,7 @@ internal sealed partial class RandomMachines
     {
         var (subject, arms) = Chosen();
         var (width, reading) = (sizes.Some(sizes.Most / 2), values.SomeReading());
-        var rows = arms.Select(arm => $"{arm}: {values.As(reading, width)}\n");
+        var rows = arms.Select(arm => $"{arm}{Said("so much")}: {values.As(reading, width)}\n");
         var wire = NewName("w");
         text.Append($"let {wire} = case {subject}\n{string.Concat(rows)}end\n");
         wires.Add(new(wire, width, reading));

@@ -104,13 +104,13 @@ internal sealed class RandomTrees(Random random)
     private Statement Statement(int depth) =>
         random.Next(8) switch
         {
-            0 => new LetLine(Nowhere, Around(), Name(), Second(), Value(), Via(), Maybe() ? Says() : null),
+            0 => new LetLine(Nowhere, Around(), Named(), Second(), Value(), Via(), Maybe() ? Says() : null),
             1 => new LetCase(
                 Nowhere,
                 Around(),
-                Name(),
+                Named(),
                 Value(),
-                Some(0, () => new ValueArm(Nowhere, Around(), Labels(), Value())),
+                Some(0, () => new ValueArm(Nowhere, Around(), Labels(), Maybe() ? Phrase() : null, Value())),
                 Around()
             ),
             2 => If(depth),
@@ -118,7 +118,10 @@ internal sealed class RandomTrees(Random random)
                 Nowhere,
                 Around(),
                 Value(),
-                Some(0, () => new StatementArm(Nowhere, Around(), Labels(), Statements(depth))),
+                Some(
+                    0,
+                    () => new StatementArm(Nowhere, Around(), Labels(), Maybe() ? Phrase() : null, Statements(depth))
+                ),
                 Around()
             ),
             4 => new HoldLine(Nowhere, Around()),
@@ -134,6 +137,7 @@ internal sealed class RandomTrees(Random random)
                 Nowhere,
                 Around(),
                 Value(),
+                Maybe() ? Says() : null,
                 Statements(depth),
                 Comments.None,
                 [If(depth + 1)],
@@ -144,6 +148,7 @@ internal sealed class RandomTrees(Random random)
                 Nowhere,
                 Around(),
                 Value(),
+                Maybe() ? Says() : null,
                 Statements(depth),
                 otherwise is null ? Comments.None : Around(),
                 otherwise,
@@ -154,7 +159,7 @@ internal sealed class RandomTrees(Random random)
 
     private List<Label>? Labels() => random.Next(4) == 0 ? null : Some(1, expressions.Label);
 
-    private Declared? Second() => random.Next(4) == 0 ? Name() : null;
+    private Declared? Second() => random.Next(4) == 0 ? Named() : null;
 
     private Declared? Via() => random.Next(4) == 0 ? Name() : null;
 
