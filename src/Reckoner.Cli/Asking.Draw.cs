@@ -17,6 +17,7 @@ internal static partial class Asking
     {
         var view = ReadView(request);
         var digits = Chosen(request, Option.Base, Digits.Bases, b => $"{b}");
+        var styled = Styled(request, style);
         var layout = Chosen(request, Option.Layout, Layouts, l => l.ToString().ToLowerInvariant());
         var (cycle, from, to) = (Cycle(request, Option.Cycle), Cycle(request, Option.From), Cycle(request, Option.To));
         RefuseStretch(request);
@@ -37,7 +38,7 @@ internal static partial class Asking
             To = to,
             IsOneByOne = request.Has(Option.OneByOne),
             IsBlank = request.Has(Option.Blank),
-            Style = style,
+            Style = styled!,
             Base = request.Has(Option.Base) ? digits : null,
             Layout = request.Has(Option.Layout) ? layout : null,
         };
@@ -92,6 +93,7 @@ internal static partial class Asking
             FigureOption.Blank => Option.Blank,
             FigureOption.Base => Option.Base,
             FigureOption.Layout => Option.Layout,
+            FigureOption.Reasons => Option.Reasons,
         };
 
     private static void RefuseIdle(Request request, View view)

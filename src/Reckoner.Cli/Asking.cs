@@ -1,6 +1,7 @@
 using Reckoner.Checking;
 using Reckoner.Questions;
 using Reckoner.Running;
+using Reckoner.Styles;
 
 namespace Reckoner.Cli;
 
@@ -26,6 +27,17 @@ internal static partial class Asking
         Machine(request) is { } machine
             ? new WalkQuestion(machine) { Operands = Operands(request), Anyway = request.Has(Option.Anyway) }
             : null;
+
+    /// <summary>The house style, with reasons as long as the request wants them; null when it wants something else.</summary>
+    public static HouseStyle? Styled(Request request, HouseStyle style)
+    {
+        var form = Chosen(request, Option.Reasons, Forms, f => f.ToString().ToLowerInvariant());
+        return request.Report.HasErrors ? null
+            : request.Has(Option.Reasons) ? style with { Reasons = form }
+            : style;
+    }
+
+    private static readonly ReasonForm[] Forms = Enum.GetValues<ReasonForm>();
 
     public static CompareQuestion? Compare(Request request)
     {

@@ -55,7 +55,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
         switch (request.Verb!.Name)
         {
             case "walk":
-                return Walked(request) is { } walk ? Told(walk) : null;
+                return Walked(request) is { } walk ? Told(walk, request) : null;
             case "draw":
                 return DrawVerb.Ask(session, request, style) is { } drawn ? Told(drawn) : null;
             case "compare":
@@ -86,9 +86,14 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
     private static FigureAnswer Told(DrawnFigure drawn) =>
         drawn.Figure is { } figure ? new WalkFigure(drawn.View, figure) : new StillFigure(drawn.View, drawn.Still);
 
-    private WalkAnswer? Told(Walk walk)
+    private WalkAnswer? Told(Walk walk, Request request)
     {
-        var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: false);
+        if (Asking.Styled(request, style) is not { } styled)
+        {
+            session.Refuse(request);
+            return null;
+        }
+        var (document, found) = WalkDocument.Of(walk, styled, session.Words, oneByOne: false);
         if (document is null)
         {
             session.Refuse(found);

@@ -24,6 +24,7 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option Width = new("--width", "8", OptionGroup.Machine);
     public static readonly Option Format = new("--format", "json", OptionGroup.Result);
     public static readonly Option Style = new("--style", "FILE", OptionGroup.Look);
+    public static readonly Option Reasons = new("--reasons", "full", OptionGroup.Look);
     public static readonly Option Language = new("--language", "en", OptionGroup.Result);
     public static readonly Option Output = new("-o", "FILE", OptionGroup.Result);
     public static readonly Option Overwrite = new("--overwrite", null, OptionGroup.Result);

@@ -45,7 +45,7 @@ internal sealed record Verb(
         new(
             "walk",
             "MACHINE OPERANDS",
-            [Option.Width, Option.Anyway, Option.Format, Option.Style],
+            [Option.Width, Option.Anyway, Option.Reasons, Option.Format, Option.Style],
             TableFormat.Names,
             true,
             true,
@@ -143,6 +143,7 @@ internal sealed record Verb(
                 Option.Blank,
                 Option.Base,
                 Option.Layout,
+                Option.Reasons,
                 Option.Anyway,
             ],
             [],

@@ -6,9 +6,13 @@ internal static class WalkVerb
 {
     public static int Run(Session session, Request request)
     {
-        if (StyleFile.Of(session, request) is not { } style)
+        if (StyleFile.Of(session, request) is not { } house)
         {
             return Exit.Wrong;
+        }
+        if (Asking.Styled(request, house) is not { } style)
+        {
+            return session.Refuse(request);
         }
         if (session.Asked(request, Asking.Walk(request)?.Ask()) is not { } walk)
         {
@@ -22,7 +26,7 @@ internal static class WalkVerb
         var format = TableFormat.Of(request);
         if (style.Source is null && format.Name == "text")
         {
-            return session.Write(request, WalkText.Of(walk, session.Words, session.Columns), done);
+            return session.Write(request, WalkText.Of(walk, session.Words, session.Columns, style.Reasons), done);
         }
         var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: format.Name == "prose");
         return document is null ? session.Refuse(found) : session.Write(request, document, done);

@@ -236,7 +236,7 @@ public class LessonPackTests
     {
         var words = Regex.Replace(Read("handout.pdf", "pdftotext"), @"\s+", " ");
         var first = words.IndexOf("00001 11010", StringComparison.Ordinal);
-        var reason = words.IndexOf("borrows, so", StringComparison.Ordinal);
+        var reason = words.IndexOf("too small: 0 enters", StringComparison.Ordinal);
         Assert.InRange(reason, first, words.IndexOf("00011 10100", first, StringComparison.Ordinal));
     }
 }

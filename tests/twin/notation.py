@@ -244,7 +244,7 @@ def declaration(r, d):
         r.need("=")
         d.constants.append((name, type_, formula(r)))
     elif word == "operand":
-        name = r.name()
+        name = named(r)
         phrase(r)
         r.need(":")
         d.operands.append((name, typed(r)))
@@ -276,7 +276,7 @@ def declaration(r, d):
         d.schedule.append(Node(count=("number", 1), condition=None, steps=[step(r)], loop=False))
         return
     elif word == "result":
-        name = r.name()
+        name = named(r)
         r.need("=")
         d.results.append((name, value(r)))
     elif word in ("law", "outside"):
@@ -343,7 +343,7 @@ def repeat(r):
 
 
 def step(r):
-    name = r.name()
+    name = named(r)
     phrase(r)
     r.end()
     return Node(name=name, moments=moments(r))

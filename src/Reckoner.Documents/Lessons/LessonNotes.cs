@@ -1,6 +1,7 @@
 using System.Text;
 using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -70,7 +71,7 @@ internal static class LessonNotes
             : words.Say(
                 "lesson.notes-cycle",
                 ("cycle", row.Cycle),
-                ("sentence", WalkSteps.Reasons(row, words)),
+                ("sentence", WalkSteps.Reasons(row, walk, HouseStyle.None with { Reasons = ReasonForm.Full }, words)),
                 ("registers", registers)
             );
     }

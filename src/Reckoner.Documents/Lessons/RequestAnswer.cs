@@ -83,8 +83,7 @@ internal sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
         ];
     }
 
-    public override IEnumerable<(int Cycle, string Sentence)> Told =>
-        WalkSteps.Sentences(Figure.Walk, Figure.Words, Figure.From, Figure.To);
+    public override IEnumerable<(int Cycle, string Sentence)> Told => WalkSteps.Sentences(Figure);
 }
 
 /// <summary>A figure without operands, and so with nothing to fill in.</summary>

@@ -1,7 +1,9 @@
 using System.Globalization;
 using Reckoner.Datapaths;
+using Reckoner.Drawing;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
@@ -16,28 +18,20 @@ internal static class WalkSteps
     public static IReadOnlyList<string> Digits(Row row, Datapath datapath) =>
         [.. datapath.Registers.Select(r => Columns.Text(r, row.Registers[r.Index]))];
 
-    /// <summary>A sentence for every moment in which something is said.</summary>
-    public static string Reasons(Row row, Vocabulary words)
-    {
-        var said = row
-            .Moments.Select(m => Reporting.Sentences.Of(m.Happenings, words))
-            .Where(s => s.Length > 0)
-            .ToList();
-        if (said.Count == 0)
-        {
-            return row.Cycle == 0 ? "" : words.Say("walk.nothing");
-        }
-        return string.Join(
+    /// <summary>What is said of a row, moment after moment.</summary>
+    public static string Reasons(Row row, Walk walk, HouseStyle style, Vocabulary words) =>
+        string.Join(
             words.Say("lesson.between-moments"),
-            said.Select((s, i) => i == 0 ? s : words.Say("walk.then", ("sentence", s)))
+            Reporting.Reasons.Of(row, Speech.Of(walk.Datapath, words, style))
         );
-    }
 
     /// <summary>"cycle 3: ..." for each cycle in which something is said.</summary>
-    public static IEnumerable<(int Cycle, string Sentence)> Sentences(Walk walk, Vocabulary words, int from, int to) =>
-        walk
-            .Rows.Where(r => r.Cycle >= from && r.Cycle <= to && r.Cycle > 0)
-            .Select(r => (r.Cycle, words.Say("lesson.in-cycle", ("cycle", r.Cycle), ("sentence", Reasons(r, words)))));
+    public static IEnumerable<(int Cycle, string Sentence)> Sentences(Figure figure) =>
+        figure
+            .Walk.Rows.Where(r => r.Cycle >= figure.From && r.Cycle <= figure.To && r.Cycle > 0)
+            .Select(r => (r.Cycle, Reasons(r, figure.Walk, figure.Style, figure.Words)))
+            .Where(r => r.Item2.Length > 0)
+            .Select(r => (r.Cycle, figure.Words.Say("lesson.in-cycle", ("cycle", r.Cycle), ("sentence", r.Item2))));
 
     public static string Operands(Walk walk, Vocabulary words) =>
         string.Join(

@@ -3,6 +3,7 @@ using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Page.State;
@@ -76,6 +77,7 @@ public static class LineNotes
         var happenings = row.Moments.SelectMany(m => m.Happenings).ToList();
         // What happens inside a core has its lines in another text; it is told beside the line that names the core.
         var core = walk.Datapath.Machine.Description.Declarations.OfType<CoreBlock>().FirstOrDefault();
+        var speech = Speech.Of(walk.Datapath, words, HouseStyle.None);
         var coreLine = core is null ? 0 : own.LineOf(core.Span.Start);
         return
         [
@@ -83,18 +85,18 @@ public static class LineNotes
                 .GroupBy(h => h.Source == own ? h.Line : coreLine)
                 .Where(g => g.Key > 0)
                 .OrderBy(g => g.Key)
-                .Select(g => InCycle(g.Key, [.. g], words))
+                .Select(g => InCycle(g.Key, [.. g], speech))
                 .Where(n => n.Text.Length > 0),
         ];
     }
 
-    private static LineNote InCycle(int line, IReadOnlyList<Happening> happenings, Vocabulary words)
+    private static LineNote InCycle(int line, IReadOnlyList<Happening> happenings, Speech speech)
     {
-        var told = Sentences.Of(happenings, words);
+        var told = $"{Sentences.Told(happenings, speech)}";
         var idle = happenings.All(h => h is Stayed);
         return new LineNote(
             line,
-            idle ? words.Say("page.not-taken", ("what", told)) : told,
+            idle ? speech.Say("page.not-taken", ("what", told)) : told,
             [.. happenings.SelectMany(h => h.Written).Select(WrittenBits.Of).Distinct()],
             idle
         );

@@ -1,5 +1,7 @@
+using Reckoner.Datapaths;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Page.State;
@@ -13,15 +15,11 @@ public static class Moments
         : desk.Moment > walk.Cycles ? words.Say("page.results")
         : words.Say("page.cycle", ("cycle", desk.Moment), ("cycles", walk.Cycles));
 
-    /// <summary>What happens in a cycle, moment after moment.</summary>
-    public static string Told(Row row, Vocabulary words)
+    /// <summary>The news of a cycle in one clause; where it has none, all that happens in it.</summary>
+    public static string Told(Row row, Datapath datapath, Vocabulary words)
     {
-        var said = row.Moments.Select(m => Sentences.Of(m.Happenings, words)).Where(s => s.Length > 0).ToList();
-        return said.Count == 0
-            ? words.Say("walk.nothing")
-            : string.Join(
-                "; ",
-                said.Select((sentence, i) => i == 0 ? sentence : words.Say("walk.then", ("sentence", sentence)))
-            );
+        var speech = Speech.Of(datapath, words, HouseStyle.None);
+        var news = Reasons.Of(row, speech);
+        return string.Join("; ", news.Count > 0 ? news : Reasons.Of(row, speech with { Form = ReasonForm.Full }));
     }
 }

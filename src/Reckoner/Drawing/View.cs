@@ -45,6 +45,7 @@ public enum FigureOption
     Blank,
     Base,
     Layout,
+    Reasons,
 }
 
 /// <summary>A kind of figure.</summary>
@@ -130,7 +131,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             // Which cycles did a line is told by the bits of the result.
             ShowsOrigins = true,
         },
-        new("table", [.. OfWalk, FigureOption.Base], figure => [TableView.Of(figure)])
+        new("table", [.. OfWalk, FigureOption.Base, FigureOption.Reasons], figure => [TableView.Of(figure)])
         {
             Lacks = TableView.Lacks,
             Grows = true,

@@ -30,7 +30,8 @@ internal static class ExamplesGrid
                 .. datapath.MayStopEarly
                     ? [new GridColumn(words.Say("operands.cycles"), ColumnRole.Numbers)]
                     : Array.Empty<GridColumn>(),
-                .. rows[0].Decisions.Select(d => new GridColumn(d.Text, ColumnRole.Marks)),
+                .. rows[0]
+                    .Decisions.Select(d => new GridColumn(WrittenText.Of(d.Text, datapath, words), ColumnRole.Marks)),
             ],
             [.. rows.Select((row, i) => new GridRow([.. Cells(datapath, row, isMarked ? ExampleLetter.Of(i) : null)]))]
         )

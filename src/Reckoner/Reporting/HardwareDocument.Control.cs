@@ -71,7 +71,11 @@ internal sealed partial class HardwareDocument
             .Select(d =>
                 Row(
                     words.Say("hardware.decision"),
-                    words.Say("hardware.decided", ("value", ControlText.Of(d)), ("line", Line(d.Line, d.Source)))
+                    words.Say(
+                        "hardware.decided",
+                        ("value", WrittenText.Of(d.Value, words)),
+                        ("line", Line(d.Line, d.Source))
+                    )
                 )
             );
 

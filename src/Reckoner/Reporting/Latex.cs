@@ -135,7 +135,7 @@ internal static class Latex
         foreach (var row in Marks.Seen(grid))
         {
             yield return $"{string.Join(" & ", beside.Select(i => LatexLetters.Inline(row[i])))} \\\\\n";
-            if (under >= 0 && !row[under].IsEmpty)
+            if (under >= 0 && !row[under].IsEmpty && !Marks.IsSame(row[under]))
             {
                 yield return $"\\multicolumn{{{beside.Count}}}{{@{{}}p{{0.95\\linewidth}}@{{}}}}{{\\raggedright {LatexLetters.Inline(row[under])}}} \\\\\n";
             }

@@ -38,6 +38,28 @@ internal static class Sentences
         );
     }
 
+    /// <summary>What was looked at and what follows; or, where nothing was, what came about.</summary>
+    public static Content News(IReadOnlyList<Happening> happenings, Speech speech)
+    {
+        var clauses = Clauses(happenings, speech);
+        var why = Content.Join(speech.Say("walk.between-reasons"), clauses.Reasons);
+        var what = Content.Join(speech.Say("walk.between-effects"), clauses.Effects);
+        return why.IsEmpty && what.IsEmpty ? Content.Join(speech.Say("walk.between-effects"), clauses.Others)
+            : why.IsEmpty ? what
+            : what.IsEmpty ? why
+            : speech.Spell("walk.so", ("reasons", why), ("effects", what));
+    }
+
+    /// <summary>The description's words for what happened, without what they are about; nothing where it has none.</summary>
+    public static Content Phrase(Happening? happening, Speech speech) =>
+        happening switch
+        {
+            Said h when speech.UsesPhrases => Phrase(h, speech),
+            Tested { Phrase: { } phrase } when speech.UsesPhrases => Content.Phrase(phrase.In(speech.Words.Language)),
+            Remarked h => Content.Phrase(h.Text.In(speech.Words.Language)),
+            _ => Content.Empty,
+        };
+
     /// <summary>Each event of a moment as a sentence of its own, in the order in which it is told.</summary>
     public static IReadOnlyList<Content> OneByOne(IReadOnlyList<Happening> happenings, Speech speech)
     {
@@ -78,7 +100,8 @@ internal static class Sentences
             }
             else if (happening is Summed { Carry: { Says: not null } carry } && next is Said said && said.Wire == carry)
             {
-                reasons.Add(Both(Told(happening, speech), Told(said, speech), speech));
+                var what = Told(happening, speech);
+                reasons.Add(speech.UsesPhrases ? Both(what, Phrase(said, speech), speech) : what);
                 i++;
             }
             else if (Told(happening, speech) is { IsEmpty: false } text)
@@ -146,10 +169,14 @@ internal static class Sentences
         {
             return Bare(h, speech);
         }
+        return Both(Gates(h.Gates), Phrase(h, speech), speech);
+    }
+
+    private static Content Phrase(Said h, Speech speech)
+    {
         var phrase = h.Phrase?.In(speech.Words.Language);
         var number = Bits.Text(h.Wire.Value.Number(h.Bits));
-        var said = Content.Phrase(phrase?.Replace("{}", number, StringComparison.Ordinal) ?? "");
-        return Both(Gates(h.Gates), said, speech);
+        return Content.Phrase(phrase?.Replace("{}", number, StringComparison.Ordinal) ?? "");
     }
 
     /// <summary>A named value without its words.</summary>
@@ -174,23 +201,19 @@ internal static class Sentences
     private static Content Gates(GateWork? work) => work is null ? Content.Empty : Run.Formula(GateText.Of(work));
 
     private static Content Told(Tested h, Speech speech) =>
-        Both(
-            h.IsTold ? Content.Empty : Looked(h, speech),
-            Content.Phrase(speech.UsesPhrases ? h.Phrase?.In(speech.Words.Language) ?? "" : ""),
-            speech
-        );
+        Both(h.IsTold ? Content.Empty : Looked(h, speech), Phrase(h, speech), speech);
 
     /// <summary>A comparison or named bit is answered by yes or no; other bits are shown.</summary>
     private static Content Looked(Tested h, Speech speech)
     {
-        var (inner, isTurned) = (h.Value, false);
+        if (h.IsLast is { } last)
+        {
+            return speech.Spell(last ? "walk.last" : "walk.last-not");
+        }
+        var inner = h.Value;
         while (inner.Operation == Operation.Not)
         {
-            (inner, isTurned) = (inner.Inputs[0], !isTurned);
-        }
-        if (inner.Operation == Operation.Last)
-        {
-            return speech.Spell(h.Bits.IsOne ^ isTurned ? "walk.last" : "walk.last-not");
+            inner = inner.Inputs[0];
         }
         Content value = Run.Formula(WrittenText.Of(h.Value, speech.Words));
         var isQuestion = h.IsCondition && h.Value.Operation is not (Operation.Slice or Operation.Register);

@@ -1,5 +1,7 @@
 using System.Numerics;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Styles;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -13,8 +15,18 @@ internal sealed record Speech(Vocabulary Words, Digits Digits, bool ByComplement
     /// </summary>
     public bool UsesPhrases { get; init; } = true;
 
+    public ReasonForm Form { get; init; } = ReasonForm.Full;
+
     public Speech(Vocabulary words)
         : this(words, new Digits(2, 0), ByComplement: false) { }
+
+    /// <summary>For the rows of a walk of a machine, digits in base 2 not in groups.</summary>
+    public static Speech Of(Datapath datapath, Vocabulary words, HouseStyle style) =>
+        new(words, style.Digits.Base == 2 ? new Digits(2, 0) : style.Digits, style.ByComplement)
+        {
+            Form = style.Reasons,
+            UsesPhrases = datapath.Machine.Slip is null,
+        };
 
     public string Say(string key, params IReadOnlyList<Fact> facts) => Words.Say(key, facts);
 

@@ -20,8 +20,7 @@ internal static class WalkDocument
         bool oneByOne
     )
     {
-        var sentences = style.Digits.Base == 2 ? new Digits(2, 0) : style.Digits;
-        var speech = new Speech(words, sentences, style.ByComplement);
+        var speech = Speech.Of(walk.Datapath, words, style);
         var (grid, legend, found) = WalkGrid.Of(walk, style, speech, oneByOne);
         if (found.Count > 0)
         {

@@ -54,7 +54,16 @@ internal sealed class WalkGrid
             [.. made.columns.Select(c => c.Head)],
             [.. rows]
         );
-        return (grid, [.. made.columns.SelectMany(c => c.Legend).Distinct()], made.report.InOrder());
+        return (
+            grid,
+            [
+                .. made.columns.SelectMany(c => c.Legend).Distinct(),
+                .. made.columns.Exists(c => c.Head.Role == ColumnRole.Sentences)
+                    ? EveryCycle.Of(walk, speech).Select(e => (e.Name, e.Said))
+                    : [],
+            ],
+            made.report.InOrder()
+        );
     }
 
     private void Choose()
@@ -109,7 +118,8 @@ internal sealed class WalkGrid
             or ColumnKind.Round
             or ColumnKind.Step
             or ColumnKind.Remaining
-            or ColumnKind.Why => () =>
+            or ColumnKind.Why
+            or ColumnKind.Outcome => () =>
             {
                 Simple(asked.Kind, asked.Heading);
                 Empty(asked);
@@ -142,11 +152,17 @@ internal sealed class WalkGrid
         }
     }
 
-    /// <summary>Reports a column, just added, in which no row after the load has anything.</summary>
+    /// <summary>
+    /// Reports a column, just added, in which no row after the load has anything; and labels of which any is missing, since they say
+    /// which row it is.
+    /// </summary>
     private void Empty(StyleColumn asked)
     {
         var cells = WalkRow.Of(walk, style).Where(r => !r.IsLoad).Select(columns[^1].Cell).ToList();
-        if (cells.Count > 0 && cells.TrueForAll(c => c.IsEmpty))
+        if (
+            cells.Count > 0
+            && (asked.Kind == ColumnKind.Label ? cells.Exists(c => c.IsEmpty) : cells.TrueForAll(c => c.IsEmpty))
+        )
         {
             report.Add(Id.StyleColumnEmpty, asked.Span, ("machine", Datapath.Machine.Name));
         }
@@ -172,12 +188,25 @@ internal sealed class WalkGrid
             ColumnKind.Step => ("walk.step", ColumnRole.Short, r => Cell.Of(r.Row.Step?.In(Words.Language) ?? "")),
             ColumnKind.Remaining => ("table.remaining", ColumnRole.Short, r => Cell.Of(RemainingOf(r))),
             ColumnKind.Why => ("table.why", ColumnRole.Sentences, (Func<WalkRow, Cell>)(r => new Cell(Why(r)))),
+            ColumnKind.Outcome => (
+                "table.outcome",
+                ColumnRole.Short,
+                r => Outcome(r) is { IsEmpty: false } o ? Cell.Of(o) : Cell.Empty
+            ),
             ColumnKind.Named or ColumnKind.Writes or ColumnKind.Moves or ColumnKind.Signals =>
                 throw new InvalidOperationException($"{kind} needs a name"),
         };
         var steps = kind is ColumnKind.Step or ColumnKind.Label ? Datapath.Steps : [];
         columns.Add(
-            new WalkColumn(new GridColumn(heading ?? Words.Say(key), role), cell)
+            // Reasons that go on being the same are said once.
+            new WalkColumn(
+                new GridColumn(
+                    heading ?? Words.Say(key),
+                    role,
+                    IsGroup: kind == ColumnKind.Why && style.Reasons == ReasonForm.Short
+                ),
+                cell
+            )
             {
                 Legend =
                 [
@@ -208,10 +237,10 @@ internal sealed class WalkGrid
     private string Label(WalkRow row)
     {
         var rule = row.IsLoad
-            ? Rule(LabelCondition.Load, _ => true)
-            : Rule(LabelCondition.Step, l => l.Name == row.Row.Step?.Name)
-                ?? Rule(LabelCondition.Moment, l => l.Number == MomentOf(row))
-                ?? Rule(LabelCondition.Always, _ => true);
+            ? Rule(row, LabelCondition.Load, _ => true)
+            : Rule(row, LabelCondition.Step, l => l.Name == row.Row.Step?.Name)
+                ?? Rule(row, LabelCondition.Moment, l => l.Number == MomentOf(row))
+                ?? Rule(row, LabelCondition.Always, _ => true);
         if (rule is not null)
         {
             return rule
@@ -219,35 +248,31 @@ internal sealed class WalkGrid
                 .Replace("{round}", RoundOf(row), StringComparison.Ordinal)
                 .Replace("{moment}", Text(MomentOf(row)), StringComparison.Ordinal)
                 .Replace("{step}", row.Row.Step?.In(Words.Language) ?? "", StringComparison.Ordinal)
-                .Replace("{remaining}", RemainingOf(row), StringComparison.Ordinal);
+                .Replace("{remaining}", RemainingOf(row), StringComparison.Ordinal)
+                .Replace("{way}", WayOf(row), StringComparison.Ordinal)
+                .Replace("{outcome}", $"{Outcome(row)}", StringComparison.Ordinal);
         }
         return row.IsOneOfSeveral ? $"{CycleOf(row)}.{MomentOf(row)}"
             : style.Rows == RowUnit.Round && row.Row.Round > 0 ? RoundOf(row)
             : CycleOf(row);
     }
 
-    private LabelRule? Rule(LabelCondition when, Func<LabelRule, bool> fits) =>
-        style.Labels.FirstOrDefault(l => l.When == when && fits(l));
+    /// <summary>The first rule that fits; one for the way of a decision before one for any.</summary>
+    private LabelRule? Rule(WalkRow row, LabelCondition when, Func<LabelRule, bool> fits) =>
+        style
+            .Labels.Where(l => l.When == when && fits(l) && (l.Way is null || l.Way == row.Way))
+            .OrderBy(l => l.Way is null)
+            .FirstOrDefault();
 
-    /// <summary>A sentence for every moment in which something is said, or for every event.</summary>
-    private IReadOnlyList<Content> Why(WalkRow row)
-    {
-        var said = row
-            .Moments.Select(m =>
-                oneByOne ? Sentences.OneByOne(m.Happenings, speech)
-                : Sentences.Told(m.Happenings, speech) is { IsEmpty: false } sentence ? [sentence]
-                : []
-            )
-            .Where(s => s.Count > 0)
-            .ToList();
-        return said.Count == 0
-            ? row.IsLoad
-                ? []
-                : [speech.Spell("walk.nothing")]
-            :
-            [
-                .. said[0],
-                .. said.Skip(1).SelectMany(s => s.Skip(1).Prepend(speech.Spell("walk.then", ("sentence", s[0])))),
-            ];
-    }
+    /// <summary>a for the first way of a decision, b for the second.</summary>
+    private static string WayOf(WalkRow row) => row.Way is { } way and <= 26 ? $"{(char)('a' + way - 1)}" : "";
+
+    /// <summary>What was decided in a row, in a clause.</summary>
+    private Content Outcome(WalkRow row) =>
+        Content.Join(
+            "; ",
+            row.IsLoad ? [] : Reasons.Of(row.Moments, row.Row, speech with { Form = ReasonForm.Short }, oneByOne: false)
+        );
+
+    private IReadOnlyList<Content> Why(WalkRow row) => Reasons.Of(row.Moments, row.Row, speech, oneByOne);
 }

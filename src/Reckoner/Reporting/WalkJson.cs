@@ -2,6 +2,7 @@ using System.Text.Json;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
@@ -26,7 +27,8 @@ internal static class WalkJson
         json.WriteBoolean("holds", walk.Holds);
         Claims(json, "laws", walk.IsGiven ? walk.Claims : []);
         Claims(json, "outside", walk.IsGiven ? [] : walk.Claims);
-        json.Objects("rows", walk.Rows, row => Write(json, datapath, row, words));
+        var speech = Speech.Of(datapath, words, HouseStyle.None with { Reasons = ReasonForm.Full });
+        json.Objects("rows", walk.Rows, row => Write(json, datapath, row, speech));
     }
 
     private static void Claims(Utf8JsonWriter json, string name, IReadOnlyList<JudgedClaim> claims) =>
@@ -41,7 +43,7 @@ internal static class WalkJson
             }
         );
 
-    private static void Write(Utf8JsonWriter json, Datapath datapath, Row row, Vocabulary words)
+    private static void Write(Utf8JsonWriter json, Datapath datapath, Row row, Speech speech)
     {
         json.WriteNumber("cycle", row.Cycle);
         json.WriteString("kind", row.Cycle == 0 ? "load" : "cycle");
@@ -79,22 +81,22 @@ internal static class WalkJson
                         }
                     }
                 );
-                json.WriteString("text", Sentences.Of(moment.Happenings, words));
+                json.WriteString("text", $"{Sentences.Told(moment.Happenings, speech)}");
                 json.Objects(
                     "events",
                     moment.Happenings.Where(h => h is not Tested { IsTold: true, Phrase: null }),
-                    h => Write(json, h, words)
+                    h => Write(json, h, speech)
                 );
             }
         );
     }
 
-    private static void Write(Utf8JsonWriter json, Happening happening, Vocabulary words)
+    private static void Write(Utf8JsonWriter json, Happening happening, Speech speech)
     {
         json.WriteString("kind", Kind(happening));
         json.WriteNumber("line", happening.Line);
         json.Object("facts", () => Facts(json, happening));
-        json.WriteString("text", Sentences.Of(happening, words));
+        json.WriteString("text", $"{Sentences.Told(happening, speech)}");
     }
 
     private static string Kind(Happening happening) =>

@@ -26,6 +26,15 @@ internal sealed record WalkRow(
     /// <summary>Rounds still to come; at the load, those of the first loop; null where nobody can know.</summary>
     public int? Remaining => Segment is { While: null } loop ? loop.Count - Row.Round : null;
 
+    /// <summary>Which way its first decision falls, from 1; null where nothing is decided in it. Which round it is counts for none.</summary>
+    public int? Way =>
+        Moments
+            .SelectMany(m => m.Happenings)
+            .OfType<Tested>()
+            .Where(t => t.IsLast is null)
+            .Select(t => (int?)t.Way + 1)
+            .FirstOrDefault();
+
     /// <summary>Whether any register is written in it, be it with the bits it had.</summary>
     public bool Writes => Moments.Any(m => m.Happenings.Any(h => h.Written.Count > 0));
 

@@ -49,11 +49,7 @@ internal sealed partial class WalkText
         }
         rows.AddRange(Datapath.Meanings.Select(m => (m.Name, StandsFor(m, words))));
         Legend(rows);
-        Legend(
-            Datapath
-                .Steps.Where(s => s is { Name: not null, Phrase: not null })
-                .Select(s => (s.In(words.Language)!, s.Phrase!.In(words.Language)))
-        );
+        Legend(EveryCycle.WithPhrases(walk, speech).Select(e => ($"{e.Name}", $"{e.Said}")));
     }
 
     internal static string StandsFor(Meaning meaning, Vocabulary words)

@@ -2,6 +2,8 @@ using System.Globalization;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Running;
+using Reckoner.Styles;
+using Reckoner.Tables;
 
 namespace Reckoner.Reporting;
 
@@ -36,18 +38,21 @@ internal sealed partial class WalkText
     {
         var together = TableWidth <= columns;
         var beside = columns - TableWidth - 2 * Gap;
+        var told = walk.Rows.Select(r => Reasons.Of(r, speech).Select(c => $"{c}").ToList()).ToList();
+        var longest = told.SelectMany(r => r).Select(Wrapping.Columns).DefaultIfEmpty(0).Max();
+        var room = speech.Form == ReasonForm.Full ? RoomBeside : Math.Min(RoomForShort, longest);
         if (together)
         {
             Line(Cells(Heading(), fields.Select(f => f.Heading)));
         }
-        foreach (var row in walk.Rows)
+        foreach (var (row, i) in walk.Rows.Select((r, i) => (r, i)))
         {
-            var reasons = Reasons(row).ToList();
+            var reasons = together && IsSame(told, i) ? [Marks.Same] : told[i];
             if (!together)
             {
                 Stacked(row, reasons);
             }
-            else if (beside >= RoomBeside)
+            else if (beside >= room)
             {
                 Beside(row, [.. reasons.SelectMany(r => Wrapping.Folded(r, beside))]);
             }
@@ -139,16 +144,7 @@ internal sealed partial class WalkText
         }
     }
 
-    /// <summary>A sentence for every moment in which something is said; a cycle that says and changes nothing says that.</summary>
-    private IEnumerable<string> Reasons(Row row)
-    {
-        var said = row.Moments.Select(m => Sentences.Of(m.Happenings, words)).ToList();
-        if (row.Cycle > 0 && said.TrueForAll(s => s.Length == 0))
-        {
-            return [words.Say("walk.nothing")];
-        }
-        var first = said.FindIndex(s => s.Length > 0);
-        return said.Select((s, i) => s.Length > 0 && i > first ? words.Say("walk.then", ("sentence", s)) : s)
-            .Where(s => s.Length > 0);
-    }
+    /// <summary>Whether a short reason is that of the row above, and need not be said again.</summary>
+    private bool IsSame(List<List<string>> told, int row) =>
+        speech.Form == ReasonForm.Short && row > 0 && told[row].Count > 0 && told[row].SequenceEqual(told[row - 1]);
 }

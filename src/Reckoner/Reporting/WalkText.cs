@@ -3,6 +3,7 @@ using System.Text;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Reporting;
@@ -18,6 +19,9 @@ internal sealed partial class WalkText
     /// <summary>Reasons stand beside the rows only when they have this many columns.</summary>
     private const int RoomBeside = 48;
 
+    /// <summary>The same for reasons of one clause.</summary>
+    private const int RoomForShort = 26;
+
     private readonly Walk walk;
     private readonly Vocabulary words;
     private readonly int columns;
@@ -29,8 +33,11 @@ internal sealed partial class WalkText
     /// <summary>What stands in columns: registers, then what they stand for.</summary>
     private readonly IReadOnlyList<(string Heading, int Width)> fields;
 
-    private WalkText(Walk walk, Vocabulary words, int columns)
+    private readonly Speech speech;
+
+    private WalkText(Walk walk, Vocabulary words, int columns, ReasonForm form)
     {
+        speech = Speech.Of(walk.Datapath, words, HouseStyle.None with { Reasons = form });
         this.walk = walk;
         this.words = words;
         this.columns = columns;
@@ -53,9 +60,9 @@ internal sealed partial class WalkText
     private IReadOnlyList<Register> Registers => Datapath.Registers;
 
     /// <summary>The whole text, lines ended by line feeds and at most <paramref name="columns"/> wide where words can break.</summary>
-    public static string Of(Walk walk, Vocabulary words, int columns)
+    public static string Of(Walk walk, Vocabulary words, int columns, ReasonForm form = ReasonForm.Short)
     {
-        var report = new WalkText(walk, words, columns);
+        var report = new WalkText(walk, words, columns, form);
         report.Head();
         report.Table();
         report.Foot();

@@ -170,6 +170,20 @@ public sealed record Tested(
     /// <summary>Whether what is looked at has been told by then: a wire with words of its own, a carry or borrow with its sum.</summary>
     public bool IsTold { get; init; }
 
+    /// <summary>Whether this is the last round, where that is all that is asked; else null.</summary>
+    public bool? IsLast
+    {
+        get
+        {
+            var (inner, isSo) = (Value, Bits.IsOne);
+            while (inner.Operation == Operation.Not)
+            {
+                (inner, isSo) = (inner.Inputs[0], !isSo);
+            }
+            return inner.Operation == Operation.Last ? isSo : null;
+        }
+    }
+
     /// <summary>Which way it falls, from 0: of a condition 0 when it is so, of a case the arm's number.</summary>
     public int Way { get; init; }
 
@@ -185,9 +199,11 @@ public sealed record Shifted(
     IReadOnlyList<Place> Places,
     bool Left,
     BigInteger Entering,
-    int EnteringWidth
+    Value Enters
 ) : Happening(Source, Line)
 {
+    public int EnteringWidth => Enters.Width;
+
     public override HappeningKind Kind => HappeningKind.Shifted;
 
     public override bool IsReason => false;

@@ -97,7 +97,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
                 branch: _ => { },
                 arms: _ => { },
                 hold: _ => { },
-                remark: a => Add(new Remarked(a.Source, a.Line, a.Text))
+                remark: a => Add(new Remarked(a.Source, a.Line, a.Text) { Follows = taking > 0 })
             );
         }
     }
@@ -213,7 +213,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
                     act.Value.Operation == Operation.ShiftLeft
                         ? Bits.Wrap(bits, entering.Width)
                         : bits >> (act.Value.Width - entering.Width),
-                    entering.Width
+                    entering
                 )
                 {
                     Follows = follows,

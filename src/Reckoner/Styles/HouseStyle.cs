@@ -41,6 +41,8 @@ public sealed record HouseStyle
     /// <summary>Whether a subtraction is told by complement and carry instead of by its borrow.</summary>
     public bool ByComplement { get; init; }
 
+    public ReasonForm Reasons { get; init; }
+
     /// <summary>In the order of the text; empty for cycle, registers and reasons.</summary>
     public IReadOnlyList<StyleColumn> Columns { get; init; } = [];
 
@@ -80,6 +82,9 @@ public enum ColumnKind
 
     /// <summary>The reasons, in words.</summary>
     Why,
+
+    /// <summary>What was decided: the short reason, however long the reasons are.</summary>
+    Outcome,
 }
 
 /// <param name="Names">Of what stands in it; the first that the machine has is taken.</param>
@@ -109,5 +114,8 @@ public enum LabelCondition
 
 /// <param name="Name">The step's name.</param>
 /// <param name="Number">The moment's number.</param>
-/// <param name="Text">With {cycle}, {round}, {moment}, {step}, {remaining} in the place of what they stand for.</param>
-public sealed record LabelRule(LabelCondition When, string? Name, int Number, string Text);
+/// <param name="Way">Which way the row's decision must fall, from 1; null for any.</param>
+/// <param name="Text">
+/// With {cycle}, {round}, {moment}, {step}, {remaining}, {way} and {outcome} in the place of what they stand for.
+/// </param>
+public sealed record LabelRule(LabelCondition When, string? Name, int Number, int? Way, string Text);

@@ -13,7 +13,7 @@ namespace Reckoner.Styles;
 internal sealed partial class StyleReader
 {
     private static readonly string[] Papers = ["a4", "a5", "letter", "slide"];
-    private static readonly string[] Placeholders = ["cycle", "round", "moment", "step", "remaining"];
+    private static readonly string[] Placeholders = ["cycle", "round", "moment", "step", "remaining", "way", "outcome"];
 
     private readonly Report report;
     private readonly Dictionary<string, int> first = [];
@@ -53,6 +53,15 @@ internal sealed partial class StyleReader
                 r.style = r.style with { ByComplement = r.OneOf(["borrow", "complement"]) == "complement" };
             }
         ),
+        (
+            "reasons",
+            "reasons short|full",
+            r =>
+                r.style = r.style with
+                {
+                    Reasons = Enum.Parse<ReasonForm>(r.OneOf(["short", "full"]), ignoreCase: true),
+                }
+        ),
         ("paper", "paper a4|a5|letter|slide [landscape]", r => r.Paper()),
         (
             "sums",
@@ -63,7 +72,7 @@ internal sealed partial class StyleReader
                 r.style = r.style with { Sums = Enum.Parse<HandLayout>(r.OneOf(["bar", "colon"]), ignoreCase: true) };
             }
         ),
-        ("label", "label [load|step NAME|moment NUMBER] \"TEXT\"", r => r.Label()),
+        ("label", "label [load|step NAME|moment NUMBER] [way NUMBER] \"TEXT\"", r => r.Label()),
         ("column", "column NAME [or NAME] [if there] [\"HEADING\"] [base BASE] [group COUNT]", r => r.Column()),
     ];
 
@@ -75,6 +84,7 @@ internal sealed partial class StyleReader
         ("step", ColumnKind.Step),
         ("remaining", ColumnKind.Remaining),
         ("why", ColumnKind.Why),
+        ("outcome", ColumnKind.Outcome),
         ("signals", ColumnKind.Signals),
     ];
 
@@ -266,6 +276,7 @@ internal sealed partial class StyleReader
             : LabelCondition.Always;
         var name = when == LabelCondition.Step ? Next().Text : null;
         var number = when == LabelCondition.Moment ? Count(1, 99) : 0;
+        int? way = when != LabelCondition.Load && Takes("way") ? Count(1, 99) : null;
         var text = Text();
         var place = tokens[at - 1].Span;
         foreach (Match match in Placeholder().Matches(text))
@@ -283,7 +294,7 @@ internal sealed partial class StyleReader
                 );
             }
         }
-        labels.Add(new LabelRule(when, name, number, text));
+        labels.Add(new LabelRule(when, name, number, way, text));
     }
 
     private void Column()

@@ -11,6 +11,9 @@ internal static class Marks
     /// <summary>Differs from what stands left of it.</summary>
     public const string Differs = "*";
 
+    /// <summary>The same as above.</summary>
+    public const string Same = "\"";
+
     public static bool IsSign(Run run) => run.Kind == RunKind.Text && run.Text.Trim() is OnWires or Differs;
 
     /// <summary>For those that read a table alone, without what stands above it.</summary>
@@ -28,7 +31,10 @@ internal static class Marks
                 : cell
         );
 
-    /// <summary>The same for the eye: in a column of groups only the first cell of each is shown.</summary>
+    /// <summary>
+    /// The same for the eye: in a column of groups only the first cell of each is shown. Sentences may be missing, so those that go
+    /// on have a sign.
+    /// </summary>
     public static IEnumerable<IReadOnlyList<Cell>> Seen(Grid grid)
     {
         GridRow? above = null;
@@ -37,13 +43,22 @@ internal static class Marks
             yield return
             [
                 .. Cells(grid, row)
-                    .Select((cell, i) => grid.Columns[i].IsGroup && Same(above, row, i) ? Cell.Empty : cell),
+                    .Select(
+                        (cell, i) =>
+                            !grid.Columns[i].IsGroup || !IsSame(above, row, i) ? cell
+                            : grid.Columns[i].Role == ColumnRole.Sentences && !cell.IsEmpty
+                                ? Cell.Of(Content.Text(Same))
+                            : Cell.Empty
+                    ),
             ];
             above = row;
         }
     }
 
-    private static bool Same(GridRow? above, GridRow row, int column) =>
+    /// <summary>Whether a cell only says that it is as the one above.</summary>
+    public static bool IsSame(Cell cell) => cell.Lines is [{ Runs: [{ Kind: RunKind.Text, Text: Same }] }];
+
+    private static bool IsSame(GridRow? above, GridRow row, int column) =>
         above is not null && above.Cells[column].Lines.SequenceEqual(row.Cells[column].Lines);
 
     private static Cell Marked(Cell cell, string sign) =>

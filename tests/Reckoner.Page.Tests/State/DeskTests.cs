@@ -27,7 +27,7 @@ public sealed class DeskTests
         var desk = Opened();
         var good = desk.Walk;
         var open = desk.Open.In(desk.Sheet.Text);
-        desk.Type(open.Replace("borrow = left", "borrow = lef", StringComparison.Ordinal), Second);
+        desk.Type(open.Replace("= left - D", "= lef - D", StringComparison.Ordinal), Second);
         Assert.True(desk.IsOld);
         Assert.Same(good, desk.Walk);
         Assert.Equal(["unknown-name"], desk.Reading.Errors.Select(d => d.Id.Name));

@@ -22,7 +22,9 @@ public sealed class LineNotesTests
     public void A_cycle_tells_at_each_line_what_it_did_and_what_was_not_taken() =>
         Assert.Equal(
             [
-                "let difference, borrow = left - D via alu | 00000 - 00110 borrows",
+                "let difference, borrow de \"geborgt\" = left - D via alu says \"too small: 0 enters\" "
+                    + "de \"zu klein: 0 tritt ein\" else \"it fits: 1 enters\" de \"passt: 1 tritt ein\""
+                    + " | too small: 0 enters (00000 - 00110 borrows)",
                 "if not borrow | not taken; the remainder: unchanged (idle)",
                 "Q <- shl(Q, not borrow) | the quotient: moved left, 0 enters > Q",
                 "if not last | not the last round",

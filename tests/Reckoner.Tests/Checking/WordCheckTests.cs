@@ -40,7 +40,7 @@ public class WordCheckTests
 
     [Theory]
     [InlineData("when not borrow else", "when borrow else")]
-    [InlineData("let difference, borrow = left - D", "let difference, borrow = left - shl(D, 0)")]
+    [InlineData("= left - D", "= left - shl(D, 0)")]
     [InlineData("right[0] <- not borrow", "right[0] <- borrow")]
     public void It_finds_the_failures_that_the_gates_find(string stretch, string replacement)
     {

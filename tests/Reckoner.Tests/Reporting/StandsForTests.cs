@@ -70,7 +70,7 @@ public class StandsForTests
         Assert.Equal(["5", "5", null], Enumerable.Range(0, 3).Select(r => Number(rows[r])));
         Assert.Equal("5", Number(rows[1].GetProperty("moments")[0]));
         var datapath = Machines.Bound(Text("meaning m \"the number\" = A until turn"));
-        var text = WalkText.Of(Walks.Of(datapath, 5, 1), Vocabulary.English, 40);
+        var text = WalkText.Of(Walks.Of(datapath, 5, 1), Vocabulary.English, 40, Styles.ReasonForm.Full);
         Assert.Contains("   m  the number: A\n", text, StringComparison.Ordinal);
         Assert.Contains("    1 keep  0101  0001  5\n", text, StringComparison.Ordinal);
         Assert.Contains("    2 turn  0101  1110\n", text, StringComparison.Ordinal);

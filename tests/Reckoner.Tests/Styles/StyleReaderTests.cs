@@ -53,10 +53,10 @@ public class StyleReaderTests
         Assert.Equal(HandLayout.Colon, style.Sums);
         Assert.Equal(
             [
-                new LabelRule(LabelCondition.Load, null, 0, "at first"),
-                new LabelRule(LabelCondition.Step, "add", 0, "{round} +"),
-                new LabelRule(LabelCondition.Moment, null, 2, "{cycle}b"),
-                new LabelRule(LabelCondition.Always, null, 0, "{cycle}"),
+                new LabelRule(LabelCondition.Load, null, 0, null, "at first"),
+                new LabelRule(LabelCondition.Step, "add", 0, null, "{round} +"),
+                new LabelRule(LabelCondition.Moment, null, 2, null, "{cycle}b"),
+                new LabelRule(LabelCondition.Always, null, 0, null, "{cycle}"),
             ],
             style.Labels
         );
