@@ -62,7 +62,9 @@ internal static class ShortReason
             var isNews = happenings[i]
                 .Match(
                     summed: h =>
-                        (!isKnown || isWorkAsked) && !isAside && !(kept is { Follows: false } && IsCounting(h)),
+                        (!isKnown || isWorkAsked)
+                        && !isAside
+                        && !(row.Repeat > 0 && kept is { Follows: false } && IsCounting(h)),
                     multiplied: _ => !isKnown && !isAside,
                     carrySaved: _ => !isKnown,
                     lookedUp: _ => !isKnown,
