@@ -256,7 +256,7 @@ internal sealed partial class Execution
             "slice" => machine.Size(e[1]) - machine.Size(e[2]) + 1,
             "join" => e.Inside.Aggregate(
                 (Size)0,
-                (sum, p) => sum + (p.Kind == "number" ? 1 : WidthOf(p, scope)!.Value)
+                (sum, p) => sum + (p.Kind == "number" ? 1 : Known(WidthOf(p, scope), p))
             ),
             "compare" => 1,
             "sized" => machine.Size(e[1]),

@@ -110,14 +110,9 @@ internal sealed partial class Execution(Machine machine, Path path, bool? isLast
         }
         if (value is { Kind: "call", Text: "csa" } && let.Inside.Count > 2)
         {
-            var width = value.Inside.Select(w => WidthOf(w, scope)).FirstOrDefault(w => w is not null);
-            Name(
-                let[1].Text,
-                width,
-                Common(value.Inside, scope),
-                () => Word.Of(Saved(value, width!.Value, scope).Sum, width.Value)
-            );
-            Name(let[2].Text, width, Reading.Bare, () => Word.Of(Saved(value, width!.Value, scope).Carry, width.Value));
+            var width = Known(value.Inside.Select(w => WidthOf(w, scope)).FirstOrDefault(w => w is not null), value);
+            Name(let[1].Text, width, Common(value.Inside, scope), () => Word.Of(Saved(value, width, scope).Sum, width));
+            Name(let[2].Text, width, Reading.Bare, () => Word.Of(Saved(value, width, scope).Carry, width));
             return;
         }
         Name(let[1].Text, WidthOf(value, scope), ReadingOf(value, scope), () => Value(value, null, scope));
@@ -136,6 +131,9 @@ internal sealed partial class Execution(Machine machine, Path path, bool? isLast
 
     private void Name(string name, Size? width, Reading reading, Func<Word> word) =>
         wires[name] = new(width ?? throw new RefusedException(Refusal.NotKnown, name), reading, new(word));
+
+    private static Size Known(Size? width, Tree value) =>
+        width ?? throw new RefusedException(Refusal.NotKnown, value.Kind);
 
     /// <summary>Whether a sum carries or a difference borrows.</summary>
     private int Turns(Tree value, Scope scope)

@@ -4,7 +4,7 @@ using System.Numerics;
 namespace Reckoner.Verifier;
 
 /// <summary>An exact fraction in lowest terms, the denominator above 0.</summary>
-internal readonly record struct Fraction
+internal sealed record Fraction
 {
     /// <summary>Longer numbers stand in no certificate that anyone has made.</summary>
     private const int MostDigits = 400;

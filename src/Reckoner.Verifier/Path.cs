@@ -1,7 +1,7 @@
 namespace Reckoner.Verifier;
 
 /// <summary>Something known: a polynomial is 0, or it is 0 or more.</summary>
-internal readonly record struct Fact(Poly Poly, bool IsEquation)
+internal sealed record Fact(Poly Poly, bool IsEquation)
 {
     public static Fact Zero(Poly poly) => new(poly, true);
 
@@ -19,7 +19,7 @@ internal readonly record struct Fact(Poly Poly, bool IsEquation)
 internal sealed class ImpossibleException : Exception;
 
 /// <summary>Bits that stand for one number, 0 to 2^Width - 1.</summary>
-internal readonly record struct Stretch(Poly Poly, Size Width);
+internal sealed record Stretch(Poly Poly, Size Width);
 
 /// <summary>
 /// One way through a stretch of the schedule. Every question has answers of which exactly one is so in any state; the certificate

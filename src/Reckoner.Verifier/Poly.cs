@@ -3,7 +3,10 @@ using System.Numerics;
 namespace Reckoner.Verifier;
 
 /// <summary>2^(N * n + I * i) times variables, given by their names in order, each followed by a semicolon.</summary>
-internal readonly record struct Product(int N, int I, string Variables);
+internal sealed record Product(int N, int I, string Variables)
+{
+    public static readonly Product One = new(0, 0, "");
+}
 
 /// <summary>A sum of products with factors; every variable stands for a whole number.</summary>
 internal sealed class Poly
@@ -17,7 +20,7 @@ internal sealed class Poly
 
     public static implicit operator Poly(int number) => Of(number);
 
-    public static Poly Of(Fraction number) => Of(new(0, 0, ""), number);
+    public static Poly Of(Fraction number) => Of(Product.One, number);
 
     public static Poly Variable(string name) => Of(new(0, 0, name + ";"), 1);
 
@@ -31,9 +34,9 @@ internal sealed class Poly
 
     public bool IsZero => parts.Count == 0;
 
-    public bool IsNumber => parts.Keys.All(p => p == default(Product) with { Variables = "" });
+    public bool IsNumber => parts.Keys.All(p => p == Product.One);
 
-    public Fraction Number => parts.TryGetValue(new(0, 0, ""), out var number) ? number : 0;
+    public Fraction Number => parts.TryGetValue(Product.One, out var number) ? number : 0;
 
     public IEnumerable<string> Variables => parts.Keys.SelectMany(p => Names(p)).Distinct();
 

@@ -1,7 +1,7 @@
 namespace Reckoner.Verifier;
 
 /// <summary>A number of bits or rounds: N * n + I * i + K, n the width of the machine and i the rounds done.</summary>
-internal readonly record struct Size(int N, int I, int K)
+internal sealed record Size(int N, int I, int K)
 {
     public static implicit operator Size(int number) => new(0, 0, number);
 

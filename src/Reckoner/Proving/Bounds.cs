@@ -34,16 +34,18 @@ internal sealed class Bounds
         {
             states = [.. new Generator(5).Drawn(states, MostStates)];
         }
-        var numbers = new Dictionary<(int, int), int>();
+        var numbers = new Dictionary<Group, int>();
         groups =
         [
-            .. states.Select(s => numbers.TryGetValue((s.N, s.I), out var g) ? g : numbers[(s.N, s.I)] = numbers.Count),
+            .. states.Select(s =>
+                numbers.TryGetValue(new(s.N, s.I), out var g) ? g : numbers[new(s.N, s.I)] = numbers.Count
+            ),
         ];
         groupCount = numbers.Count;
         unsignedPieces = [.. pieces];
-        (int N, int I)[] slopes = withRounds ? [(0, 0), (0, 1), (1, 0), (1, -1), (1, 1)] : [(0, 0), (1, 0)];
-        var powers = slopes.SelectMany(s => Near.Select(c => new Extent(s.N, s.I, c))).ToList();
-        var halves = slopes.Where(s => s != (0, 0)).Select(s => Form.Power(new(s.N, s.I, 0)) - Form.One);
+        Extent[] slopes = withRounds ? [0, new(0, 1, 0), new(1, 0, 0), new(1, -1, 0), new(1, 1, 0)] : [0, new(1, 0, 0)];
+        var powers = slopes.SelectMany(s => Near.Select(c => s + c)).ToList();
+        var halves = slopes.Where(s => !s.IsConstant).Select(s => Form.Power(s) - Form.One);
         Add(
             null,
             powers

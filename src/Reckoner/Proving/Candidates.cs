@@ -87,7 +87,7 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
     /// <summary>The states of the traces, with a number for every variable.</summary>
     private States Met(int loop, bool isExit, IReadOnlyList<Piece> pieces)
     {
-        var groups = new Dictionary<(int, int), List<Instance>>();
+        var groups = new Dictionary<Group, List<Instance>>();
         foreach (var trace in traces)
         {
             foreach (var head in trace.Heads.Where(h => h.Loop == loop && h.IsExit == isExit))
@@ -102,7 +102,7 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
                         instance[variables.Sign(piece.Name)] = number < 0 ? 1 : 0;
                     }
                 }
-                var key = (instance.N, instance.I);
+                var key = new Group(instance.N, instance.I);
                 (groups.TryGetValue(key, out var group) ? group : groups[key] = []).Add(instance);
             }
         }
@@ -179,8 +179,8 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
         {
             foreach (var operand in f.Operands)
             {
-                var products = relation.Parts.Where(p => p.Key.Degree == 2 && p.Key.Has(operand)).ToList();
-                var beside = Sum(products.Select(p => Form.Of(p.Key.Without(operand), p.Value)));
+                var products = relation.Parts.Where(p => p.Product.Degree == 2 && p.Product.Has(operand)).ToList();
+                var beside = Sum(products.Select(p => Form.Of(p.Product.Without(operand), p.Factor)));
                 if (
                     beside.Parts.Count < 2
                     && !(beside.Parts.Count == 1 && beside.Variables.Any(f.OperandSigns.Contains))
@@ -189,27 +189,29 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
                     continue;
                 }
                 var lead = beside
-                    .Parts.Keys.Where(m => m.Variables.Any(f.Operands.Contains))
-                    .Append(beside.Parts.Keys.First())
+                    .Products.Where(m => m.Variables.Any(f.Operands.Contains))
+                    .Append(beside.Products.First())
                     .First();
                 forms.Add(Scaled(beside, lead));
                 var wide = Sum(
-                    beside.Parts.Where(p => !p.Key.Variables.Any(f.Bits.Contains)).Select(p => Form.Of(p.Key, p.Value))
+                    beside
+                        .Parts.Where(p => !p.Product.Variables.Any(f.Bits.Contains))
+                        .Select(p => Form.Of(p.Product, p.Factor))
                 );
                 if (wide.Parts.Count >= 2 && wide.Parts.Count < beside.Parts.Count)
                 {
-                    forms.Add(Scaled(wide, wide.Parts.ContainsKey(lead) ? lead : wide.Parts.Keys.First()));
+                    forms.Add(Scaled(wide, wide.Products.Contains(lead) ? lead : wide.Products.First()));
                 }
             }
             var sum = Sum(
                 relation
-                    .Parts.Where(p => p.Key.Degree == 1 && f.State.Contains(p.Key.Variables.First()))
-                    .Select(p => Form.Of(p.Key, p.Value))
+                    .Parts.Where(p => p.Product.Degree == 1 && f.State.Contains(p.Product.Variables.First()))
+                    .Select(p => Form.Of(p.Product, p.Factor))
             );
             if (
                 sum.Parts.Count >= 2
                 && relation.Degree == 2
-                && sum.Parts.Keys.FirstOrDefault(m => !m.Variables.Any(f.Bits.Contains)) is { Factors: not 0 } first
+                && sum.Products.FirstOrDefault(m => !m.Variables.Any(f.Bits.Contains)) is { Factors: not 0 } first
             )
             {
                 forms.Add(Scaled(sum, first));
@@ -222,7 +224,7 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
 
     /// <summary>The same with the factor 1 at one of its products.</summary>
     private static Form Scaled(Form form, Monomial lead) =>
-        form.Times(new Monomial(-lead.N, -lead.I, 0), 1 / form.Parts[lead]);
+        form.Times(new Monomial(-lead.N, -lead.I, 0), 1 / form.FactorOf(lead));
 
     /// <summary>What the width of a piece says of it anyway.</summary>
     private static IEnumerable<Form> Said(Piece piece)

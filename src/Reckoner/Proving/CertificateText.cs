@@ -193,7 +193,10 @@ internal static class CertificateText
     {
         json.WriteStartArray();
         foreach (
-            var (monomial, factor) in form.Parts.OrderBy(p => p.Key.Factors).ThenBy(p => p.Key.N).ThenBy(p => p.Key.I)
+            var (monomial, factor) in form
+                .Parts.OrderBy(p => p.Product.Factors)
+                .ThenBy(p => p.Product.N)
+                .ThenBy(p => p.Product.I)
         )
         {
             json.WriteStartArray();

@@ -14,30 +14,31 @@ internal static class Combination
     public static Rational[]? Of(IReadOnlyList<Form> forms, IReadOnlyList<bool> isEquation)
     {
         var rows = new Dictionary<Monomial, int> { [Monomial.One] = 0 };
-        var columns = new List<(int Form, double Scale, (int Row, double Value)[] Entries)>();
+        var columns = new List<SparseColumn>();
         for (var f = 0; f < forms.Count; f++)
         {
-            var entries = forms[f]
-                .Parts.Select(p =>
+            var parts = forms[f].Parts;
+            var (own, values, square) = (new int[parts.Count], new double[parts.Count], 0.0);
+            for (var p = 0; p < own.Length; p++)
+            {
+                if (!rows.TryGetValue(parts[p].Product, out own[p]))
                 {
-                    if (!rows.TryGetValue(p.Key, out var row))
-                    {
-                        row = rows[p.Key] = rows.Count;
-                    }
-                    return (row, (double)p.Value.Numerator / (double)p.Value.Denominator);
-                })
-                .ToArray();
-            var scale = 1 / Math.Sqrt(entries.Sum(e => e.Item2 * e.Item2));
-            columns.Add((f, scale, [.. entries.Select(e => (e.row, e.Item2 * scale))]));
+                    own[p] = rows[parts[p].Product] = rows.Count;
+                }
+                values[p] = parts[p].Rough;
+                square += values[p] * values[p];
+            }
+            var scale = 1 / Math.Sqrt(square);
+            columns.Add(new(f, own, Array.ConvertAll(values, v => v * scale)));
             if (isEquation[f])
             {
-                columns.Add((f, -scale, [.. entries.Select(e => (e.row, -e.Item2 * scale))]));
+                columns.Add(new(f, own, Array.ConvertAll(values, v => -v * scale)));
             }
         }
         var target = new double[rows.Count];
         target[0] = -1;
-        var taken = LeastSquares.NotNegative([.. columns.Select(c => c.Entries)], target);
-        return taken is null ? null : Exactly(forms, isEquation, [.. taken.Select(t => columns[t].Form).Distinct()]);
+        var taken = LeastSquares.NotNegative(columns, target);
+        return taken is null ? null : Exactly(forms, isEquation, [.. taken.Select(t => columns[t].Of).Distinct()]);
     }
 
     private static Rational[]? Exactly(
@@ -46,14 +47,14 @@ internal static class Combination
         IReadOnlyList<int> taken
     )
     {
-        var monomials = taken.SelectMany(t => forms[t].Parts.Keys).Append(Monomial.One).Distinct().ToList();
+        var monomials = taken.SelectMany(t => forms[t].Products).Append(Monomial.One).Distinct().ToList();
         var rows = monomials
             .Select(m =>
             {
                 var row = new Rational[taken.Count + 1];
                 for (var t = 0; t < taken.Count; t++)
                 {
-                    row[t] = forms[taken[t]].Parts.TryGetValue(m, out var factor) ? factor : 0;
+                    row[t] = forms[taken[t]].FactorOf(m);
                 }
                 row[^1] = m == Monomial.One ? -1 : 0;
                 return row;

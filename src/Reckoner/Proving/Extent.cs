@@ -6,8 +6,9 @@ namespace Reckoner.Proving;
 /// A place, a width or a count at every width at once: <paramref name="N"/> * n + <paramref name="I"/> * i +
 /// <paramref name="Constant"/>, n the main width and i the rounds done.
 /// </summary>
-internal readonly record struct Extent(int N, int I, int Constant)
+internal sealed record Extent(int N, int I, int Constant)
 {
+    public static readonly Extent Zero = new(0, 0, 0);
     public static readonly Extent Rounds = new(0, 1, 0);
 
     public static implicit operator Extent(int constant) => new(0, 0, constant);

@@ -1,7 +1,7 @@
 namespace Reckoner.Proving;
 
 /// <summary>What is known on a path: a form is 0, or it is 0 or more.</summary>
-internal readonly record struct Fact(Form Form, bool IsEquation)
+internal sealed record Fact(Form Form, bool IsEquation)
 {
     public static Fact Zero(Form form) => new(form, true);
 

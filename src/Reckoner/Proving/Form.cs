@@ -11,34 +11,40 @@ internal sealed class Form : IEquatable<Form>
     public static readonly Form Zero = new([]);
     public static readonly Form One = Of(1);
 
-    private readonly Dictionary<Monomial, Rational> parts;
+    private readonly Part[] parts;
     private readonly int hash;
-    private (Monomial Monomial, double Factor)[]? rough;
+    private double[]? rough;
 
-    private Form(Dictionary<Monomial, Rational> parts)
+    private Form(Part[] parts)
     {
         this.parts = parts;
-        foreach (var (monomial, factor) in parts)
+        foreach (var part in parts)
         {
-            hash ^= HashCode.Combine(monomial, factor);
+            hash ^= HashCode.Combine(part.Product.GetHashCode(), part.Factor.GetHashCode());
         }
     }
 
-    public IReadOnlyDictionary<Monomial, Rational> Parts => parts;
+    /// <summary>No two of the same product, none with the factor 0; in the order in which they came up.</summary>
+    public IReadOnlyList<Part> Parts => parts;
 
-    public bool IsZero => parts.Count == 0;
+    public IEnumerable<Monomial> Products => parts.Select(p => p.Product);
 
-    public bool IsConstant => parts.Count == 0 || (parts.Count == 1 && parts.ContainsKey(Monomial.One));
+    public bool IsZero => parts.Length == 0;
+
+    public bool IsConstant => parts.Length == 0 || (parts.Length == 1 && parts[0].Product == Monomial.One);
 
     /// <summary>The part without variables and powers.</summary>
-    public Rational Constant => parts.GetValueOrDefault(Monomial.One);
+    public Rational Constant => FactorOf(Monomial.One);
+
+    /// <summary>0 where the product does not stand in it.</summary>
+    public Rational FactorOf(Monomial product) =>
+        At(parts, parts.Length, product) is >= 0 and var at ? parts[at].Factor : 0;
 
     public static implicit operator Form(int number) => Of(number);
 
     public static Form Of(Rational number) => Of(Monomial.One, number);
 
-    public static Form Of(Monomial monomial, Rational factor) =>
-        factor.Sign == 0 ? Zero : new(new() { [monomial] = factor });
+    public static Form Of(Monomial monomial, Rational factor) => factor.Sign == 0 ? Zero : new([new(monomial, factor)]);
 
     public static Form Variable(int variable) => Of(Monomial.Variable(variable), 1);
 
@@ -53,81 +59,136 @@ internal sealed class Form : IEquatable<Form>
 
     public static Form operator *(Form a, Form b)
     {
-        var product = new Dictionary<Monomial, Rational>();
-        foreach (var (x, f) in a.parts)
+        if (b.parts is [var only])
         {
-            foreach (var (y, g) in b.parts)
+            return a.Times(only.Product, only.Factor);
+        }
+        var product = new Collected(a.parts.Length * b.parts.Length);
+        foreach (var x in a.parts)
+        {
+            foreach (var y in b.parts)
             {
-                Add(product, x * y, f * g);
+                product.Add(x.Product * y.Product, x.Factor * y.Factor);
             }
         }
-        return new(product);
+        return product.Form;
     }
 
     public Form Times(Rational factor) => Times(Monomial.One, factor);
 
     public Form Times(Monomial by, Rational factor)
     {
-        var product = new Dictionary<Monomial, Rational>(parts.Count);
-        if (factor.Sign != 0)
+        if (factor.Sign == 0)
         {
-            foreach (var (monomial, own) in parts)
-            {
-                product.Add(monomial * by, own * factor);
-            }
+            return Zero;
+        }
+        var product = new Part[parts.Length];
+        for (var p = 0; p < product.Length; p++)
+        {
+            product[p] = new(parts[p].Product * by, factor == 1 ? parts[p].Factor : parts[p].Factor * factor);
         }
         return new(product);
     }
 
     private static Form Sum(Form a, Form b, int sign)
     {
-        var sum = new Dictionary<Monomial, Rational>(a.parts);
-        foreach (var (monomial, factor) in b.parts)
+        var sum = new Collected(a.parts, b.parts.Length);
+        foreach (var (product, factor) in b.parts)
         {
-            Add(sum, monomial, sign < 0 ? -factor : factor);
+            sum.Add(product, sign < 0 ? -factor : factor);
         }
-        return new(sum);
+        return sum.Form;
     }
 
-    private static void Add(Dictionary<Monomial, Rational> sum, Monomial monomial, Rational factor)
+    /// <summary>Parts that are added up; those of the same product become one.</summary>
+    private ref struct Collected
     {
-        var left = sum.TryGetValue(monomial, out var own) ? own + factor : factor;
-        if (left.Sign == 0)
+        private readonly Part[] parts;
+        private int count;
+
+        public Collected(int most) => parts = new Part[most];
+
+        public Collected(Part[] first, int more)
         {
-            sum.Remove(monomial);
+            parts = new Part[first.Length + more];
+            first.CopyTo(parts, 0);
+            count = first.Length;
         }
-        else
+
+        public readonly Form Form => count == 0 ? Zero : new(count == parts.Length ? parts : parts[..count]);
+
+        public void Add(Monomial product, Rational factor)
         {
-            sum[monomial] = left;
+            var at = At(parts, count, product);
+            if (at < 0)
+            {
+                parts[count++] = new(product, factor);
+                return;
+            }
+            var sum = parts[at].Factor + factor;
+            if (sum.Sign != 0)
+            {
+                parts[at] = new(product, sum);
+                return;
+            }
+            count--;
+            Array.Copy(parts, at + 1, parts, at, count - at);
         }
     }
 
-    public IEnumerable<int> Variables => parts.Keys.SelectMany(m => m.Variables).Distinct();
+    /// <summary>Where a product stands; -1 where it does not. Forms are short.</summary>
+    private static int At(Part[] parts, int count, Monomial product)
+    {
+        for (var p = 0; p < count; p++)
+        {
+            if (parts[p].Product == product)
+            {
+                return p;
+            }
+        }
+        return -1;
+    }
 
-    public bool Has(int variable) => parts.Keys.Any(m => m.Has(variable));
+    public IEnumerable<int> Variables => parts.SelectMany(p => p.Product.Variables).Distinct();
+
+    public bool Has(int variable)
+    {
+        foreach (var part in parts)
+        {
+            if (part.Product.Has(variable))
+            {
+                return true;
+            }
+        }
+        return false;
+    }
 
     /// <summary>The highest number of variables in a product.</summary>
-    public int Degree => parts.Count == 0 ? 0 : parts.Keys.Max(m => m.Degree);
+    public int Degree
+    {
+        get
+        {
+            var degree = 0;
+            foreach (var part in parts)
+            {
+                degree = Math.Max(degree, part.Product.Degree);
+            }
+            return degree;
+        }
+    }
 
     /// <summary>
     /// What stands beside a variable, each product with one factor less, and the rest: this is variable * Beside + Others.
     /// </summary>
-    public (Form Beside, Form Others) Apart(int variable)
-    {
-        var (beside, rest) = (new Dictionary<Monomial, Rational>(), new Dictionary<Monomial, Rational>());
-        foreach (var (monomial, factor) in parts)
-        {
-            if (monomial.Has(variable))
-            {
-                beside.Add(monomial.Without(variable), factor);
-            }
-            else
-            {
-                rest.Add(monomial, factor);
-            }
-        }
-        return (new(beside), new(rest));
-    }
+    public (Form Beside, Form Others) Apart(int variable) =>
+        (
+            new([
+                .. parts
+                    .Where(p => p.Product.Has(variable))
+                    .Select(p => new Part(p.Product.Without(variable), p.Factor)),
+            ]),
+            new([.. parts.Where(p => !p.Product.Has(variable))])
+        );
 
     /// <summary>Another form in the place of a variable that does not stand in it.</summary>
     public Form With(int variable, Form value)
@@ -148,10 +209,15 @@ internal sealed class Form : IEquatable<Form>
             return this;
         }
         var sum = Zero;
-        foreach (var (monomial, factor) in parts)
+        foreach (var part in parts)
         {
-            var product = Of(monomial with { Factors = 0 }, factor);
-            foreach (var variable in monomial.Variables)
+            if (!part.Product.Variables.Any(values.ContainsKey))
+            {
+                sum += new Form([part]);
+                continue;
+            }
+            var product = Of(part.Product with { Factors = 0 }, part.Factor);
+            foreach (var variable in part.Product.Variables)
             {
                 product *= values.TryGetValue(variable, out var value) ? value : Variable(variable);
             }
@@ -163,23 +229,24 @@ internal sealed class Form : IEquatable<Form>
     /// <summary>The same after so many rounds.</summary>
     public Form AtRound(Extent rounds)
     {
-        var sum = new Dictionary<Monomial, Rational>();
-        foreach (var (monomial, factor) in parts)
+        var sum = new Collected(parts.Length);
+        foreach (var (product, factor) in parts)
         {
-            var power = rounds * monomial.I;
-            Add(sum, new(monomial.N + power.N, power.I, monomial.Factors), factor * Rational.Power(2, power.Constant));
+            var power = rounds * product.I;
+            sum.Add(new(product.N + power.N, power.I, product.Factors), factor * Rational.Power(2, power.Constant));
         }
-        return new(sum);
+        return sum.Form;
     }
 
     /// <summary>Its value where everything has a value; exact below 2^53.</summary>
     public double At(Instance instance)
     {
-        rough ??= [.. parts.Select(p => (p.Key, (double)p.Value.Numerator / (double)p.Value.Denominator))];
+        rough ??= [.. parts.Select(p => p.Rough)];
         var sum = 0.0;
-        foreach (var (monomial, factor) in rough)
+        for (var p = 0; p < rough.Length; p++)
         {
-            var product = Math.ScaleB(factor, monomial.N * instance.N + monomial.I * instance.I);
+            var monomial = parts[p].Product;
+            var product = Math.ScaleB(rough[p], monomial.N * instance.N + monomial.I * instance.I);
             for (var rest = monomial.Factors; rest != 0; rest <<= 16)
             {
                 product *= instance[(int)(rest >> 48)];
@@ -192,12 +259,18 @@ internal sealed class Form : IEquatable<Form>
     public bool Equals(Form? other) =>
         other is not null
         && hash == other.hash
-        && parts.Count == other.parts.Count
-        && parts.All(p => other.parts.TryGetValue(p.Key, out var factor) && factor == p.Value);
+        && parts.Length == other.parts.Length
+        && Array.TrueForAll(parts, p => other.FactorOf(p.Product) == p.Factor);
 
     public override bool Equals(object? obj) => Equals(obj as Form);
 
     public override int GetHashCode() => hash;
+}
+
+/// <summary>A product of variables and a power, with its factor.</summary>
+internal sealed record Part(Monomial Product, Rational Factor)
+{
+    public double Rough => (double)Factor.Numerator / (double)Factor.Denominator;
 }
 
 /// <summary>One state that was met: a width, the rounds done, and a number for every variable.</summary>

@@ -50,7 +50,9 @@ internal static class Goals
 
     /// <summary>Whether a form is a whole number at every width and round of a region.</summary>
     public static bool IsWhole(Form form, Region region) =>
-        form.Parts.All(p => PowerIn(p.Value) is { } power && region.NeverNegative(new Extent(p.Key.N, p.Key.I, power)));
+        form.Parts.All(p =>
+            PowerIn(p.Factor) is { } power && region.NeverNegative(new Extent(p.Product.N, p.Product.I, power))
+        );
 
     /// <summary>The power of 2 in a number; null where another denominator is left.</summary>
     private static int? PowerIn(Rational number)
@@ -70,17 +72,17 @@ internal static class Goals
             return [Form.One];
         }
         var (odd, common) = (BigInteger.One, BigInteger.Zero);
-        foreach (var factor in form.Parts.Values)
+        foreach (var factor in form.Parts.Select(p => p.Factor))
         {
             odd = odd / BigInteger.GreatestCommonDivisor(odd, Odd(factor.Denominator)) * Odd(factor.Denominator);
         }
-        foreach (var factor in form.Parts.Values)
+        foreach (var factor in form.Parts.Select(p => p.Factor))
         {
             common = BigInteger.GreatestCommonDivisor(common, Odd((factor * odd).Numerator));
         }
         var by = Rational.Ratio(odd, common);
         var powers = form
-            .Parts.Select(p => new Extent(p.Key.N, p.Key.I, PowerIn(p.Value * by)!.Value))
+            .Parts.Select(p => new Extent(p.Product.N, p.Product.I, PowerIn(p.Factor * by)!.Value))
             .Distinct()
             .ToList();
         var lowest = powers.Where(p => powers.TrueForAll(other => region.NeverNegative(other - p))).ToList();

@@ -113,7 +113,7 @@ internal sealed class Induction(
     {
         var exploration = new Exploration(region, variables, allowance);
         // A handful of states of every width and round tells which ways are possible.
-        var few = instances.GroupBy(i => (i.N, i.I)).SelectMany(g => g.Take(40)).ToList();
+        var few = instances.GroupBy(i => (i.N, i.I)).SelectMany(g => g.Take(12)).ToList();
         return (exploration, [.. exploration.Walk(few, body).Select(e => e.End)]);
     }
 

@@ -55,25 +55,22 @@ internal sealed partial class Knowledge
 
     private List<Column> Columns(List<Column> goals, Effort effort)
     {
-        var given = known.Select(k => new Column(k.Form, Monomial.One, [k.Fact], null)).ToList();
-        var powers = given.FindAll(c => c.Form.Degree == 0);
-        var plainly = goals.Concat(given.Where(c => c.Form.Degree > 0)).ToList();
+        var powers = known.FindAll(c => c.Form.Degree == 0);
+        var plainly = goals.Concat(known.Where(c => c.Form.Degree > 0)).ToList();
         var equations = unsolved.ConvertAll(u => new Column(u.Form, Monomial.One, [], u.Origin));
-        var products = plainly.Concat(equations).SelectMany(c => c.Form.Parts.Keys).Where(m => m.Degree > 1);
+        var products = plainly.Concat(equations).SelectMany(c => c.Form.Products).Where(m => m.Degree > 1);
         var wanted = products.Select(m => m.Factors).ToHashSet();
         plainly.AddRange(Products(plainly, wanted));
 
         var reach = new Dictionary<ulong, HashSet<Monomial>>();
         Reach(goals.Count > 0 ? goals : plainly);
-        var all = new Dictionary<(Form, bool), Column>();
-        foreach (var column in plainly.Concat(equations))
-        {
-            all.TryAdd((column.Form, column.Origin is not null), column);
-        }
+        var (bounding, equal) = (new HashSet<Form>(), new HashSet<Form>());
+        bool IsNew(Column column) => (column.Origin is null ? bounding : equal).Add(column.Form);
+        var columns = plainly.Concat(equations).Where(IsNew).ToList();
         var sources = plainly.Concat(equations).Concat(powers).ToList();
-        if (plainly.Exists(c => c.Form.Parts.Keys.Any(m => m.N != 0 || m.I != 0)))
+        if (plainly.Exists(c => c.Form.Products.Any(m => m.N != 0 || m.I != 0)))
         {
-            for (var round = 0; round < effort.Rounds && all.Count <= effort.Most; round++)
+            for (var round = 0; round < effort.Rounds && columns.Count <= effort.Most; round++)
             {
                 var added = new List<Column>();
                 foreach (var source in sources)
@@ -81,17 +78,17 @@ internal sealed partial class Knowledge
                     foreach (var power in Matching(source.Form))
                     {
                         var column = source.Times(power);
-                        if (all.TryAdd((column.Form, column.Origin is not null), column))
+                        if (IsNew(column))
                         {
                             added.Add(column);
                         }
                     }
                 }
+                columns.AddRange(added);
                 Reach(added);
             }
         }
-        var columns = all.Values.ToList();
-        var terms = columns.SelectMany(c => c.Form.Parts.Keys).Distinct().ToList();
+        var terms = columns.SelectMany(c => c.Form.Products).Distinct().ToList();
         foreach (var term in terms.Where(m => m.Factors != 0 && m.Variables.All(notNegative.ContainsKey)))
         {
             columns.Add(
@@ -110,7 +107,7 @@ internal sealed partial class Knowledge
 
         void Reach(IEnumerable<Column> of)
         {
-            foreach (var monomial in of.SelectMany(c => c.Form.Parts.Keys))
+            foreach (var monomial in of.SelectMany(c => c.Form.Products))
             {
                 (reach.TryGetValue(monomial.Factors, out var set) ? set : reach[monomial.Factors] = []).Add(
                     monomial with
@@ -124,7 +121,7 @@ internal sealed partial class Knowledge
         List<Monomial> Matching(Form form)
         {
             var found = new HashSet<Monomial>();
-            foreach (var monomial in form.Parts.Keys)
+            foreach (var monomial in form.Products)
             {
                 if (reach.TryGetValue(monomial.Factors, out var powersThere))
                 {
@@ -149,12 +146,12 @@ internal sealed partial class Knowledge
             var by = Reduced(facts[bound].Form);
             foreach (var column in linear)
             {
-                if (column.Form.Parts.Keys.Count(m => m.Degree > 0) is 0 or > 4 || by.Degree != 1)
+                if (column.Form.Products.Count(m => m.Degree > 0) is 0 or > 4 || by.Degree != 1)
                 {
                     continue;
                 }
                 var product = by * column.Form;
-                var high = product.Parts.Keys.Where(m => m.Degree > 1).ToList();
+                var high = product.Products.Where(m => m.Degree > 1).ToList();
                 if (high.Count > 0 && high.TrueForAll(m => wanted.Contains(m.Factors)) && seen.Add(product))
                 {
                     yield return new Column(product, Monomial.One, [bound, .. column.Facts], null);

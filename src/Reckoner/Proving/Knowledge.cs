@@ -19,12 +19,15 @@ internal sealed partial class Knowledge
     /// <summary>Variable - Value is the sum of facts with these factors; no variable of a rule stands in a value.</summary>
     private sealed record Rule(int Variable, Form Value, Dictionary<int, Form> Origin);
 
+    /// <summary>A form that is 0: the sum of facts with these factors.</summary>
+    private sealed record Equation(Form Form, Dictionary<int, Form> Origin);
+
     private readonly IReadOnlyList<Fact> facts;
     private readonly Variables variables;
     private readonly List<Rule> rules = [];
     private readonly Dictionary<int, Form> values = [];
-    private readonly List<(Form Form, Dictionary<int, Form> Origin)> unsolved = [];
-    private readonly List<(Form Form, int Fact)> known = [];
+    private readonly List<Equation> unsolved = [];
+    private readonly List<Column> known = [];
     private readonly Dictionary<int, int> notNegative = [];
     private readonly Dictionary<int, List<int>> bounds = [];
     private Refutation? plain;
@@ -48,12 +51,11 @@ internal sealed partial class Knowledge
             .Range(0, facts.Count)
             .Where(f => facts[f].IsEquation)
             .OrderBy(f => facts[f].Form.Parts.Count);
-        var waiting = open.Select(f => (Form: facts[f].Form, Origin: new Dictionary<int, Form> { [f] = Form.One }))
-            .ToList();
+        var waiting = open.Select(f => new Equation(facts[f].Form, new() { [f] = Form.One })).ToList();
         for (var isMoving = true; isMoving && waiting.Count > 0; )
         {
             isMoving = false;
-            var next = new List<(Form Form, Dictionary<int, Form> Origin)>();
+            var next = new List<Equation>();
             foreach (var (form, origin) in waiting)
             {
                 var (rest, own) = Divided(form, origin);
@@ -68,7 +70,7 @@ internal sealed partial class Knowledge
                 }
                 else
                 {
-                    next.Add((form, origin));
+                    next.Add(new(form, origin));
                 }
             }
             waiting = next;
@@ -78,7 +80,7 @@ internal sealed partial class Knowledge
             var (rest, own) = Divided(form, origin);
             if (!rest.IsZero)
             {
-                unsolved.Add((rest, own));
+                unsolved.Add(new(rest, own));
             }
         }
     }
@@ -87,14 +89,14 @@ internal sealed partial class Knowledge
     private (int Variable, Monomial Power, Rational Factor)? Solvable(Form form)
     {
         var found = form
-            .Parts.Where(p => p.Key.Degree == 1)
-            .Select(p => (Variable: p.Key.Variables.First(), Power: p.Key with { Factors = 0 }, Factor: p.Value))
-            .Where(p => form.Parts.Keys.Count(m => m.Has(p.Variable)) == 1)
-            .OrderBy(p => variables.IsOperand(p.Variable))
-            .ThenByDescending(p => variables[p.Variable].Length)
-            .ThenBy(p => p.Variable)
-            .ToList();
-        return found.Count == 0 ? null : found[0];
+            .Parts.Where(p => p.Product.Degree == 1 && form.Products.Count(m => m.Has(Only(p))) == 1)
+            .OrderBy(p => variables.IsOperand(Only(p)))
+            .ThenByDescending(p => variables[Only(p)].Length)
+            .ThenBy(Only)
+            .FirstOrDefault();
+        return found is null ? null : (Only(found), found.Product with { Factors = 0 }, found.Factor);
+
+        static int Only(Part part) => part.Product.Variables.First();
     }
 
     private void Add(int variable, Form form, Monomial power, Rational factor, Dictionary<int, Form> origin)
@@ -179,7 +181,7 @@ internal sealed partial class Knowledge
             }
             else if (seen.Add(form))
             {
-                known.Add((form, f));
+                known.Add(new(form, Monomial.One, [f], null));
             }
         }
         foreach (var (form, origin) in unsolved)

@@ -1,12 +1,16 @@
 namespace Reckoner.Proving;
 
+/// <summary>A column of length 1, of which few rows are not 0.</summary>
+/// <param name="Of">What it stands for.</param>
+internal sealed record SparseColumn(int Of, int[] Rows, double[] Values);
+
 /// <summary>Least squares with factors that are not negative, over sparse columns of length 1.</summary>
 internal static class LeastSquares
 {
     private const double Small = 1e-9;
 
     /// <summary>The columns whose combination meets the target; null where none does, or none is found.</summary>
-    public static IReadOnlyList<int>? NotNegative(IReadOnlyList<(int Row, double Value)[]> columns, double[] target)
+    public static IReadOnlyList<int>? NotNegative(List<SparseColumn> columns, double[] target)
     {
         var basis = new OrthogonalBasis(target.Length);
         var taken = new List<int>();
@@ -46,7 +50,7 @@ internal static class LeastSquares
 
     /// <summary>Goes towards the best factors of the taken columns, and lets go of those that would become negative.</summary>
     private static void Settle(
-        IReadOnlyList<(int Row, double Value)[]> columns,
+        List<SparseColumn> columns,
         double[] target,
         OrthogonalBasis basis,
         List<int> taken,
@@ -90,7 +94,7 @@ internal static class LeastSquares
         }
     }
 
-    private static int Steepest(IReadOnlyList<(int Row, double Value)[]> columns, double[] open, bool[] isBarred)
+    private static int Steepest(List<SparseColumn> columns, double[] open, bool[] isBarred)
     {
         var (best, steepest) = (-1, 1e-10);
         for (var c = 0; c < columns.Count; c++)
@@ -100,9 +104,10 @@ internal static class LeastSquares
                 continue;
             }
             var slope = 0.0;
-            foreach (var (row, value) in columns[c])
+            var (rows, values) = (columns[c].Rows, columns[c].Values);
+            for (var k = 0; k < rows.Length; k++)
             {
-                slope += value * open[row];
+                slope += values[k] * open[rows[k]];
             }
             if (slope > steepest)
             {
@@ -136,12 +141,12 @@ internal sealed class OrthogonalBasis(int rows)
     }
 
     /// <summary>False, and nothing is added, where the column depends on the others.</summary>
-    public bool TryAdd((int Row, double Value)[] column)
+    public bool TryAdd(SparseColumn column)
     {
         var rest = new double[rows];
-        foreach (var (row, value) in column)
+        for (var k = 0; k < column.Rows.Length; k++)
         {
-            rest[row] = value;
+            rest[column.Rows[k]] = column.Values[k];
         }
         var parts = new double[directions.Count + 1];
         for (var pass = 0; pass < 2; pass++)

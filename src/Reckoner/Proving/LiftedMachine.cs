@@ -158,7 +158,7 @@ internal sealed class LiftedMachine
                     transfer: act =>
                     {
                         Same(d => ((TransferAct)acts(d)[a]).Places.Count);
-                        var offset = default(Extent);
+                        var offset = Extent.Zero;
                         for (var p = act.Places.Count - 1; p >= 0; p--)
                         {
                             var name = act.Places[p].Register.Name;

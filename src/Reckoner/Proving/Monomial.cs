@@ -4,11 +4,16 @@ namespace Reckoner.Proving;
 /// 2^(<paramref name="N"/> * n + <paramref name="I"/> * i) times a product of at most four variables, whose numbers stand in
 /// <paramref name="Factors"/>, 16 bits each, the largest on top.
 /// </summary>
-internal readonly record struct Monomial(int N, int I, ulong Factors)
+internal sealed record Monomial(int N, int I, ulong Factors)
 {
     public static readonly Monomial One = new(0, 0, 0);
 
     private const int Most = 4;
+
+    public bool Equals(Monomial? other) =>
+        other is not null && N == other.N && I == other.I && Factors == other.Factors;
+
+    public override int GetHashCode() => HashCode.Combine(N, I, Factors);
 
     public int Degree
     {

@@ -8,10 +8,8 @@ internal sealed class Path
 {
     private readonly Exploration exploration;
     private readonly Dictionary<int, Form> fixedTo = [];
-    private readonly Dictionary<(Form, Extent, bool), (Form, int)> wrapped = [];
-    private readonly Dictionary<(Form, Extent), (Stretch High, Stretch Low)> cuts = [];
-    private readonly Dictionary<(Form, Form, bool), Form> quotients = [];
-    private readonly Dictionary<(Form, Form, Form), (Form Sum, Form Carry)> saved = [];
+    private readonly Dictionary<Asked, int> answers = [];
+    private readonly Dictionary<Asked, Made> made = [];
     private List<Instance> instances;
     private Knowledge? knowledge;
     private Case at;
@@ -98,11 +96,11 @@ internal sealed class Path
     private static (int Variable, Form Value)? Only(Form form)
     {
         var variables = form.Variables.Take(2).ToList();
-        if (variables.Count != 1 || form.Parts.Keys.Any(m => m.Degree > 1 || m.N != 0 || m.I != 0))
+        if (variables.Count != 1 || form.Products.Any(m => m.Degree > 1 || m.N != 0 || m.I != 0))
         {
             return null;
         }
-        var factor = form.Parts[Monomial.Variable(variables[0])];
+        var factor = form.FactorOf(Monomial.Variable(variables[0]));
         return (variables[0], Form.Of(-form.Constant / factor));
     }
 
@@ -143,34 +141,70 @@ internal sealed class Path
 
     // ---- questions
 
+    private enum Question
+    {
+        Zero,
+        Negative,
+        One,
+        Lost,
+        Wrapped,
+        WrappedSigned,
+        Halves,
+        QuotientDown,
+        QuotientToZero,
+        Saved,
+    }
+
+    /// <summary>What was asked, or made, of which forms: the same question is answered once.</summary>
+    private sealed record Asked(Question Question, Form Form, Extent? Width, Form? Second = null, Form? Third = null);
+
+    /// <summary>New variables, as many as the question makes.</summary>
+    private sealed record Made(Form First, Form? Second = null)
+    {
+        /// <summary>Where bits came apart; null where they did not.</summary>
+        public Extent? Place { get; init; }
+    }
+
+    /// <summary>An answer, and what is so then.</summary>
+    private sealed record Way(int Answer, params Fact[] Facts);
+
     /// <summary>
     /// Takes one of several ways; in every state exactly one of them is so. A way that is plainly impossible is not counted.
     /// </summary>
     /// <exception cref="ImpossibleException">None of them is possible.</exception>
-    public T Choose<T>(params IReadOnlyList<(T Result, Fact[] Facts)> ways)
+    private int Choose(IEnumerable<Way> ways)
     {
         var open = ways.Where(w => w.Facts.All(f => (f with { Form = Plain(f.Form) }).Plain != false)).ToList();
         if (open.Count == 0)
         {
             throw new ImpossibleException();
         }
-        var way = open.Count == 1 ? 0 : Ask(open.Select(o => o.Facts).ToList());
-        foreach (var fact in open[way].Facts)
+        var way = open[open.Count == 1 ? 0 : Ask(open)];
+        foreach (var fact in way.Facts)
         {
             if ((fact with { Form = Plain(fact.Form) }).Plain is null)
             {
                 Know(fact);
             }
         }
-        instances.RemoveAll(i => !open[way].Facts.All(f => f.IsSoIn(i)));
-        return open[way].Result;
+        instances.RemoveAll(i => !Array.TrueForAll(way.Facts, f => f.IsSoIn(i)));
+        return way.Answer;
     }
 
-    private int Ask(List<Fact[]> ways)
+    private int Answered(Asked asked, Func<Form, IEnumerable<Way>> ways)
+    {
+        if (!answers.TryGetValue(asked, out var answer))
+        {
+            answer = answers[asked] = Choose(ways(asked.Form));
+        }
+        return answer;
+    }
+
+    private int Ask(List<Way> ways)
     {
         if (asked == Script.Count)
         {
-            at.Split([.. ways.Select(Impossible)]);
+            at.Split([.. ways.Select(w => Impossible(w.Facts))]);
             var possible = Enumerable.Range(0, ways.Count).Where(w => at.Ways[w] is not null).ToList();
             if (possible.Count == 0)
             {
@@ -200,26 +234,26 @@ internal sealed class Path
     }
 
     public bool IsZero(Form form) =>
-        Answered(
+        IsSo(
             Question.Zero,
             form,
-            f => [(true, [Fact.Zero(f)]), (false, [Fact.NotNegative(f - Form.One)]), (false, [Fact.Negative(f)])]
+            f => [new(1, Fact.Zero(f)), new(0, Fact.NotNegative(f - Form.One)), new(0, Fact.Negative(f))]
         );
 
     public bool IsNegative(Form form) =>
-        Answered(Question.Negative, form, f => [(false, [Fact.NotNegative(f)]), (true, [Fact.Negative(f)])]);
+        IsSo(Question.Negative, form, f => [new(0, Fact.NotNegative(f)), new(1, Fact.Negative(f))]);
 
     /// <summary>One bit.</summary>
     public bool IsOne(Form bit) =>
-        Answered(Question.One, bit, f => [(false, [Fact.Zero(f)]), (true, [Fact.Zero(f - Form.One)])]);
+        IsSo(Question.One, bit, f => [new(0, Fact.Zero(f)), new(1, Fact.Zero(f - Form.One))]);
 
     /// <summary>Whether bits that leave a word are not all 0; a single one is then known to be 1.</summary>
     public bool IsLost(Form form, Extent width) =>
         width == 1
             ? IsOne(form)
-            : Answered(Question.Lost, form, f => [(false, [Fact.Zero(f)]), (true, [Fact.NotNegative(f - Form.One)])]);
+            : IsSo(Question.Lost, form, f => [new(0, Fact.Zero(f)), new(1, Fact.NotNegative(f - Form.One))]);
 
-    private bool Answered(Question question, Form form, Func<Form, IReadOnlyList<(bool, Fact[])>> ways)
+    private bool IsSo(Question question, Form form, Func<Form, IEnumerable<Way>> ways)
     {
         form = Plain(form);
         if (form.IsConstant)
@@ -228,47 +262,31 @@ internal sealed class Path
                 : question == Question.Negative ? form.Constant.Sign < 0
                 : !form.IsZero;
         }
-        if (!answers.TryGetValue((question, form), out var answer))
-        {
-            answer = answers[(question, form)] = Choose(ways(form));
-        }
-        return answer;
+        return Answered(new(question, form, null), ways) != 0;
     }
-
-    private enum Question
-    {
-        Zero,
-        Negative,
-        One,
-        Lost,
-    }
-
-    private readonly Dictionary<(Question, Form), bool> answers = [];
 
     /// <summary>A number taken into the range of a word, and how often 2^width was taken from it.</summary>
     /// <param name="turns">How often that may be.</param>
     public (Form Form, int Turns) Wrapped(Form form, Extent width, bool isSigned, params IReadOnlyList<int> turns)
     {
         form = Plain(form);
-        if (!wrapped.TryGetValue((form, width, isSigned), out var answer))
+        var turn = Answered(
+            new(isSigned ? Question.WrappedSigned : Question.Wrapped, form, width),
+            _ => turns.Select(Ranged)
+        );
+        return (Taken(turn), turn);
+
+        Form Taken(int turn) => form - Form.Power(width).Times(turn);
+
+        Way Ranged(int turn)
         {
-            answer = wrapped[(form, width, isSigned)] = Choose([
-                .. turns.Select(t =>
-                {
-                    var taken = form - Form.Power(width).Times(t);
-                    var half = isSigned ? Form.Power(width - 1) : Form.Zero;
-                    return (
-                        (taken, t),
-                        new[]
-                        {
-                            Fact.NotNegative(taken + half),
-                            Fact.NotNegative(Form.Power(width) - Form.One - half - taken),
-                        }
-                    );
-                }),
-            ]);
+            var half = isSigned ? Form.Power(width - 1) : Form.Zero;
+            return new(
+                turn,
+                Fact.NotNegative(Taken(turn) + half),
+                Fact.NotNegative(Form.Power(width) - Form.One - half - Taken(turn))
+            );
         }
-        return answer;
     }
 
     /// <summary>
@@ -280,7 +298,8 @@ internal sealed class Path
         var isNegative = IsNegative(divisor);
         var size = isNegative ? -divisor : divisor;
         var isLeftNegative = isDown ? isNegative : IsNegative(dividend);
-        if (!quotients.TryGetValue((dividend, divisor, isDown), out var quotient))
+        var asked = new Asked(isDown ? Question.QuotientDown : Question.QuotientToZero, dividend, null, divisor);
+        if (!made.TryGetValue(asked, out var quotient))
         {
             var variable = Variables.Fresh(++fresh);
             foreach (var instance in instances)
@@ -288,19 +307,20 @@ internal sealed class Path
                 var ratio = dividend.At(instance) / divisor.At(instance);
                 instance[variable] = isDown ? Math.Floor(ratio) : Math.Truncate(ratio);
             }
-            quotient = quotients[(dividend, divisor, isDown)] = Form.Variable(variable);
-            var left = (dividend - quotient * divisor).Times(isLeftNegative ? -1 : 1);
+            quotient = made[asked] = new(Form.Variable(variable));
+            var left = (dividend - quotient.First * divisor).Times(isLeftNegative ? -1 : 1);
             Know(Fact.NotNegative(left));
             Know(Fact.NotNegative(size - Form.One - left));
         }
-        return quotient;
+        return quotient.First;
     }
 
     /// <summary>The sum word and the carry word of three words of a width.</summary>
     public (Form Sum, Form Carry) Saved(Form a, Form b, Form c, Extent width)
     {
         (a, b, c) = (Plain(a), Plain(b), Plain(c));
-        if (!saved.TryGetValue((a, b, c), out var pair))
+        var asked = new Asked(Question.Saved, a, null, b, c);
+        if (!made.TryGetValue(asked, out var pair))
         {
             long Number(Form form, Instance i) => (long)form.At(i);
             var sum = Fresh(width, i => Number(a, i) ^ Number(b, i) ^ Number(c, i));
@@ -309,9 +329,9 @@ internal sealed class Path
                 i => (Number(a, i) & Number(b, i)) | (Number(a, i) & Number(c, i)) | (Number(b, i) & Number(c, i))
             );
             Know(Fact.Zero(a + b + c - sum - carry.Times(2)));
-            pair = saved[(a, b, c)] = (sum, carry);
+            pair = made[asked] = new(sum, carry);
         }
-        return pair;
+        return (pair.First, pair.Second!);
     }
 
     /// <summary>1 where a place is higher than another, -1 where it is lower, 0 where they are the same, always.</summary>
@@ -328,15 +348,16 @@ internal sealed class Path
     public (Stretch High, Stretch Low) Halves(Stretch stretch, Extent place)
     {
         var form = Plain(stretch.Form);
-        if (!cuts.TryGetValue((form, stretch.Width), out var halves))
+        var asked = new Asked(Question.Halves, form, stretch.Width);
+        if (!made.TryGetValue(asked, out var halves))
         {
             double Power(Instance i) => Math.ScaleB(1, place.At(i.N, i.I));
             var low = Fresh(place, i => form.At(i) - Math.Floor(form.At(i) / Power(i)) * Power(i));
             var high = Fresh(stretch.Width - place, i => Math.Floor(form.At(i) / Power(i)));
             Know(Fact.Zero(form - high * Form.Power(place) - low));
-            halves = cuts[(form, stretch.Width)] = (new(high, stretch.Width - place), new(low, place));
+            halves = made[asked] = new(high, low) { Place = place };
         }
-        return halves;
+        return (new(halves.First, stretch.Width - halves.Place!), new(halves.Second!, halves.Place!));
     }
 }
 

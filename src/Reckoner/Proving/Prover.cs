@@ -17,6 +17,7 @@ internal sealed class Prover
     private readonly Pieces pieces;
     private readonly List<LoopInvariant> loops = [];
     private readonly List<Dropped> dropped = [];
+    private readonly List<Shortcut> known = [];
 
     /// <summary>The steps before each loop, and behind the last.</summary>
     private readonly List<List<Step>> between =
@@ -57,7 +58,10 @@ internal sealed class Prover
         }
         var whole = Obligations()!;
         var (heads, exits) = (loops.ConvertAll(l => l.Head.ToList()), loops.ConvertAll(l => l.Exit.ToList()));
-        Minimise(whole, claims);
+        if (!Minimise(whole, claims))
+        {
+            return new SectionProof(part, variables, loops, whole, claims, dropped);
+        }
         if (
             Obligations() is { } fewer
             && claims.ConvertAll(c => c.End is null ? c : Shown(c.Claim)) is var again
@@ -104,37 +108,69 @@ internal sealed class Prover
     {
         foreach (var loop in loops)
         {
-            Drop(Duty.Entry, () => induction.Entry(Before(loop.Number), between[loop.Number], loop), loop.Head);
-            while (Drop(Duty.Round, () => induction.Round(loop), loop.Head)) { }
-            Drop(Duty.Last, () => induction.Last(loop), loop.Exit);
+            Drop(Duty.Entry, loop, loop.Head);
+            while (Drop(Duty.Round, loop, loop.Head) || Drop(Duty.Entry, loop, loop.Head)) { }
+            while (Drop(Duty.Last, loop, loop.Exit)) { }
         }
     }
 
+    private (Exploration Exploration, List<Induction.End> Ends) Walk(Duty duty, LoopInvariant loop) =>
+        duty switch
+        {
+            Duty.Entry => induction.Entry(Before(loop.Number), between[loop.Number], loop),
+            Duty.Round => induction.Round(loop),
+            Duty.Last => induction.Last(loop),
+            Duty.End => throw new InvalidOperationException("belongs to no loop"),
+        };
+
     private LoopInvariant? Before(int loop) => loop == 0 ? null : loops[loop - 1];
 
-    /// <summary>Takes out of a list what is not shown on some path; whether anything was.</summary>
-    private bool Drop(Duty duty, Func<(Exploration, List<Induction.End> Ends)> walk, List<Fact> list)
+    /// <summary>Takes out of a list what is not shown on some path, even with all the others; whether anything was.</summary>
+    private bool Drop(Duty duty, LoopInvariant loop, List<Fact> list)
     {
-        var isGone = new bool[list.Count];
-        foreach (var end in walk().Ends)
+        if (Known(duty, loop) is not null)
         {
+            return false;
+        }
+        var isGone = new bool[list.Count];
+        var walked = Walk(duty, loop);
+        foreach (var end in walked.Ends)
+        {
+            var proofs = new List<GoalProof>();
             for (var g = 0; g < list.Count; g++)
             {
                 if (!isGone[g])
                 {
-                    isGone[g] = !Show(end.Path, end.Goals[g], g, []);
+                    isGone[g] = !Show(end.Path, end.Goals[g], g, proofs);
                     if (isGone[g])
                     {
                         dropped.Add(new(duty, list[g], end.Path, end.Goals[g]));
                     }
                 }
             }
+            end.Path.Case.Goals = proofs;
+        }
+        if (!Array.Exists(isGone, gone => gone))
+        {
+            known.Add(new(Done(duty, loop.Number, walked), Mark(duty, loop)));
+            return false;
         }
         var left = list.Where((_, g) => !isGone[g]).ToList();
         list.Clear();
         list.AddRange(left);
-        return Array.Exists(isGone, gone => gone);
+        return true;
     }
+
+    private static Obligation Done(Duty duty, int loop, (Exploration Exploration, List<Induction.End> Ends) walked) =>
+        new(duty, loop, walked.Exploration.Region, walked.Exploration.Root, [.. walked.Ends.Select(e => e.Path)]);
+
+    /// <summary>A duty that was done, with how much held before and behind it then; lists only become shorter.</summary>
+    private sealed record Shortcut(Obligation Obligation, string Mark);
+
+    private string Mark(Duty duty, LoopInvariant loop) =>
+        $"{duty} {loop.Number} {Before(loop.Number)?.Exit.Count} {loop.Head.Count} {(duty == Duty.Last ? loop.Exit.Count : 0)}";
+
+    private Obligation? Known(Duty duty, LoopInvariant loop) => known.Find(k => k.Mark == Mark(duty, loop))?.Obligation;
 
     /// <summary>Shows a goal and knows it from then on.</summary>
     private static bool Show(Path path, Fact goal, int number, List<GoalProof> proofs)
@@ -154,7 +190,7 @@ internal sealed class Prover
         try
         {
             var walked = induction.Results(loops.LastOrDefault(), between[^1], claim);
-            var done = Done(Duty.End, loops.Count, walked, out var open);
+            var done = Shown(Duty.End, loops.Count, walked, out var open);
             return new ClaimProof(claim, done, open, null);
         }
         catch (NotReachedException end) when (end.Obstacle != Obstacle.Budget)
@@ -163,7 +199,7 @@ internal sealed class Prover
         }
     }
 
-    private static Obligation? Done(
+    private static Obligation? Shown(
         Duty duty,
         int loop,
         (Exploration Exploration, List<Induction.End> Ends) walked,
@@ -184,32 +220,25 @@ internal sealed class Prover
             }
             end.Path.Case.Goals = proofs;
         }
-        return new Obligation(
-            duty,
-            loop,
-            walked.Exploration.Region,
-            walked.Exploration.Root,
-            [.. walked.Ends.Select(e => e.Path)]
-        );
+        return Done(duty, loop, walked);
     }
 
-    /// <summary>Everything below the claims, shown anew with what is known now; null where something is not shown.</summary>
+    /// <summary>Everything below the claims, shown with what is known now; null where something is not shown.</summary>
     private List<Obligation>? Obligations()
     {
         var done = new List<Obligation?>();
         foreach (var loop in loops)
         {
-            done.Add(
-                Done(Duty.Entry, loop.Number, induction.Entry(Before(loop.Number), between[loop.Number], loop), out _)
-            );
-            done.Add(Done(Duty.Round, loop.Number, induction.Round(loop), out _));
-            done.Add(Done(Duty.Last, loop.Number, induction.Last(loop), out _));
+            foreach (var duty in new[] { Duty.Entry, Duty.Round, Duty.Last })
+            {
+                done.Add(Known(duty, loop) ?? Shown(duty, loop.Number, Walk(duty, loop), out _));
+            }
         }
         return done.Contains(null) ? null : [.. done.OfType<Obligation>()];
     }
 
-    /// <summary>Keeps of the invariants what the claims need, directly or by way of others.</summary>
-    private void Minimise(IReadOnlyList<Obligation> obligations, IReadOnlyList<ClaimProof> claims)
+    /// <summary>Keeps of the invariants what the claims need, directly or by way of others; whether anything went.</summary>
+    private bool Minimise(IReadOnlyList<Obligation> obligations, IReadOnlyList<ClaimProof> claims)
     {
         var heads = loops.ConvertAll(_ => new HashSet<int>());
         var exits = loops.ConvertAll(_ => new HashSet<int>());
@@ -225,11 +254,13 @@ internal sealed class Prover
                 Need(obligation, obligation.Duty == Duty.Last ? exits[obligation.Loop] : heads[obligation.Loop]);
             }
         }
+        var all = loops.Sum(l => l.Head.Count + l.Exit.Count);
         for (var l = 0; l < loops.Count; l++)
         {
             Keep(loops[l].Head, heads[l]);
             Keep(loops[l].Exit, exits[l]);
         }
+        return loops.Sum(l => l.Head.Count + l.Exit.Count) < all;
 
         int Count() => heads.Sum(h => h.Count) + exits.Sum(e => e.Count);
 
@@ -248,14 +279,14 @@ internal sealed class Prover
                 Duty.Round or Duty.Last => heads[obligation.Loop],
                 Duty.Entry or Duty.End => obligation.Loop == 0 ? null : exits[obligation.Loop - 1],
             };
+            var uses = obligation
+                .Root.All.SelectMany(c => c.Refuted)
+                .OfType<Refutation>()
+                .SelectMany(r => r.Uses)
+                .ToHashSet();
             foreach (var path in obligation.Ends)
             {
                 var shown = path.Case.Goals!;
-                var uses = obligation
-                    .Root.All.SelectMany(c => c.Refuted)
-                    .OfType<Refutation>()
-                    .SelectMany(r => r.Uses)
-                    .ToHashSet();
                 Note(path, uses);
                 for (var g = shown.Count - 1; g >= 0; g--)
                 {

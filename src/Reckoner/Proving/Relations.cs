@@ -1,9 +1,12 @@
 namespace Reckoner.Proving;
 
+/// <summary>A width, and rounds done.</summary>
+internal sealed record Group(int N, int I);
+
 /// <summary>States that were met, by width and rounds done.</summary>
-internal sealed class States(IReadOnlyDictionary<(int N, int I), List<Instance>> groups)
+internal sealed class States(IReadOnlyDictionary<Group, List<Instance>> groups)
 {
-    public IReadOnlyDictionary<(int N, int I), List<Instance>> Groups { get; } = groups;
+    public IReadOnlyDictionary<Group, List<Instance>> Groups { get; } = groups;
 
     public IEnumerable<Instance> All => Groups.Values.SelectMany(g => g);
 }
@@ -23,11 +26,16 @@ internal sealed class Relations(States states)
     /// <summary>Nearest first; both signs.</summary>
     private static readonly int[] Slopes = [0, 1, -1, 2, -2];
 
-    private readonly List<(int N, int I)> looked = Looked(states);
+    private readonly List<Group> looked = Looked(states);
 
-    private static List<(int, int)> Looked(States states)
+    private static List<Group> Looked(States states)
     {
-        var groups = states.Groups.Where(g => g.Value.Count >= LeastInGroup).Select(g => g.Key).Order().ToList();
+        var groups = states
+            .Groups.Where(g => g.Value.Count >= LeastInGroup)
+            .Select(g => g.Key)
+            .OrderBy(g => g.N)
+            .ThenBy(g => g.I)
+            .ToList();
         var last = groups.GroupBy(g => g.N).ToDictionary(g => g.Key, g => g.Max(x => x.I));
         var middle = groups.FindAll(g => g.I >= Math.Min(2, last[g.N]));
         return [.. middle.Skip(Math.Max(0, middle.Count - GroupsLookedAt))];
@@ -53,13 +61,13 @@ internal sealed class Relations(States states)
         var forms = new List<Form>();
         for (var last = 0; last < monomials.Count; last++)
         {
-            var holding = looked.FindAll(g => found[g].ContainsKey(last));
+            var holding = looked.FindAll(g => found[g][last] is not null);
             if (holding.Count == 0 || holding.Count * 3 < looked.Count * 2)
             {
                 continue;
             }
             var alike = holding
-                .GroupBy(g => string.Join(',', found[g][last].Keys.Order()))
+                .GroupBy(g => string.Join(',', Standing(found[g][last]!)))
                 .OrderByDescending(g => g.Count())
                 .First()
                 .ToList();
@@ -78,17 +86,24 @@ internal sealed class Relations(States states)
         return forms;
     }
 
+    /// <summary>The products that stand in a sum.</summary>
+    private static IEnumerable<int> Standing(long[] factors) =>
+        Enumerable.Range(0, factors.Length).Where(m => factors[m] != 0);
+
+    /// <summary>A factor, modulo the prime, in one group.</summary>
+    private sealed record Met(Group Group, long Residue);
+
     private static Form? Fitted(
-        List<(int N, int I)> groups,
-        Dictionary<(int N, int I), Dictionary<int, Dictionary<int, long>>> found,
+        List<Group> groups,
+        Dictionary<Group, long[]?[]> found,
         int last,
         IReadOnlyList<Monomial> monomials
     )
     {
         var form = Form.Zero;
-        foreach (var m in found[groups[0]][last].Keys.Order())
+        foreach (var m in Standing(found[groups[0]][last]!))
         {
-            if (Factor([.. groups.Select(g => (g, found[g][last][m]))]) is not { } factor)
+            if (Factor([.. groups.Select(g => new Met(g, found[g][last]![m]))]) is not { } factor)
             {
                 return null;
             }
@@ -97,15 +112,12 @@ internal sealed class Relations(States states)
         return form;
     }
 
-    /// <summary>For each product that depends on those before it: the factors of a sum that is 0, its own being 1.</summary>
-    private static Dictionary<int, Dictionary<int, long>> DependencesIn(
-        List<Instance> states,
-        IReadOnlyList<Monomial> monomials
-    )
+    /// <summary>For each product that depends on those before it: the factors of a sum that is 0, its own being 1; null for the others.</summary>
+    private static long[]?[] DependencesIn(List<Instance> states, IReadOnlyList<Monomial> monomials)
     {
         var rows = Math.Min(states.Count, monomials.Count + 40);
-        var basis = new List<(int Pivot, long[] Column, Dictionary<int, long> Of)>();
-        var dependences = new Dictionary<int, Dictionary<int, long>>();
+        var basis = new List<Direction>();
+        var dependences = new long[]?[monomials.Count];
         for (var m = 0; m < monomials.Count; m++)
         {
             var column = new long[rows];
@@ -118,7 +130,8 @@ internal sealed class Relations(States states)
                 }
                 column[r] = product;
             }
-            var of = new Dictionary<int, long> { [m] = 1 };
+            var of = new long[m + 1];
+            of[m] = 1;
             foreach (var (pivot, known, from) in basis)
             {
                 var factor = column[pivot];
@@ -130,31 +143,30 @@ internal sealed class Relations(States states)
                 {
                     column[r] = Residue.Minus(column[r], Residue.Times(factor, known[r]));
                 }
-                foreach (var (k, f) in from)
+                for (var k = 0; k < from.Length; k++)
                 {
-                    of[k] = Residue.Minus(of.GetValueOrDefault(k), Residue.Times(factor, f));
+                    of[k] = Residue.Minus(of[k], Residue.Times(factor, from[k]));
                 }
             }
             var at = Array.FindIndex(column, c => c != 0);
             if (at < 0)
             {
-                dependences[m] = of.Where(o => o.Value != 0).ToDictionary(o => o.Key, o => o.Value);
+                dependences[m] = of;
                 continue;
             }
             var inverse = Residue.Inverse(column[at]);
-            basis.Add(
-                (
-                    at,
-                    [.. column.Select(c => Residue.Times(c, inverse))],
-                    of.ToDictionary(o => o.Key, o => Residue.Times(o.Value, inverse))
-                )
-            );
+            basis.Add(new(at, Scaled(column, inverse), Scaled(of, inverse)));
         }
         return dependences;
     }
 
+    /// <summary>A column that is 1 at its pivot, and the products that it is the sum of.</summary>
+    private sealed record Direction(int Pivot, long[] Column, long[] Of);
+
+    private static long[] Scaled(long[] vector, long factor) => Array.ConvertAll(vector, v => Residue.Times(v, factor));
+
     /// <summary>A factor that has these residues: one power of 2 with a small factor, or two added.</summary>
-    private static Form? Factor(List<((int N, int I) Group, long Residue)> found)
+    private static Form? Factor(List<Met> found)
     {
         if (One(found, 4) is { } one)
         {
@@ -170,7 +182,10 @@ internal sealed class Relations(States states)
                     {
                         var first = new Extent(n, i, constant);
                         var rest = found.ConvertAll(f =>
-                            (f.Group, Rest(f.Residue, first.At(f.Group.N, f.Group.I), sign))
+                            f with
+                            {
+                                Residue = Rest(f.Residue, first.At(f.Group.N, f.Group.I), sign),
+                            }
                         );
                         if (One(rest, 2) is { } second)
                         {
@@ -186,14 +201,14 @@ internal sealed class Relations(States states)
     private static long Rest(long residue, int power, int sign) =>
         Residue.Minus(residue, Residue.Times(Residue.Of(sign), Residue.PowerOfTwo(power)));
 
-    private static Form? One(List<((int N, int I) Group, long Residue)> found, int mostConstant)
+    private static Form? One(List<Met> found, int mostConstant)
     {
         var read = found.ConvertAll(f => Residue.Read(f.Residue));
-        if (read.Exists(r => r is null || r.Value.Factor != read[0]!.Value.Factor))
+        if (read.Exists(r => r is null || r.Factor != read[0]!.Factor))
         {
             return null;
         }
-        var (factor, power) = read[0]!.Value;
+        var (factor, power) = read[0]!;
         foreach (var n in Slopes)
         {
             foreach (var i in Slopes)
@@ -202,7 +217,9 @@ internal sealed class Relations(States states)
                 var extent = new Extent(n, i, constant);
                 if (
                     Math.Abs(constant) <= mostConstant
-                    && read.Zip(found).All(r => r.First!.Value.Power == extent.At(r.Second.Group.N, r.Second.Group.I))
+                    && Enumerable
+                        .Range(0, read.Count)
+                        .All(r => read[r]!.Power == extent.At(found[r].Group.N, found[r].Group.I))
                 )
                 {
                     return Form.Power(extent).Times(factor);

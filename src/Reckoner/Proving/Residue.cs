@@ -1,5 +1,8 @@
 namespace Reckoner.Proving;
 
+/// <summary>A small odd factor times a power of 2.</summary>
+internal sealed record Multiple(int Factor, int Power);
+
 /// <summary>
 /// Arithmetic modulo a prime in which 2 has a large order, so that a residue tells which small multiple of which power of 2 it is.
 /// </summary>
@@ -25,14 +28,13 @@ internal static class Residue
             .Select(p => p >= 0 ? Raised(2, p) : Inverse(Raised(2, -p))),
     ];
 
-    private static readonly Dictionary<long, (int Factor, int Power)> Known = Table();
+    private static readonly Dictionary<long, Multiple> Known = Table();
 
     /// <param name="power">Not above <see cref="MostTabled"/> in size.</param>
     public static long PowerOfTwo(int power) => Powers[power + MostTabled];
 
     /// <summary>A small odd factor and a power of 2 that it is the product of; null for none.</summary>
-    public static (int Factor, int Power)? Read(long residue) =>
-        Known.TryGetValue(residue, out var found) ? found : null;
+    public static Multiple? Read(long residue) => Known.GetValueOrDefault(residue);
 
     private static long Raised(long root, long power)
     {
@@ -45,14 +47,14 @@ internal static class Residue
         return product;
     }
 
-    private static Dictionary<long, (int, int)> Table()
+    private static Dictionary<long, Multiple> Table()
     {
-        var table = new Dictionary<long, (int, int)>();
+        var table = new Dictionary<long, Multiple>();
         foreach (var factor in new[] { 1, -1, 3, -3, 5, -5 })
         {
             for (var power = -MostPower; power <= MostPower; power++)
             {
-                table.TryAdd(Times(Of(factor), PowerOfTwo(power)), (factor, power));
+                table.TryAdd(Times(Of(factor), PowerOfTwo(power)), new(factor, power));
             }
         }
         return table;

@@ -1,7 +1,7 @@
 namespace Reckoner.Proving;
 
 /// <summary>Bits that stand together for one number, 0 to 2^Width - 1.</summary>
-internal readonly record struct Stretch(Form Form, Extent Width);
+internal sealed record Stretch(Form Form, Extent Width);
 
 /// <summary>
 /// A word at every width at once: stretches of bits, the most significant first, or the number that it is in two's complement, or
@@ -24,7 +24,7 @@ internal sealed class Word
     public Extent Width { get; }
 
     public static Word Of(IReadOnlyList<Stretch> stretches) =>
-        new(stretches.Aggregate(default(Extent), (sum, s) => sum + s.Width), stretches, null);
+        new(stretches.Aggregate(Extent.Zero, (sum, s) => sum + s.Width), stretches, null);
 
     public static Word Of(Form form, Extent width) => new(width, [new(form, width)], null);
 
@@ -49,7 +49,7 @@ internal sealed class Word
     /// <summary>The number without sign.</summary>
     public Form Number(Path path)
     {
-        var (sum, place) = (Form.Zero, default(Extent));
+        var (sum, place) = (Form.Zero, Extent.Zero);
         foreach (var stretch in Stretches(path).Reverse())
         {
             sum += stretch.Form * Form.Power(place);
@@ -74,7 +74,7 @@ internal sealed class Word
     {
         var above = high + 1;
         var kept = new List<Stretch>();
-        var from = default(Extent);
+        var from = Extent.Zero;
         foreach (var stretch in Stretches(path).Reverse())
         {
             var (begin, end) = (from, from + stretch.Width);
@@ -101,7 +101,7 @@ internal sealed class Word
     private static List<Stretch> Above(Path path, IReadOnlyList<Stretch> stretches, Extent place)
     {
         var kept = new List<Stretch>();
-        var from = default(Extent);
+        var from = Extent.Zero;
         foreach (var stretch in stretches.Reverse())
         {
             var (begin, end) = (from, from + stretch.Width);

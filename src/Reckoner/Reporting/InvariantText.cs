@@ -31,11 +31,11 @@ internal static class InvariantText
     private static Form Led(Form form, Variables variables)
     {
         var lead = form
-            .Parts.OrderByDescending(p => p.Key.Degree == 1 && variables.IsOperand(p.Key.Variables.First()))
-            .ThenByDescending(p => p.Key.Degree == 1)
-            .ThenBy(p => p.Key.Factors)
+            .Parts.OrderByDescending(p => p.Product.Degree == 1 && variables.IsOperand(p.Product.Variables.First()))
+            .ThenByDescending(p => p.Product.Degree == 1)
+            .ThenBy(p => p.Product.Factors)
             .First();
-        var scaled = form.Times(new Monomial(-lead.Key.N, -lead.Key.I, 0), -1 / lead.Value);
+        var scaled = form.Times(new Monomial(-lead.Product.N, -lead.Product.I, 0), -1 / lead.Factor);
         return scaled;
     }
 
@@ -43,17 +43,17 @@ internal static class InvariantText
     private static List<string> Parts(Form form, Variables variables, int sign) =>
         [
             .. form
-                .Parts.Where(p => p.Value.Sign == sign)
-                .OrderBy(p => p.Key.Factors == 0)
-                .ThenByDescending(p => p.Key.Degree)
-                .ThenBy(p => p.Key.N == 0 && p.Key.I == 0)
-                .ThenBy(p => p.Key.Factors)
-                .Select(p => Product(p.Key, Rational.Abs(p.Value), variables)),
+                .Parts.Where(p => p.Factor.Sign == sign)
+                .OrderBy(p => p.Product.Factors == 0)
+                .ThenByDescending(p => p.Product.Degree)
+                .ThenBy(p => p.Product.N == 0 && p.Product.I == 0)
+                .ThenBy(p => p.Product.Factors)
+                .Select(p => Product(p.Product, Rational.Abs(p.Factor), variables)),
         ];
 
     private static string Product(Monomial monomial, Rational factor, Variables variables)
     {
-        var (number, power) = (factor, default(Extent));
+        var (number, power) = (factor, Extent.Zero);
         if (monomial.N != 0 || monomial.I != 0)
         {
             var twos = Twos(factor);
@@ -61,11 +61,11 @@ internal static class InvariantText
             power = new Extent(monomial.N, monomial.I, twos);
         }
         var parts = new List<string>();
-        if (number != 1 || (power == default && monomial.Factors == 0))
+        if (number != 1 || (power == Extent.Zero && monomial.Factors == 0))
         {
             parts.Add(number.ToString());
         }
-        if (power != default)
+        if (power != Extent.Zero)
         {
             var text = power.ToString();
             parts.Add(text.All(char.IsLetter) ? $"2^{text}" : $"2^({text})");
