@@ -28,10 +28,23 @@ internal sealed record ProofReport(
     /// <summary>Whether nothing was left off for want of time.</summary>
     public bool IsComplete => Sections.All(s => s.Obstacle is not Proving.Obstacle.Budget);
 
-    /// <summary>Proves what can be proved of a machine; "proved" is what the verifier accepted and nothing else.</summary>
-    public static ProofReport Of(IMachine machine, Datapath datapath, Func<bool> isSpent)
+    /// <summary>Whether some claim is wrong for operands that were found.</summary>
+    public bool IsWrong => Sections.Any(s => s.Claims.Any(c => c.Fails is not null));
+
+    /// <summary>
+    /// Proves what can be proved of a machine; "proved" is what the verifier accepted and nothing else. For what was not proved
+    /// operands are looked for that show it to be wrong.
+    /// </summary>
+    public static ProofReport Of(
+        IMachine machine,
+        Datapath datapath,
+        Func<bool> isSpent,
+        Screening screening = Screening.Runs
+    )
     {
         var allowance = new Allowance(isSpent);
+        bool IsWorthTrying(LiftedMachine lifted, bool isInside) =>
+            screening == Screening.None || !Trials.AllFail(lifted.Datapath, isInside);
         LiftedMachine? lifted = null;
         NotReachedException? end = null;
         try
@@ -46,12 +59,15 @@ internal sealed record ProofReport(
         var outside = new List<Attempt>();
         if (lifted is not null)
         {
-            laws.Add(Attempt.At(lifted, allowance, OperandPart.Inside));
-            if (laws[0].Proof is not { IsWhole: true })
+            if (IsWorthTrying(lifted, isInside: true))
             {
-                laws.AddRange(OperandPart.Of(lifted.Datapath).Select(p => Attempt.At(lifted, allowance, p)));
+                laws.Add(Attempt.At(lifted, allowance, OperandPart.Inside));
+                if (laws[0].Proof is not { IsWhole: true })
+                {
+                    laws.AddRange(OperandPart.Of(lifted.Datapath).Select(p => Attempt.At(lifted, allowance, p)));
+                }
             }
-            if (datapath.Outside.Count > 0)
+            if (datapath.Outside.Count > 0 && IsWorthTrying(lifted, isInside: false))
             {
                 outside.Add(Attempt.At(lifted, allowance, OperandPart.Outside));
             }
@@ -64,11 +80,25 @@ internal sealed record ProofReport(
         return new(
             machine,
             lifted?.Least ?? 0,
-            Section(datapath.Laws, laws, end, verdict?.Laws ?? []),
-            datapath.Outside.Count > 0 ? Section(datapath.Outside, outside, end, verdict?.Outside ?? []) : null,
+            Section(datapath.Laws, laws, end, verdict?.Laws ?? [], Fails(isInside: true, datapath.Laws, verdict?.Laws)),
+            datapath.Outside.Count > 0
+                ? Section(
+                    datapath.Outside,
+                    outside,
+                    end,
+                    verdict?.Outside ?? [],
+                    Fails(isInside: false, datapath.Outside, verdict?.Outside)
+                )
+                : null,
             certificate,
             verdict?.Refusal
         );
+
+        IReadOnlyDictionary<int, Failing> Fails(
+            bool isInside,
+            IReadOnlyList<Claim> claims,
+            IReadOnlyList<int>? proved
+        ) => Trials.Of(machine, isInside, [.. Enumerable.Range(0, claims.Count).Except(proved ?? [])]);
     }
 
     private sealed record Attempt(SectionProof? Proof, NotReachedException? End)
@@ -90,14 +120,25 @@ internal sealed record ProofReport(
         IReadOnlyList<Claim> claims,
         List<Attempt> attempts,
         NotReachedException? end,
-        IReadOnlyList<int> verified
+        IReadOnlyList<int> verified,
+        IReadOnlyDictionary<int, Failing> fails
     )
     {
         var proofs = attempts.Select(a => a.Proof).OfType<SectionProof>().ToList();
         end ??= attempts.Select(a => a.End).OfType<NotReachedException>().FirstOrDefault();
         var isWhole = verified.Count == claims.Count;
         return new(
-            [.. claims.Select((c, i) => new ProvedClaim(c, verified.Contains(i), proofs.FirstOrDefault()?.Claims[i]))],
+            [
+                .. claims.Select(
+                    (c, i) =>
+                        new ProvedClaim(
+                            c,
+                            verified.Contains(i),
+                            proofs.FirstOrDefault()?.Claims[i],
+                            fails.GetValueOrDefault(i)
+                        )
+                ),
+            ],
             // Parts are of interest only where all operands together were not enough.
             proofs.Exists(p => p is { Part.When.Count: 0, IsWhole: true }) || !isWhole
                 ? [.. proofs.Where(p => p.Part.When.Count == 0)]
@@ -120,4 +161,15 @@ internal sealed record ProofSection(
 );
 
 /// <param name="Proof">What was found of it; null where nothing was looked at.</param>
-internal sealed record ProvedClaim(Claim Claim, bool IsProved, ClaimProof? Proof);
+/// <param name="Fails">Operands for which it does not hold; null where it is proved or none were found.</param>
+internal sealed record ProvedClaim(Claim Claim, bool IsProved, ClaimProof? Proof, Failing? Fails);
+
+/// <summary>What is done before a proof is tried.</summary>
+internal enum Screening
+{
+    /// <summary>Nothing: a proof is tried of what is wrong too.</summary>
+    None,
+
+    /// <summary>Some operands are run; where they show that every claim is wrong, there is nothing to prove.</summary>
+    Runs,
+}

@@ -65,7 +65,7 @@ internal static class Traces
     }
 
     /// <summary>So many bits; more than one number of the generator holds are put together from several.</summary>
-    private static BigInteger Bits(Generator random, int bits)
+    public static BigInteger Bits(Generator random, int bits)
     {
         const int Piece = 30;
         return bits <= Piece

@@ -14,21 +14,10 @@ internal static class ProofDocument
         var blocks = new List<Block> { new Pairs([.. report.Sections.SelectMany(s => Claims(s, report, words))]) };
         foreach (var section in report.Sections)
         {
-            if (section.Obstacle is { } obstacle)
+            // Why something was not proved is asked only where it is not known to be wrong.
+            if (section.Claims.Any(c => !c.IsProved && c.Fails is null))
             {
-                blocks.Add(new Paragraph(Said(obstacle, section.What, words), ParagraphRole.Note));
-            }
-            foreach (
-                var end in section
-                    .Claims.Select(c => c.Proof?.Obstacle)
-                    .OfType<NotReachedException>()
-                    .DistinctBy(e => (e.Obstacle, e.What))
-            )
-            {
-                blocks.Add(new Paragraph(Said(end.Obstacle, end.What, words), ParagraphRole.Note));
-            }
-            if (section.Claims.Any(c => !c.IsProved))
-            {
+                blocks.AddRange(Ends(section, words));
                 blocks.AddRange(section.Proofs.SelectMany(p => Broken(p, words)));
             }
             if (section.Claims.Any(c => c.IsProved))
@@ -44,7 +33,11 @@ internal static class ProofDocument
         {
             blocks.Add(new Paragraph(Cases(report, words), ParagraphRole.Note));
         }
-        return Titled(report.Machine, report.IsWhole ? "prove.whole" : "prove.part", report.Least, blocks, words);
+        var lead =
+            report.IsWhole ? "prove.whole"
+            : report.IsWrong ? "prove.false"
+            : "prove.part";
+        return Titled(report.Machine, lead, report.Least, blocks, words);
     }
 
     public static Document Of(Verified verified, Vocabulary words)
@@ -114,11 +107,44 @@ internal static class ProofDocument
         };
     }
 
-    private static IEnumerable<Pair> Claims(ProofSection section, ProofReport report, Vocabulary words) =>
-        section.Claims.Select(c => new Pair(
-            words.Spell(c.IsProved ? (section == report.Outside ? "prove.outside" : "prove.proved") : "prove.open"),
-            Run.Formula(c.Claim.Text)
-        ));
+    private static IEnumerable<Pair> Claims(ProofSection section, ProofReport report, Vocabulary words)
+    {
+        foreach (var claim in section.Claims)
+        {
+            var key =
+                claim.IsProved ? (section == report.Outside ? "prove.outside" : "prove.proved")
+                : claim.Fails is null ? "prove.open"
+                : "prove.wrong";
+            List<Content> said = [Run.Formula(claim.Claim.Text)];
+            if (claim.Fails is { } fails)
+            {
+                said.Add(
+                    words.Spell(
+                        "prove.fails",
+                        ("width", fails.Width),
+                        ("operands", OperandsText.Operands(fails.Datapath, fails.Operands, words)),
+                        ("results", OperandsText.Results(fails.Datapath, fails.Results, words))
+                    )
+                );
+            }
+            yield return new Pair(words.Spell(key), said);
+        }
+    }
+
+    /// <summary>Where the reasoning ended.</summary>
+    private static IEnumerable<Block> Ends(ProofSection section, Vocabulary words)
+    {
+        var ends = section
+            .Claims.Select(c => c.Proof?.Obstacle)
+            .OfType<NotReachedException>()
+            .Select(e => (e.Obstacle, e.What))
+            .Distinct();
+        if (section.Obstacle is { } own)
+        {
+            ends = ends.Prepend((own, section.What));
+        }
+        return ends.Select(e => new Paragraph(Said(e.Obstacle, e.What, words), ParagraphRole.Note));
+    }
 
     private static Content Said(Obstacle obstacle, string what, Vocabulary words) =>
         words.Spell(Key(obstacle), ("what", what));

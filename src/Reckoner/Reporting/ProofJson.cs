@@ -30,6 +30,7 @@ internal static class ProofJson
                         {
                             json.WriteString("text", claim.Claim.Text);
                             json.WriteBoolean("proved", claim.IsProved);
+                            Fails(json, claim.Fails);
                         }
                     );
                     json.Objects(
@@ -52,6 +53,24 @@ internal static class ProofJson
                 }
             );
         });
+
+    private static void Fails(Utf8JsonWriter json, Failing? fails)
+    {
+        if (fails is null)
+        {
+            json.WriteNull("fails");
+            return;
+        }
+        json.Object(
+            "fails",
+            () =>
+            {
+                json.WriteNumber("width", fails.Width);
+                json.Operands(fails.Datapath, fails.Operands);
+                json.Results("results", fails.Datapath, fails.Results);
+            }
+        );
+    }
 
     private static void Loop(Utf8JsonWriter json, LoopInvariant loop, Variables variables)
     {

@@ -168,6 +168,33 @@ public class CertificateTests
         }
     }
 
+    /// <summary>A way taken out, the others counted anew; and a whole question left out, as if its last way were the only one.</summary>
+    [Theory]
+    [MemberData(nameof(Base))]
+    public void A_case_that_is_taken_out_altogether_is_missed(string name)
+    {
+        var machine = Machines.Named(name);
+        var certificate = Proofs.Of(name).Certificate!;
+        var count = Choices(JsonNode.Parse(certificate)!).Count();
+        for (var c = 0; c < count; c++)
+        {
+            var ways = Choices(JsonNode.Parse(certificate)!).ElementAt(c).Count;
+            for (var way = 0; way < ways; way++)
+            {
+                var root = JsonNode.Parse(certificate)!;
+                Choices(root).ElementAt(c).RemoveAt(way);
+                Assert.False(Proofs.Verified(machine, root.ToJsonString()).IsAccepted, $"question {c}, way {way}");
+            }
+            var other = JsonNode.Parse(certificate)!;
+            var choice = Choices(other).ElementAt(c);
+            if (choice.Select(w => w!["go"]).LastOrDefault(w => w is not null) is { } only)
+            {
+                choice.Parent!.ReplaceWith(only.DeepClone());
+                Assert.False(Proofs.Verified(machine, other.ToJsonString()).IsAccepted, $"question {c}");
+            }
+        }
+    }
+
     private static IEnumerable<JsonArray> Choices(JsonNode? node) =>
         node switch
         {

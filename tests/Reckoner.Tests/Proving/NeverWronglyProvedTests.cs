@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
 using Reckoner.Claims;
@@ -13,46 +12,6 @@ namespace Reckoner.Tests.Proving;
 /// <summary>Nothing that is wrong at some width is said to be proved, however many widths it is right at.</summary>
 public class NeverWronglyProvedTests
 {
-    /// <summary>A machine with a counter of its own that spoils a register in one round, if n is large enough for that round.</summary>
-    private static Machine WithCounter(string name, string loop, int bits, int spoilsAt, string spoilt) =>
-        Proofs.Changed(
-            name,
-            ("\nunit alu", $"\nregister K : {bits} loads 0\n\nunit alu"),
-            ($"\n{loop}\n", $"\n{loop}\n  if K = {spoilsAt}\n    {spoilt} <- 0\n  end\n  K <- K + 1\n  then\n")
-        );
-
-    [Theory]
-    [InlineData("divide-still-divisor", "repeat n + 1", 3, 7, "D", 6)]
-    [InlineData("divide-shared-register", "repeat n + 1", 4, 9, "D", 8)]
-    [InlineData("multiply-shared-register", "repeat n", 3, 7, "M", 7)]
-    [InlineData("multiply-still-multiplicand", "repeat n", 4, 9, "M", 9)]
-    public void A_machine_that_is_right_up_to_some_width_is_not_proved(
-        string name,
-        string loop,
-        int bits,
-        int spoilsAt,
-        string spoilt,
-        int right
-    )
-    {
-        var machine = WithCounter(name, loop, bits, spoilsAt, spoilt);
-        Assert.All(Enumerable.Range(2, right - 1), n => Assert.True(HoldsAt(machine, n), $"it should be right at {n}"));
-        Assert.False(HoldsAt(machine, right + 1), "it should be wrong further on");
-        Assert.False(Proofs.Of(machine).IsWhole);
-    }
-
-    /// <summary>Whether the laws hold for operands at the corners and some between.</summary>
-    private static bool HoldsAt(Machine machine, int width)
-    {
-        var datapath = Machines.Bound(machine, width);
-        var most = (1 << width) - 1;
-        int[] numbers = [0, 1, 2, 3, 5, most / 2, most - 1, most];
-        return numbers
-            .SelectMany(a => numbers.Select(b => (a, b)))
-            .Where(p => datapath.IsGiven([p.a, p.b]))
-            .All(p => Walks.Of(datapath, p.a, p.b).Holds);
-    }
-
     [Theory]
     [InlineData("divide-sign-bit")]
     [InlineData("divide-result-early")]

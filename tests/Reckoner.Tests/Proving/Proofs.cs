@@ -43,13 +43,14 @@ internal static class Proofs
         }
     }
 
-    public static ProofReport Of(IMachine machine)
+    public static ProofReport Of(IMachine machine, Screening screening = Screening.Runs)
     {
         var begin = Environment.TickCount64;
         return ProofReport.Of(
             machine,
             Machines.Bound(machine),
-            () => Environment.TickCount64 - begin > Most.TotalMilliseconds
+            () => Environment.TickCount64 - begin > Most.TotalMilliseconds,
+            screening
         );
     }
 
