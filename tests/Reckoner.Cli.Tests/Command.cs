@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.RegularExpressions;
 
 namespace Reckoner.Cli.Tests;
@@ -16,6 +17,10 @@ internal sealed partial record Command(int Status, string Output, string Errors)
         using var session = new Session(output, errors) { Disk = disk };
         return new Command(session.Run(arguments), output.ToString(), errors.ToString());
     }
+
+    /// <summary>The program beside the tests, not the start script, which might begin to build.</summary>
+    public static ProcessStartInfo Process(params IEnumerable<string> words) =>
+        new("dotnet", words.Prepend(Path.Combine(AppContext.BaseDirectory, "reckoner.dll")));
 
     /// <summary>One run of the command in a process of its own.</summary>
     public static Command Of(Ended ended) => new(ended.Status, ended.Output, ended.Errors);

@@ -76,6 +76,9 @@ internal sealed class Child : IDisposable
         return read.Wait(patience) ? read.Result : throw Hangs();
     }
 
+    /// <summary>Whether it has not ended yet.</summary>
+    public bool Runs => !process.HasExited;
+
     /// <summary>Waits until it has worked for so long, or has ended.</summary>
     public void Works(TimeSpan processorTime) => WaitFor(() => process.TotalProcessorTime >= processorTime);
 

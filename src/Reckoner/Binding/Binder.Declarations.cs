@@ -39,6 +39,19 @@ internal sealed partial class Binder
                 machineTornWidths.Add(name);
                 continue;
             }
+            if (low > high)
+            {
+                inRange = false;
+                report.Add(
+                    Id.RangeTurned,
+                    Span.Covering(line.Low.Span, line.High.Span),
+                    ("name", name),
+                    ("low", low.Value),
+                    ("high", high.Value)
+                );
+                numbers.TryAdd(name, value.Value);
+                continue;
+            }
             // A default that follows from a width out of range is no slip of its own.
             if ((value < low || value > high) && (inRange || chosen.ContainsKey(name)))
             {

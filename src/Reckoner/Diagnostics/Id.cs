@@ -72,6 +72,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id NoLogarithm = new("no-logarithm");
     public static readonly Id LogarithmBare = new("logarithm-bare");
     public static readonly Id WidthOutOfRange = new("width-out-of-range");
+    public static readonly Id RangeTurned = new("range-turned");
     public static readonly Id UnknownWidth = new("unknown-width");
     public static readonly Id DoesNotFit = new("does-not-fit");
 

@@ -33,6 +33,12 @@ public sealed class AskedWidths
         public BigInteger? Number =>
             Known ?? (OperandReader.Number(Text) is { } number && number.GetBitLength() <= MostBits ? number : null);
 
+        /// <summary>As it was asked for; nothing at all as a pair of quotes, or nobody would see it.</summary>
+        public string Written =>
+            Name is not null ? $"{Name}={Text}"
+            : Text.Length > 0 ? Text
+            : "\"\"";
+
         public static Item Of(string? name, BigInteger number) =>
             new(name, number.ToString(CultureInfo.InvariantCulture), number);
 
@@ -148,7 +154,7 @@ public sealed class AskedWidths
                     Id.WidthNotNumber,
                     AskedPart.Widths,
                     index,
-                    ("value", Shortened(item.Text)),
+                    ("value", Shortened(item.Written)),
                     ("width", AskedWord.Width),
                     ("example", string.Join(',', names.Select((n, i) => $"{n}={8 - 4 * (i % 2)}")))
                 );

@@ -65,7 +65,10 @@ internal static class OperandBits
     {
         if (OperandReader.Number(asked.Text) is not { } number)
         {
-            var value = asked.Text.Length == 0 ? asked.ToString() : asked.Text;
+            var value =
+                asked.Text.Length > 0 ? asked.Text
+                : asked.Name is null ? "\"\""
+                : asked.ToString();
             found.Add(
                 Id.OperandNotNumber,
                 AskedPart.Operand,

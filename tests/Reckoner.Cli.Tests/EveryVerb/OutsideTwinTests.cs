@@ -24,7 +24,10 @@ public sealed class OutsideTwinTests : IDisposable
     private const int LengthySlips = 40;
 
     /// <summary>Machines that one process of the twin reads.</summary>
-    private const int Batch = 100;
+    private const int Batch = 20;
+
+    /// <summary>For a batch with many slips, also on a machine that does much else at a time.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(30);
 
     private readonly string folder = Directory.CreateTempSubdirectory("reckoner-twin-").FullName;
 
@@ -91,14 +94,15 @@ public sealed class OutsideTwinTests : IDisposable
                     compared[what] = compared.GetValueOrDefault(what) + count;
                 }
             }
+            // Said each time, so that a run that is ended has said how far it came.
+            TestContext.Current.TestOutputHelper!.WriteLine(
+                $"RECKONER_SEED={seed}: {judged} machines; {string.Join(", ", compared.Select(c => $"{c.Key} {c.Value}"))}"
+            );
             if (judged >= machines || wrong.Count > 0)
             {
                 break;
             }
         }
-        TestContext.Current.TestOutputHelper!.WriteLine(
-            $"RECKONER_SEED={seed}: {judged} machines; {string.Join(", ", compared.Select(c => $"{c.Key} {c.Value}"))}"
-        );
         Assert.True(wrong.Count == 0, string.Join("\n\n", wrong.Take(3)));
     }
 
@@ -134,7 +138,8 @@ public sealed class OutsideTwinTests : IDisposable
         );
         var path = Path.Combine(WorkFolder.Repository, "tests", "twin", program);
         var start = new ProcessStartInfo("python3", ["-B", path, .. arguments]);
-        var (status, output, errors) = Child.Run(start);
+        using var child = Child.Start(start, Patience);
+        var (status, output, errors) = child.End();
         Assert.True(status == 0, errors);
         return output;
     }
