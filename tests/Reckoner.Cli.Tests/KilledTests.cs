@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Security.Cryptography;
 using Reckoner.Reporting;
 using Reckoner.Tests;
@@ -12,7 +13,7 @@ namespace Reckoner.Cli.Tests;
 [Trait("Length", "long")]
 public sealed class KilledTests : IDisposable
 {
-    private const int Kills = 40;
+    private const int Kills = 24;
 
     private readonly string folder = Directory.CreateTempSubdirectory("reckoner-killed-").FullName;
 
@@ -26,6 +27,17 @@ public sealed class KilledTests : IDisposable
     public void A_figure_in_the_place_of_another() =>
         OldOrNew("w.png", side => ["draw", "halve.machine", "weave", side, "3", "-o", At("w.png"), "--overwrite"]);
 
+    /// <summary>So long that most of the time goes into writing it.</summary>
+    [Fact]
+    public void A_long_walk_in_the_place_of_another()
+    {
+        File.WriteAllText(
+            At("long.machine"),
+            "machine long\nwidth n = 8 in 2..16\noperand a : n\nregister A : n loads a\nrepeat 20000\n  A <- A + 1\nend\nresult b = A\n"
+        );
+        OldOrNew("w.html", side => ["walk", At("long.machine"), side, "-o", At("w.html"), "--overwrite"]);
+    }
+
     [Fact]
     public void A_pack_in_the_place_of_another()
     {
@@ -33,7 +45,7 @@ public sealed class KilledTests : IDisposable
         {
             File.WriteAllText(
                 At(operand + ".md"),
-                $"---\nmachine: divide-still-divisor\nwidth: 3\noperands: {operand} 2\n---\n\nIt is [0](quotient).\n\n```reckoner\nwalk\n```\n"
+                $"```reckoner\nwalk divide-still-divisor --width 3 {operand} 2\n```\n"
             );
         }
         OldOrNew("pack", side => ["lesson", At(side + ".md"), "-o", At("pack"), "--overwrite"]);
@@ -42,72 +54,84 @@ public sealed class KilledTests : IDisposable
     [Fact]
     public void A_checkpoint_is_whole_whenever_its_check_was_killed()
     {
-        string[] asked = ["check", "divide-shared-register", "--width", "11..12", "--format", "json"];
-        var expected = Holds(Command.Run(asked).Output);
+        string[] asked = ["check", "divide-shared-register", "--width", "13", "--format", "json"];
+        string[] kept = [.. asked, "--resume", At("check.json")];
         var random = new Random(Seeds.Next());
-        var seen = 0;
         for (var i = 0; i < Kills; i++)
         {
-            // Word by word and on narrow planes it takes some seconds, and is begun anew when it was done.
-            using (var check = Started([.. asked, "--written", "--resume", At("check.json")], narrow: true))
-            {
-                check.WaitFor(() => File.Exists(At("check.json")));
-                Thread.Sleep(random.Next(400));
-            }
-            var whole = CheckpointJson.Read(File.ReadAllText(At("check.json"))).Checkpoint;
-            Assert.True(whole is not null, "no whole checkpoint");
-            seen += whole.Covered.Count > 0 ? 1 : 0;
-        }
-        Assert.True(seen > 0, "nothing was ever covered");
-        Assert.Equal(expected, Holds(Command.Run([.. asked, "--written", "--resume", At("check.json")]).Output));
-    }
-
-    /// <summary>Cases and failures of every width.</summary>
-    private static string Holds(string json) =>
-        string.Join('\n', json.Split('\n').Where(l => l.Contains("\"cases\"") || l.Contains("\"failures\"")));
-
-    private static Child Started(IReadOnlyList<string> words, bool narrow = false)
-    {
-        var start = Command.Process(words);
-        if (narrow)
-        {
+            // In plain words it takes long enough.
+            var start = Command.Process([.. kept, "--written"]);
             start.Environment["RECKONER_VECTORS"] = "64";
+            using var check = Child.Start(start);
+            check.WaitFor(() => File.Exists(At("check.json")));
+            Thread.Sleep(random.Next(600));
+            check.KillAtOnce();
+            Assert.True(
+                CheckpointJson.Read(File.ReadAllText(At("check.json"))).Checkpoint is not null,
+                $"kill {i}: no whole checkpoint"
+            );
         }
-        return Child.Start(start);
+        Assert.Equal(Holds(Command.Run(asked).Output), Holds(Command.Run(kept).Output));
     }
+
+    /// <summary>Cases and failures.</summary>
+    private static string Holds(string json) =>
+        string.Join(
+            '\n',
+            json.Split('\n')
+                .Where(l =>
+                    l.Contains("\"cases\"", StringComparison.Ordinal)
+                    || l.Contains("\"failures\"", StringComparison.Ordinal)
+                )
+        );
 
     /// <param name="asked">The request that writes it, given what differs between the old and the new one: an operand.</param>
     private void OldOrNew(string name, Func<string, string[]> asked)
     {
         string Made(string operand)
         {
-            Assert.Equal(0, Child.Run(Command.Process(asked(operand))).Status);
+            var (status, _, errors) = Child.Run(Command.Process(asked(operand)));
+            Assert.True(status == 0, errors);
             return Shown(At(name));
         }
+        var clock = Stopwatch.StartNew();
         var (old, fresh) = (Made("5"), Made("7"));
+        var each = clock.Elapsed / 2;
         Assert.NotEqual(old, fresh);
         Assert.Equal(old, Made("5"));
         var random = new Random(Seeds.Next());
-        var (unchanged, changed) = (0, 0);
+        var unchanged = 0;
         for (var i = 0; i < Kills; i++)
         {
             var before = Entries();
-            using (var writer = Started(asked("7")))
+            using var writer = Child.Start(Command.Process(asked("7")));
+            if (i % 2 == 0)
             {
-                // From the moment on at which something stands beside the place, which is when it is written.
+                Thread.Sleep(each * random.NextDouble());
+            }
+            else
+            {
+                // When something stands beside the place, which is when it is written.
                 while (writer.Runs && Entries() == before)
                 {
                     Thread.Yield();
                 }
-                Thread.SpinWait(random.Next(1 << random.Next(21)));
+                Thread.SpinWait(random.Next(1 << random.Next(18)));
             }
+            writer.KillAtOnce();
             var now = Shown(At(name));
             Assert.True(now == old || now == fresh, $"kill {i}: {now}");
-            (unchanged, changed) = now == old ? (unchanged + 1, changed) : (unchanged, changed + 1);
-            Assert.Equal(old, Made("5"));
+            unchanged += now == old ? 1 : 0;
+            if (now == fresh)
+            {
+                Assert.Equal(old, Made("5"));
+            }
         }
-        TestContext.Current.TestOutputHelper!.WriteLine($"killed {Kills} times: {unchanged} old, {changed} new");
+        TestContext.Current.TestOutputHelper!.WriteLine(
+            $"killed {Kills} times: {unchanged} old, {Entries()} entries left"
+        );
         Assert.True(unchanged > 0, "never killed in time");
+        Assert.Equal(fresh, Made("7"));
     }
 
     /// <summary>Files and folders there, which change when something is put beside a place.</summary>

@@ -117,6 +117,13 @@ internal sealed class Child : IDisposable
         return new Xunit.Sdk.XunitException($"no end after {patience.TotalSeconds:0} s: {line}\n{said}");
     }
 
+    /// <summary>SIGKILL, without looking for what it started first.</summary>
+    public void KillAtOnce()
+    {
+        process.Kill();
+        process.WaitForExit(patience);
+    }
+
     private void Kill()
     {
         try

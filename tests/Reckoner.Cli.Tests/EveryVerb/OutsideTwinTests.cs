@@ -12,7 +12,10 @@ namespace Reckoner.Cli.Tests;
 /// </summary>
 public sealed class OutsideTwinTests : IDisposable
 {
-    /// <summary>So many machines a few seconds, and so many slips of each.</summary>
+    /// <summary>So many take some three seconds without their slips, and belong to the quick run.</summary>
+    internal const int Few = 10;
+
+    /// <summary>So many machines take half a minute, with so many slips of each.</summary>
     internal const int Quick = 40;
     internal const int QuickSlips = 6;
 
@@ -41,6 +44,9 @@ public sealed class OutsideTwinTests : IDisposable
         var lines = Python("recorded.py").Split('\n', StringSplitOptions.RemoveEmptyEntries);
         Assert.Equal($"{Recorded} walks compared", Assert.Single(lines));
     }
+
+    [Fact]
+    public void Reckoner_and_the_twin_say_the_same_of_a_few_machines() => Run(Few, slips: 0);
 
     [Fact]
     [Trait("Length", "long")]

@@ -29,6 +29,7 @@ public class PromisesTests
         Assert.Equal(
             [
                 $"{OutsideTwinTests.Recorded}",
+                $"{OutsideTwinTests.Few}",
                 $"{OutsideTwinTests.Quick}",
                 $"{OutsideTwinTests.QuickSlips}",
                 $"{OutsideTwinTests.Lengthy}",

@@ -10,6 +10,7 @@ internal static class TwinTask
     private const int MostBits = 8;
 
     /// <summary>Null for a machine of too many operands.</summary>
+    /// <param name="slips">How many of its slips are worked out; with 0 it is not asked for them.</param>
     public static JsonObject? Of(int seed, int slips)
     {
         var drawn = RandomMachine.Of(seed);
@@ -30,7 +31,7 @@ internal static class TwinTask
         Add("walk", [.. files.Operands(), "--anyway"]);
         Add("check", []);
         Add("idle", []);
-        if (Said(["slips", files.Machine]) is { } study)
+        if (slips > 0 && Said(["slips", files.Machine]) is { } study)
         {
             documents.Add(
                 new JsonObject
