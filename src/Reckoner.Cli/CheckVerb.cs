@@ -1,5 +1,7 @@
+using Reckoner.Documents.Lessons;
 using Reckoner.Questions;
 using Reckoner.Reporting;
+using Reckoner.Tables;
 
 namespace Reckoner.Cli;
 
@@ -20,15 +22,30 @@ internal static class CheckVerb
             return Exit.Wrong;
         }
         var text =
-            !request.IsJson
-                ? DocumentText.Of(CheckDocument.Of(reports.Checks, reports.NotBegun, session.Words), session.Columns)
+            !request.IsJson ? DocumentText.Of(Documents(session, reports), session.Columns)
             : reports.IsRange ? CheckJson.Of(reports.Checks)
             : CheckJson.Of(reports.Checks[0]);
         return session.Write(request, text, Status(reports));
     }
 
+    /// <summary>Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for.</summary>
+    public static RequestAnswer? Answer(LessonAsking asked)
+    {
+        var question = Asking.Check(asked.Request);
+        if (question is not null && !asked.Request.Has(Option.Averages))
+        {
+            question = question with { Averages = AveragesWish.Never };
+        }
+        return Ask(asked.Session, asked.Request, question) is { } reports
+            ? new ReportAnswer(Documents(asked.Session, reports))
+            : null;
+    }
+
+    private static IReadOnlyList<Document> Documents(Session session, CheckReports reports) =>
+        CheckDocument.Of(reports.Checks, reports.NotBegun, session.Words);
+
     /// <summary>Null when something is wrong; it has been said.</summary>
-    public static CheckReports? Ask(Session session, Request request, CheckQuestion? question) =>
+    private static CheckReports? Ask(Session session, Request request, CheckQuestion? question) =>
         session.Asked(request, question?.Ask(Means(session, request)).GetAwaiter().GetResult(), remarks: false);
 
     private static Means Means(Session session, Request request) =>

@@ -1,3 +1,4 @@
+using Reckoner.Documents.Lessons;
 using Reckoner.Measuring;
 using Reckoner.Questions;
 using Reckoner.Reporting;
@@ -11,10 +12,7 @@ internal static class CompareVerb
 {
     public static int Run(Session session, Request request)
     {
-        if (
-            StyleFile.Of(session, request) is not { } style
-            || session.Asked(request, Asking.Compare(request)?.Ask()) is not { } compared
-        )
+        if (StyleFile.Of(session, request) is not { } style || Ask(session, request) is not { } compared)
         {
             return Exit.Wrong;
         }
@@ -24,6 +22,14 @@ internal static class CompareVerb
             : session.Write(request, Document(compared, style, session.Words), done);
     }
 
-    public static Document Document(Compared compared, HouseStyle style, Vocabulary words) =>
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request) is { } compared
+            ? new ReportAnswer([Document(compared, asked.Style, asked.Session.Words)]) { IsToFill = true }
+            : null;
+
+    private static Compared? Ask(Session session, Request request) =>
+        session.Asked(request, Asking.Compare(request)?.Ask());
+
+    private static Document Document(Compared compared, HouseStyle style, Vocabulary words) =>
         CompareDocument.Of(Comparison.Of(compared.Datapaths), compared.Walks, style, words);
 }

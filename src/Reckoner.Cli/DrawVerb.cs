@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Reckoner.Diagnostics;
+using Reckoner.Documents.Lessons;
 using Reckoner.Drawing;
 using Reckoner.Questions;
 using Reckoner.Styles;
@@ -32,8 +33,13 @@ internal static class DrawVerb
     }
 
     /// <summary>The figure that is asked for; null when something is wrong, which has been said.</summary>
-    public static DrawnFigure? Ask(Session session, Request request, HouseStyle house) =>
+    private static DrawnFigure? Ask(Session session, Request request, HouseStyle house) =>
         session.Asked(request, Asking.Draw(request, house, session.Words)?.Ask(session.Means));
+
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request, asked.Style) is not { } drawn ? null
+        : drawn.Figure is { } figure ? new WalkFigure(drawn.View, figure)
+        : new StillFigure(drawn.View, drawn.Still);
 
     private static int Write(
         Session session,

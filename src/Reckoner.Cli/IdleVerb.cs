@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Documents.Lessons;
 using Reckoner.Reporting;
 
 namespace Reckoner.Cli;
@@ -16,7 +17,12 @@ internal static class IdleVerb
             : session.Write(request, DocumentText.Of(IdleDocument.Of(study, session.Words), session.Columns));
     }
 
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request) is { } study
+            ? new ReportAnswer([IdleDocument.Of(study, asked.Session.Words)])
+            : null;
+
     /// <summary>Null when something is wrong; it has been said.</summary>
-    public static IdleStudy? Ask(Session session, Request request) =>
+    private static IdleStudy? Ask(Session session, Request request) =>
         session.Asked(request, Asking.Idle(request)?.Ask(session.Means));
 }

@@ -9,11 +9,13 @@ namespace Reckoner.Cli;
 /// </summary>
 internal static class LessonFolder
 {
+    /// <param name="replaces">Whether what stands there is a pack of ours from just before.</param>
     public static bool Write(
         Session session,
         Request request,
         RequestWord folder,
-        IReadOnlyList<(string Path, byte[] Bytes)> pack
+        IReadOnlyList<(string Path, byte[] Bytes)> pack,
+        bool replaces
     )
     {
         if (File.Exists(folder.Text))
@@ -24,7 +26,11 @@ internal static class LessonFolder
         var place = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text));
         List<NewFile> files = [.. pack.Select(f => NewFile.Of(f.Path, f.Bytes))];
         List<NewFile> placed = [.. pack.Select(f => NewFile.Of(Within(place, f.Path), f.Bytes))];
-        if (Directory.Exists(place) && !MayReplace(request, folder, place, [.. placed.Select(f => f.Path)]))
+        if (
+            !replaces
+            && Directory.Exists(place)
+            && !MayReplace(request, folder, place, [.. placed.Select(f => f.Path)])
+        )
         {
             return false;
         }

@@ -1,6 +1,4 @@
 using Reckoner.Documents.Lessons;
-using Reckoner.Questions;
-using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Styles;
 
@@ -47,59 +45,12 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
 
     private RequestAnswer? Answered(Request request)
     {
-        if (request.Report.HasErrors)
+        if (!request.Report.HasErrors)
         {
-            session.Refuse(request);
-            return null;
+            return request.Verb!.Answer!(new LessonAsking(session, request, style));
         }
-        switch (request.Verb!.Name)
-        {
-            case "walk":
-                return Walked(request) is { } walk ? Told(walk, request) : null;
-            case "draw":
-                return DrawVerb.Ask(session, request, style) is { } drawn ? Told(drawn) : null;
-            case "compare":
-                return session.Asked(request, Asking.Compare(request)?.Ask()) is { } compared
-                    ? new CompareAnswer(CompareVerb.Document(compared, style, session.Words))
-                    : null;
-            case "check":
-                return CheckVerb.Ask(session, request, Check(request)) is { } reports
-                    ? new CheckAnswer(reports.Checks)
-                    : null;
-            case "slips":
-                return SlipsVerb.Ask(session, request) is { } slips ? new SlipsAnswer(slips) : null;
-            case "idle":
-                return IdleVerb.Ask(session, request) is { } idle ? new IdleAnswer(idle) : null;
-            default:
-                throw new InvalidOperationException(request.Verb.Name);
-        }
-    }
-
-    private Walk? Walked(Request request) => session.Asked(request, Asking.Walk(request)?.Ask());
-
-    /// <summary>Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for.</summary>
-    private static CheckQuestion? Check(Request request) =>
-        Asking.Check(request) is not { } question ? null
-        : request.Has(Option.Averages) ? question
-        : question with { Averages = AveragesWish.Never };
-
-    private static FigureAnswer Told(DrawnFigure drawn) =>
-        drawn.Figure is { } figure ? new WalkFigure(drawn.View, figure) : new StillFigure(drawn.View, drawn.Still);
-
-    private WalkAnswer? Told(Walk walk, Request request)
-    {
-        if (Asking.Styled(request, style) is not { } styled)
-        {
-            session.Refuse(request);
-            return null;
-        }
-        var (document, found) = WalkDocument.Of(walk, styled, session.Words, oneByOne: false);
-        if (document is null)
-        {
-            session.Refuse(found);
-            return null;
-        }
-        return new WalkAnswer(walk, document);
+        session.Refuse(request);
+        return null;
     }
 
     /// <summary>The walk that a linked number speaks of: the lesson's own, or that of the machine named in front of it.</summary>
@@ -116,7 +67,7 @@ internal sealed class LessonRequests(Session session, Lesson lesson, string fold
                 session.Refuse(request);
                 return null;
             }
-            if (Walked(request) is not { } found)
+            if (WalkVerb.Ask(session, request) is not { } found)
             {
                 return null;
             }

@@ -11,9 +11,13 @@ internal static class LessonVerb
     private const long LargestLesson = 300_000;
     private const long LargestImage = 8_000_000;
 
-    public static int Run(Session session, Request request)
+    public static int Run(Session session, Request request) =>
+        request.Has(Option.Watch) ? LessonWatch.Run(session, request) : Build(session, request, replaces: false);
+
+    /// <param name="replaces">Whether the pack is one of ours from just before, which is replaced.</param>
+    public static int Build(Session session, Request request, bool replaces)
     {
-        if (request[Option.Output] is null && !request.Has(Option.Refresh))
+        if (request[Option.Output] is null && (request.Has(Option.Watch) || !request.Has(Option.Refresh)))
         {
             request.Report.Add(Id.PackMissing, request.Whole);
         }
@@ -58,16 +62,44 @@ internal static class LessonVerb
             [.. values.Select(v => (v.Link, Said(v), v.IsGiven))],
             images
         );
-        if (
-            request[Option.Output] is { } output
-            && !LessonFolder.Write(session, request, output, LessonPack.Files(answered))
-        )
+        if (request[Option.Output] is { } output)
         {
-            return session.Refuse(request);
+            var pack = LessonPack.Files(answered);
+            if (!LessonFolder.Write(session, request, output, pack, replaces))
+            {
+                return session.Refuse(request);
+            }
+            if (!replaces)
+            {
+                Tell(session, output.Text, [.. pack.Select(f => f.Path)]);
+            }
         }
         return stale.Count == 0 || Refresh(session, request, lesson, original, stale)
             ? Exit.Done
             : session.Refuse(request);
+    }
+
+    /// <summary>Where the files are and what they are for; the figures are counted.</summary>
+    private static void Tell(Session session, string folder, IReadOnlyList<string> files)
+    {
+        const string Figures = "figures/";
+        var named = files
+            .Where(f => !f.StartsWith(Figures, StringComparison.Ordinal))
+            .Select(f => (Path: f, For: session.Words.Say($"lesson.made-{Path.GetFileNameWithoutExtension(f)}")))
+            .ToList();
+        var figures = files.Count(f =>
+            f.StartsWith(Figures, StringComparison.Ordinal) && f.EndsWith(".svg", StringComparison.Ordinal)
+        );
+        if (figures > 0)
+        {
+            named.Add((Figures, session.Words.Say("lesson.made-figures", ("count", figures))));
+        }
+        session.Tell(session.Words.Say("lesson.made", ("folder", folder)));
+        var wide = named.Max(f => f.Path.Length);
+        foreach (var (path, what) in named)
+        {
+            session.Tell($"  {path.PadRight(wide)}  {what}");
+        }
     }
 
     /// <summary>A number stays as the author wrote it as long as it is right.</summary>

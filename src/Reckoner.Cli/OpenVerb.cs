@@ -40,19 +40,25 @@ internal static class OpenVerb
         }
         catch (IOException e)
         {
-            var place = request[Option.Port]?.Span ?? request.Whole;
-            request.Report.Add(
-                Id.PortTaken,
-                place,
-                ("port", request[Option.Port]?.Text ?? ""),
-                ("reason", e.Message.TrimEnd('.'))
-            );
-            return session.Refuse(request);
+            return Taken(session, request, e);
         }
     }
 
+    /// <summary>Says that the port cannot be had.</summary>
+    public static int Taken(Session session, Request request, IOException e)
+    {
+        var place = request[Option.Port]?.Span ?? request.Whole;
+        request.Report.Add(
+            Id.PortTaken,
+            place,
+            ("port", request[Option.Port]?.Text ?? ""),
+            ("reason", e.Message.TrimEnd('.'))
+        );
+        return session.Refuse(request);
+    }
+
     /// <summary>A port that was not asked for is any that is free.</summary>
-    private static int Port(Request request)
+    public static int Port(Request request)
     {
         if (request[Option.Port] is not { } word)
         {
@@ -75,7 +81,7 @@ internal static class OpenVerb
             .OfType<string>()
             .FirstOrDefault(f => File.Exists(Path.Combine(f, "index.html")));
 
-    private static void Opened(Session session, Request request, string address)
+    public static void Opened(Session session, Request request, string address)
     {
         session.Tell(session.Words.Say("open.serving", ("address", address)));
         if (request.Has(Option.NoBrowser))

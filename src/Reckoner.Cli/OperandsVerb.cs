@@ -1,3 +1,4 @@
+using Reckoner.Documents.Lessons;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Tables;
@@ -14,12 +15,22 @@ internal static class OperandsVerb
         {
             return Exit.Wrong;
         }
-        var subject = new OperandsSubject(found.Candidates, found.Condition, found.Seed);
+        var subject = Subject(found);
         var text = request.IsJson
             ? Json(question!, found, subject, session.Words)
             : DocumentText.Of(Document(question!, found, subject, session.Words), session.Columns);
         return session.Write(request, text, found.Chosen.Count > 0 ? Exit.Done : Exit.DoesNotHold);
     }
+
+    public static RequestAnswer? Answer(LessonAsking asked)
+    {
+        var question = Asking.Chosen(asked.Request);
+        return asked.Session.Asked(asked.Request, question?.Ask(asked.Session.Means)) is { } found
+            ? new ReportAnswer([Document(question!, found, Subject(found), asked.Session.Words)])
+            : null;
+    }
+
+    private static OperandsSubject Subject(OperandsFound found) => new(found.Candidates, found.Condition, found.Seed);
 
     private static string Json(
         OperandsQuestion question,

@@ -1,3 +1,5 @@
+using Reckoner.Documents.Lessons;
+using Reckoner.Proving;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 
@@ -10,8 +12,7 @@ internal static class ProveVerb
 
     public static int Run(Session session, Request request)
     {
-        var question = Asking.Machine(request) is { } machine ? new ProveQuestion(machine) : null;
-        if (session.Asked(request, question?.Ask(session.Means)) is not { } report)
+        if (Ask(session, request) is not { } report)
         {
             return Exit.Wrong;
         }
@@ -35,5 +36,16 @@ internal static class ProveVerb
             session.Tell(text.TrimEnd('\n'));
         }
         return session.Write(request, certificate + "\n", status);
+    }
+
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request) is { } report
+            ? new ReportAnswer([ProofDocument.Of(report, asked.Session.Words)])
+            : null;
+
+    private static ProofReport? Ask(Session session, Request request)
+    {
+        var question = Asking.Machine(request) is { } machine ? new ProveQuestion(machine) : null;
+        return session.Asked(request, question?.Ask(session.Means));
     }
 }

@@ -147,7 +147,12 @@ internal sealed class Request
             }
             else if (Verb is not null)
             {
-                Report.Add(Id.WordTooMany, word.Span, ("word", word.Text), ("usage", Usage(Verb)));
+                Report.Add(
+                    Id.WordTooMany,
+                    word.Span,
+                    ("word", word.Text),
+                    ("usage", Defaults is null ? Usage(Verb) : Words(Verb))
+                );
             }
         }
         if (Verb is { TakesView: true })
@@ -226,13 +231,16 @@ internal sealed class Request
         {
             options.TryAdd(Option.Width, width);
         }
-        if (Verb is { TakesOperands: true } && operands.Count == 0)
+        if (Verb is { TakesMachine: true, TakesOperands: true } && operands.Count == 0)
         {
             operands.AddRange(defaults.Operands);
         }
     }
 
-    public static string Usage(Verb verb) => $"reckoner {verb.Name} {verb.Usage}".TrimEnd();
+    public static string Usage(Verb verb) => $"reckoner {Words(verb)}";
+
+    /// <summary>As in a lesson, which does not name the program.</summary>
+    private static string Words(Verb verb) => $"{verb.Name} {verb.Usage}".TrimEnd();
 
     /// <summary>A number, or a name, an equals sign and a value.</summary>
     private static bool IsOperand(string word) =>

@@ -14,8 +14,6 @@ internal sealed record RequestDefaults(
     IReadOnlyList<Verb> Verbs
 )
 {
-    private static readonly string[] Asked = ["walk", "draw", "compare", "check", "slips", "idle"];
-
     /// <summary>Options about files and forms, which the lesson decides, and those that make no sense in it.</summary>
     private static readonly Option[] NotAsked =
     [
@@ -28,6 +26,7 @@ internal sealed record RequestDefaults(
         Option.MostParts,
         Option.Resume,
         Option.AddUp,
+        Option.Dump,
     ];
 
     public static RequestDefaults Of(LessonHeader header, string folder) =>
@@ -38,7 +37,8 @@ internal sealed record RequestDefaults(
             header.Operands,
             [
                 .. Verb
-                    .All.Where(v => Asked.Contains(v.Name))
+                    .All.Where(v => v.Answer is not null)
+                    .Concat(PaperRequests.All)
                     .Select(v => v with { Own = [.. v.Own.Except(NotAsked)], Shared = [] }),
             ]
         );

@@ -1,5 +1,7 @@
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Documents.Lessons;
+using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Timelines;
 
@@ -34,6 +36,11 @@ internal static class ShowVerb
         }
         return written;
     }
+
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        asked.Session.Asked(asked.Request, Asking.Hardware(asked.Request)?.Ask()) is not { } hardware ? null
+        : asked.Request.Has(Option.Hardware) ? new ReportAnswer([HardwareDocument.Of(hardware, asked.Session.Words)])
+        : new ReportAnswer([]) { Verbatim = Printer.Text(hardware.Datapath.Machine.Description) };
 
     /// <summary>Null when something is wrong; it has been said.</summary>
     private static (Datapath, string)? Text(Session session, Request request)

@@ -1,3 +1,4 @@
+using Reckoner.Documents.Lessons;
 using Reckoner.Reporting;
 using Reckoner.Slips;
 
@@ -17,7 +18,12 @@ internal static class SlipsVerb
         return session.Write(request, text);
     }
 
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request) is { } study
+            ? new ReportAnswer([SlipsDocument.Of(study, asked.Session.Words)])
+            : null;
+
     /// <summary>Null when something is wrong; it has been said.</summary>
-    public static SlipStudy? Ask(Session session, Request request) =>
+    private static SlipStudy? Ask(Session session, Request request) =>
         session.Asked(request, Asking.Slips(request)?.Ask(session.Means));
 }

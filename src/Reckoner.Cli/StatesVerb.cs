@@ -1,4 +1,6 @@
+using Reckoner.Documents.Lessons;
 using Reckoner.Reporting;
+using Reckoner.Structure;
 
 namespace Reckoner.Cli;
 
@@ -10,7 +12,7 @@ internal static class StatesVerb
         {
             return Exit.Wrong;
         }
-        if (session.Asked(request, Asking.States(request)?.Ask()) is not { } states)
+        if (Ask(session, request) is not { } states)
         {
             return Exit.Wrong;
         }
@@ -18,4 +20,12 @@ internal static class StatesVerb
             ? session.Write(request, StatesJson.Of(states))
             : session.Write(request, StatesDocument.Of(states, style, session.Words), Exit.Done);
     }
+
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request) is { } states
+            ? new ReportAnswer([StatesDocument.Of(states, asked.Style, asked.Session.Words)])
+            : null;
+
+    private static ControlStates? Ask(Session session, Request request) =>
+        session.Asked(request, Asking.States(request)?.Ask());
 }

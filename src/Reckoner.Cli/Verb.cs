@@ -1,3 +1,5 @@
+using Reckoner.Documents.Lessons;
+
 namespace Reckoner.Cli;
 
 /// <summary>What verbs are for; the help shows them in this order.</summary>
@@ -32,7 +34,7 @@ internal sealed record Verb(
     /// <summary>The feature list.</summary>
     public static readonly IReadOnlyList<Verb> All =
     [
-        new("list", "", [Option.Format], ["text", "json"], false, false, ListVerb.Run),
+        new("list", "", [Option.Format], ["text", "json"], false, false, ListVerb.Run) { Answer = ListVerb.Answer },
         new(
             "show",
             "MACHINE",
@@ -41,7 +43,10 @@ internal sealed record Verb(
             true,
             false,
             ShowVerb.Run
-        ),
+        )
+        {
+            Answer = ShowVerb.Answer,
+        },
         new(
             "walk",
             "MACHINE OPERANDS",
@@ -50,7 +55,10 @@ internal sealed record Verb(
             true,
             true,
             WalkVerb.Run
-        ),
+        )
+        {
+            Answer = WalkVerb.Answer,
+        },
         new(
             "compare",
             "MACHINE MACHINE OPERANDS",
@@ -62,6 +70,7 @@ internal sealed record Verb(
         )
         {
             TakesMachines = true,
+            Answer = CompareVerb.Answer,
         },
         new(
             "states",
@@ -71,7 +80,10 @@ internal sealed record Verb(
             true,
             false,
             StatesVerb.Run
-        ),
+        )
+        {
+            Answer = StatesVerb.Answer,
+        },
         new(
             "check",
             "MACHINE",
@@ -94,10 +106,12 @@ internal sealed record Verb(
         )
         {
             Group = VerbGroup.Sure,
+            Answer = CheckVerb.Answer,
         },
         new("prove", "MACHINE", [Option.Format], ["text", "json", ProveVerb.Certificate], true, false, ProveVerb.Run)
         {
             Group = VerbGroup.Sure,
+            Answer = ProveVerb.Answer,
         },
         new("verify", "FILE MACHINE", [Option.Format], ["text", "json"], true, false, VerifyVerb.Run)
         {
@@ -115,6 +129,7 @@ internal sealed record Verb(
         )
         {
             Group = VerbGroup.Sure,
+            Answer = IdleVerb.Answer,
         },
         new(
             "slips",
@@ -127,6 +142,7 @@ internal sealed record Verb(
         )
         {
             Group = VerbGroup.Sure,
+            Answer = SlipsVerb.Answer,
         },
         new(
             "draw",
@@ -154,6 +170,7 @@ internal sealed record Verb(
         {
             TakesMachines = true,
             TakesView = true,
+            Answer = DrawVerb.Answer,
         },
         new(
             "operands",
@@ -177,8 +194,17 @@ internal sealed record Verb(
         )
         {
             Group = VerbGroup.Teach,
+            Answer = OperandsVerb.Answer,
         },
-        new("lesson", "FILE", [Option.Refresh], [], false, false, LessonVerb.Run)
+        new(
+            "lesson",
+            "FILE",
+            [Option.Refresh, Option.Watch, Option.Port, Option.NoBrowser],
+            [],
+            false,
+            false,
+            LessonVerb.Run
+        )
         {
             Group = VerbGroup.Teach,
             TakesFile = true,
@@ -186,6 +212,12 @@ internal sealed record Verb(
         new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run) { Group = VerbGroup.Teach },
         new("help", "WORD", [], ["text"], false, false, HelpVerb.Run) { TakesTopic = true },
     ];
+
+    /// <summary>
+    /// What a lesson shows of it: its answer as data, with the tables in the style given. Null for a verb that answers nothing, and
+    /// from it when something is wrong, which has been said.
+    /// </summary>
+    public Func<LessonAsking, RequestAnswer?>? Answer { get; init; }
 
     /// <summary>Below which heading the help shows it.</summary>
     public VerbGroup Group { get; init; }

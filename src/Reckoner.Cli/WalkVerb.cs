@@ -1,4 +1,6 @@
+using Reckoner.Documents.Lessons;
 using Reckoner.Reporting;
+using Reckoner.Running;
 
 namespace Reckoner.Cli;
 
@@ -14,7 +16,7 @@ internal static class WalkVerb
         {
             return session.Refuse(request);
         }
-        if (session.Asked(request, Asking.Walk(request)?.Ask()) is not { } walk)
+        if (Ask(session, request) is not { } walk)
         {
             return Exit.Wrong;
         }
@@ -30,5 +32,28 @@ internal static class WalkVerb
         }
         var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: format.Name == "prose");
         return document is null ? session.Refuse(found) : session.Write(request, document, done);
+    }
+
+    /// <summary>Null when something is wrong; it has been said.</summary>
+    public static Walk? Ask(Session session, Request request) => session.Asked(request, Asking.Walk(request)?.Ask());
+
+    public static RequestAnswer? Answer(LessonAsking asked)
+    {
+        if (Ask(asked.Session, asked.Request) is not { } walk)
+        {
+            return null;
+        }
+        if (Asking.Styled(asked.Request, asked.Style) is not { } style)
+        {
+            asked.Session.Refuse(asked.Request);
+            return null;
+        }
+        var (document, found) = WalkDocument.Of(walk, style, asked.Session.Words, oneByOne: false);
+        if (document is null)
+        {
+            asked.Session.Refuse(found);
+            return null;
+        }
+        return new WalkAnswer(walk, document);
     }
 }

@@ -4,7 +4,11 @@ namespace Reckoner.Documents;
 
 /// <summary>Text and figures to be set on pages of paper, from top to bottom.</summary>
 /// <param name="Language">A BCP 47 tag; screen readers pronounce by it.</param>
-internal sealed record Handout(string Title, string Language, IReadOnlyList<Block> Blocks);
+internal sealed record Handout(string Title, string Language, IReadOnlyList<Block> Blocks)
+{
+    /// <summary>Stands below every page, left of its number; empty for nothing.</summary>
+    public string Foot { get; init; } = "";
+}
 
 /// <summary>The kinds of blocks of a handout.</summary>
 internal enum BlockKind
@@ -17,6 +21,7 @@ internal enum BlockKind
     Picture,
     Photograph,
     PageEnd,
+    Room,
 }
 
 /// <summary>Something that stands in a handout with its own tag.</summary>
@@ -33,7 +38,8 @@ internal abstract record Block
         Func<Grid, T> grid,
         Func<Picture, T> picture,
         Func<Photograph, T> photograph,
-        Func<PageEnd, T> pageEnd
+        Func<PageEnd, T> pageEnd,
+        Func<Room, T> room
     ) =>
         Kind switch
         {
@@ -45,6 +51,7 @@ internal abstract record Block
             BlockKind.Picture => picture((Picture)this),
             BlockKind.Photograph => photograph((Photograph)this),
             BlockKind.PageEnd => pageEnd((PageEnd)this),
+            BlockKind.Room => room((Room)this),
         };
 }
 
@@ -56,6 +63,9 @@ internal sealed record Heading(int Level, string Words) : Block
 
 internal sealed record Paragraph(IReadOnlyList<Run> Runs) : Block
 {
+    /// <summary>Whether it speaks of the block above it, and stays on its page where that has room for both.</summary>
+    public bool IsBelow { get; init; }
+
     public override BlockKind Kind => BlockKind.Paragraph;
 
     public static Paragraph Of(string words) => new([new Run(words)]);
@@ -91,16 +101,29 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
 
     internal Face FaceOf(int column) => Numbers.Contains(column) ? Face.Plain : Face;
 
+    /// <summary>
+    /// What is drawn in the place of the rows, which say only how much room there is; null for the rows themselves. A table to be
+    /// filled in and its key so have the same room.
+    /// </summary>
+    public IReadOnlyList<IReadOnlyList<string>>? Shown { get; init; }
+
     /// <summary>Sentences as a last column; they stand under their rows where beside them is too little room. Null for none.</summary>
     public Remarks? Remarks { get; init; }
 }
 
 /// <summary>The last column of a table: sentences, one for each row.</summary>
-internal sealed record Remarks(string Head, IReadOnlyList<string> Words);
+internal sealed record Remarks(string Head, IReadOnlyList<string> Words)
+{
+    /// <summary>Whether lines to write on are drawn in the place of the words.</summary>
+    public bool IsOpen { get; init; }
+}
 
 /// <summary>A figure, made smaller where the page is narrower; one that could not be read then has its page turned.</summary>
 internal sealed record Picture(Scene Scene) : Block
 {
+    /// <summary>How high the place is that it is given, as a scene; a figure to be filled in and its key so have the same.</summary>
+    public double Tall { get; init; } = Scene.Height;
+
     public override BlockKind Kind => BlockKind.Picture;
 }
 
@@ -118,6 +141,12 @@ internal sealed record PageEnd : Block
     public override BlockKind Kind => BlockKind.PageEnd;
 }
 
+/// <summary>Empty lines to write on.</summary>
+internal sealed record Room(int Lines) : Block
+{
+    public override BlockKind Kind => BlockKind.Room;
+}
+
 /// <summary>A stretch of text in one face.</summary>
 internal sealed record Run(string Words, Face Face = Face.Plain);
 
@@ -126,6 +155,13 @@ internal sealed record Paper(double Width, double Height, double Margin)
 {
     /// <summary>210 by 297 mm (ISO 216).</summary>
     public static readonly Paper A4 = new(793.7, 1122.5, 76);
+
+    /// <summary>8.5 by 11 inches.</summary>
+    public static readonly Paper Letter = new(816, 1056, 76);
+
+    /// <summary>By the names under which lessons ask for it.</summary>
+    public static IReadOnlyDictionary<string, Paper> Named { get; } =
+        new Dictionary<string, Paper> { ["a4"] = A4, ["letter"] = Letter };
 
     public double TextWidth => Width - 2 * Margin;
     public double Bottom => Height - Margin;

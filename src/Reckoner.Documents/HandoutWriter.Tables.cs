@@ -13,10 +13,18 @@ internal sealed partial class HandoutWriter
     private const double RemarkIndent = 28;
 
     /// <summary>A cell set in lines, from the left edge of the text.</summary>
-    private sealed record Cell(double Left, double Width, IReadOnlyList<IReadOnlyList<Piece>> Lines);
+    private sealed record Cell(double Left, double Width, IReadOnlyList<IReadOnlyList<Piece>> Lines)
+    {
+        /// <summary>Whether lines to write on stand in the place of its words.</summary>
+        public bool IsOpen { get; init; }
+    }
 
     /// <summary>A row of cells; the last one stands under the others where it is a remark without room beside them.</summary>
-    private sealed record Line(IReadOnlyList<Cell> Cells, Cell? Below);
+    private sealed record Line(IReadOnlyList<Cell> Cells, Cell? Below)
+    {
+        /// <summary>The height that its cells take at least.</summary>
+        public double Least { get; init; }
+    }
 
     private sealed record Layout(IReadOnlyList<double> Widths, double Size, bool IsRemarkBelow);
 
@@ -52,18 +60,36 @@ internal sealed partial class HandoutWriter
     {
         var layout = Laid(grid);
         var head = Set(grid, grid.Head, grid.Remarks?.Head, Face.Bold, layout);
-        var rows = grid.Rows.Select((row, i) => Set(grid, row, grid.Remarks?.Words[i], null, layout)).ToList();
+        var rows = grid.Rows.Select((row, i) => Opened(Set(grid, row, grid.Remarks?.Words[i], null, layout))).ToList();
+        if (grid.Shown is { } shown)
+        {
+            // What is drawn takes the room that the rows have.
+            var drawn = shown.Select((row, i) => Set(grid, row, grid.Remarks?.Words[i], null, layout));
+            rows = [.. rows.Zip(drawn, (room, words) => Opened(words) with { Least = HeightOfCells(room, layout) })];
+        }
         return (layout, head, rows);
+
+        Line Opened(Line line) =>
+            grid.Remarks is not { IsOpen: true } ? line
+            : line.Below is { } below ? line with { Below = below with { IsOpen = true } }
+            : line with { Cells = [.. line.Cells.SkipLast(1), line.Cells[^1] with { IsOpen = true }] };
     }
+
+    /// <summary>The height of all of it.</summary>
+    private double Height(Grid grid)
+    {
+        var (layout, head, rows) = Lines(grid);
+        return Caption(grid) + Height(head, layout) + rows.Sum(r => Height(r, layout));
+    }
+
+    private double Caption(Grid grid) =>
+        grid.Caption is null ? 0 : Setting.Lines([new Run(grid.Caption)], TextWidth, Size).Count * Size * Leading;
 
     /// <summary>No row is left alone, neither under its head nor on the next page.</summary>
     private double Beginning(Grid grid)
     {
         var (layout, head, rows) = Lines(grid);
-        var caption = grid.Caption is null
-            ? 0
-            : Setting.Lines([new Run(grid.Caption)], TextWidth, Size).Count * Size * Leading;
-        return caption + Height(head, layout) + rows.Take(2).Sum(r => Height(r, layout));
+        return Caption(grid) + Height(head, layout) + rows.Take(2).Sum(r => Height(r, layout));
     }
 
     private Layout Laid(Grid grid)
@@ -121,7 +147,7 @@ internal sealed partial class HandoutWriter
     }
 
     private static double HeightOfCells(Line line, Layout layout) =>
-        line.Cells.Max(c => c.Lines.Count) * layout.Size * Leading + CellPadding;
+        Math.Max(line.Least, line.Cells.Max(c => c.Lines.Count) * layout.Size * Leading + CellPadding);
 
     private static double HeightBelow(Line line) =>
         line.Below is { Lines: [{ Count: > 0 }, ..] } below ? below.Lines.Count * Size * Leading : 0;
@@ -162,10 +188,26 @@ internal sealed partial class HandoutWriter
     private void Draw(Cell cell, double top, double size)
     {
         var baseline = top + size + CellPadding / 2;
+        if (cell.IsOpen)
+        {
+            Open(cell, baseline, size);
+            return;
+        }
         foreach (var line in cell.Lines)
         {
             Draw(line, paper.Margin + cell.Left + CellPadding, baseline, size, Role.Ink);
             baseline += size * Leading;
+        }
+    }
+
+    /// <summary>As many lines to write on as there would be words.</summary>
+    private void Open(Cell cell, double baseline, double size)
+    {
+        var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
+        var left = paper.Margin + cell.Left + CellPadding;
+        foreach (var at in cell.Lines.Where(l => l.Count > 0).Select((_, i) => baseline + i * size * Leading + 2))
+        {
+            pages.Page.DrawLine(pen, left, at, left + cell.Width - 2 * CellPadding, at);
         }
     }
 

@@ -16,6 +16,9 @@ internal sealed partial class HandoutWriter : IDisposable
     private const double Between = 12;
     private const double CellPadding = 5;
 
+    /// <summary>9 mm from line to line, as in an exercise book.</summary>
+    private const double WritingPitch = 34;
+
     private static readonly (PdfBlockLevelElementTag Tag, double Size)[] Headings =
     [
         (PdfBlockLevelElementTag.Heading1, 26),
@@ -30,6 +33,8 @@ internal sealed partial class HandoutWriter : IDisposable
     private static readonly Colour White = Colour.Of(0xFFFFFF);
 
     private readonly PdfPages pages;
+    private readonly IReadOnlyList<Block> blocks;
+    private readonly string foot;
 
     /// <summary>What the handout is set on, but for wide figures.</summary>
     private readonly Paper upright;
@@ -43,6 +48,8 @@ internal sealed partial class HandoutWriter : IDisposable
         this.palette = palette;
         this.paper = upright = paper;
         this.textForm = textForm;
+        blocks = handout.Blocks;
+        foot = handout.Foot;
         pages = new PdfPages(handout.Title, handout.Language);
     }
 
@@ -56,7 +63,7 @@ internal sealed partial class HandoutWriter : IDisposable
         using var writer = new HandoutWriter(handout, palette, paper ?? Paper.A4, textForm);
         for (var i = 0; i < handout.Blocks.Count; i++)
         {
-            writer.Set(handout.Blocks[i], handout.Blocks.ElementAtOrDefault(i + 1));
+            writer.Set(i);
         }
         writer.Need(0);
         return writer.pages.Bytes();
@@ -79,7 +86,18 @@ internal sealed partial class HandoutWriter : IDisposable
         pages.Begin(paper.Width, paper.Height, White);
         y = paper.Margin;
         var number = (pages.Count).ToString(CultureInfo.InvariantCulture);
+        // What stands below every page is read out once.
+        if (pages.Count == 1 && foot.Length > 0)
+        {
+            Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
+            Foot();
+            Structure.End();
+        }
         Structure.BeginArtifact();
+        if (pages.Count > 1)
+        {
+            Foot();
+        }
         Draw(
             number,
             Face.Plain,
@@ -91,6 +109,14 @@ internal sealed partial class HandoutWriter : IDisposable
         Structure.End();
     }
 
+    /// <summary>Made smaller where it were longer than the line.</summary>
+    private void Foot()
+    {
+        var room = paper.TextWidth - 3 * Size;
+        var size = Math.Min(Size - 2, room / Math.Max(1, Typeface.Of(Face.Plain).Width(foot, 1)));
+        Draw(foot, Face.Plain, size, paper.Margin, paper.Height - paper.Margin / 2, Role.Quiet);
+    }
+
     /// <summary>Goes on to the next page where so much has no room on this one.</summary>
     private void Need(double height)
     {
@@ -100,22 +126,24 @@ internal sealed partial class HandoutWriter : IDisposable
         }
     }
 
-    private void Set(Block block, Block? next)
+    private void Set(int index)
     {
+        var (block, next) = (blocks[index], blocks.ElementAtOrDefault(index + 1));
         TurnFor(block is Heading ? next : block);
-        Need(0);
+        Need(block is Heading ? 0 : Whole(index));
         var set = block.Match<Action>(
-            heading: h => () => Set(h, next),
+            heading: h => () => Set(h, index),
             paragraph: p => () => Set(p),
             listing: l => () => Set(l),
             verbatim: v => () => Set(v),
             grid: g => () => Set(g),
-            picture: p => () => pages.Figure(p.Scene, Place(p.Scene), palette, textForm),
+            picture: p => () => pages.Figure(p.Scene, Place(p), palette, textForm),
             photograph: p =>
                 () =>
                     pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height, Scale(p.Width, p.Height, 1, upright))),
             // The next page is begun by what will stand on it, which may want it turned.
-            pageEnd: _ => () => y = paper.Height
+            pageEnd: _ => () => y = paper.Height,
+            room: r => () => Set(r)
         );
         set();
         y += block is PageEnd ? 0 : Between;
@@ -128,11 +156,11 @@ internal sealed partial class HandoutWriter : IDisposable
         Structure.End();
     }
 
-    private void Set(Heading heading, Block? next)
+    private void Set(Heading heading, int index)
     {
         var (tag, size) = Headings[heading.Level - 1];
         // A heading stays with the beginning of what it heads.
-        Need(size * Leading * 1.5 + Math.Max(5 * Size * Leading, Beginning(next)));
+        Need(size * Leading * 1.5 + Math.Max(5 * Size * Leading, Beginning(index + 1)));
         y += y > paper.Margin ? size * 0.5 : 0;
         Structure.BeginElement(tag);
         Set([new Run(heading.Words, Face.Bold)], paper.Margin, TextWidth, size, Role.Ink);
@@ -212,17 +240,53 @@ internal sealed partial class HandoutWriter : IDisposable
         Structure.End();
     }
 
+    /// <summary>Lines a hand's width of writing apart. They stay together; more than a page has go on on the next.</summary>
+    private void Set(Room room)
+    {
+        var most = (int)((paper.Bottom - paper.Margin) / WritingPitch);
+        for (var left = room.Lines; left > 0; left -= most)
+        {
+            var lines = Math.Min(left, most);
+            Need(lines * WritingPitch);
+            Structure.BeginArtifact();
+            var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
+            for (var i = 0; i < lines; i++)
+            {
+                y += WritingPitch;
+                pages.Page.DrawLine(pen, paper.Margin, y, paper.Margin + TextWidth, y);
+            }
+            Structure.End();
+        }
+    }
+
     private void Set(Verbatim verbatim)
     {
+        var letter = Typeface.Of(Face.Mono).Width("0", 1);
         var longest = verbatim.Lines.Select(l => l.Length).DefaultIfEmpty(1).Max();
-        var size = Math.Min(Size, TextWidth / Math.Max(1, longest) / Typeface.Of(Face.Mono).Width("0", 1));
+        // What is longer than anybody could read on a line goes on below it.
+        var size = Math.Clamp(TextWidth / Math.Max(1, longest) / letter, GridColumns.SmallestSize, Size);
+        var letters = (int)(TextWidth / letter / size);
         Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
-        foreach (var line in verbatim.Lines)
+        foreach (var line in verbatim.Lines.SelectMany(l => Broken(l, letters)))
         {
             Need(size * Leading);
             Draw(line, Face.Mono, size, paper.Margin, y + size, Role.Ink);
             y += size * Leading;
         }
         Structure.End();
+    }
+
+    /// <summary>Broken at the last blank that fits, and moved in as far as the line itself.</summary>
+    private static IEnumerable<string> Broken(string line, int letters)
+    {
+        var indent = new string(' ', Math.Min(line.Length - line.TrimStart().Length + 4, letters / 2));
+        while (line.Length > letters)
+        {
+            var blank = line.LastIndexOf(' ', letters, letters - indent.Length);
+            var cut = blank > 0 ? blank : letters;
+            yield return line[..cut];
+            line = indent + line[cut..].TrimStart();
+        }
+        yield return line;
     }
 }

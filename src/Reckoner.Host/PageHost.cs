@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.FileProviders;
 using Microsoft.Extensions.Hosting;
@@ -16,8 +17,15 @@ public static class PageHost
 {
     /// <param name="port">0 for any that is free.</param>
     /// <param name="opened">Is told the address once it is served.</param>
+    /// <param name="isWatched">Whether a page that is open asks every second whether its file is another, and is loaded anew then.</param>
     /// <exception cref="IOException">The port cannot be had.</exception>
-    public static async Task Run(string folder, int port, Action<string> opened, CancellationToken stop)
+    public static async Task Run(
+        string folder,
+        int port,
+        Action<string> opened,
+        CancellationToken stop,
+        bool isWatched = false
+    )
     {
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ContentRootPath = folder });
         builder.Logging.ClearProviders();
@@ -43,6 +51,10 @@ public static class PageHost
                 return next();
             }
         );
+        if (isWatched)
+        {
+            host.Use((context, next) => Watched(context, next, Path.Combine(folder, "index.html")));
+        }
         host.UseFileServer(new FileServerOptions { FileProvider = new PhysicalFileProvider(folder) });
         try
         {
@@ -59,5 +71,39 @@ public static class PageHost
         opened(address + "/");
         // Ends with the token, or when the system asks the process to end.
         await host.WaitForShutdownAsync(stop);
+    }
+
+    /// <summary>Asks for the head of its own file alone; whoever reads the page from the disk gets nothing of this.</summary>
+    private const string Watching = """
+        <script>
+        (() => {
+            let seen = null;
+            setInterval(async () => {
+                try {
+                    const tag = (await fetch("/", { method: "HEAD", cache: "no-store" })).headers.get("etag");
+                    if (seen !== null && tag !== null && tag !== seen) location.reload();
+                    seen = tag ?? seen;
+                } catch {
+                    // Not served any more.
+                }
+            }, 1000);
+        })();
+        </script>
+
+        """;
+
+    private static async Task Watched(HttpContext context, RequestDelegate next, string page)
+    {
+        if (!HttpMethods.IsGet(context.Request.Method) || context.Request.Path.Value is not ("/" or "/index.html"))
+        {
+            await next(context);
+            return;
+        }
+        var html = await File.ReadAllTextAsync(page, context.RequestAborted);
+        context.Response.ContentType = "text/html; charset=utf-8";
+        await context.Response.WriteAsync(
+            html.Replace("</body>", Watching + "</body>", StringComparison.Ordinal),
+            context.RequestAborted
+        );
     }
 }

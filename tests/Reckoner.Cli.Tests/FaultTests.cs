@@ -34,7 +34,9 @@ public sealed class FaultTests : IDisposable
             }
             var request = Request.Read(words);
             using var session = new Session(TextWriter.Null, TextWriter.Null) { Disk = disk };
-            return LessonFolder.Write(session, request, request[Option.Output]!.Value, Pack) ? Exit.Done : Exit.Wrong;
+            return LessonFolder.Write(session, request, request[Option.Output]!.Value, Pack, replaces: false)
+                ? Exit.Done
+                : Exit.Wrong;
         }
     }
 

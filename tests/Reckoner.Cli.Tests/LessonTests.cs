@@ -1,4 +1,7 @@
+using System.Diagnostics;
+using System.Net;
 using System.Runtime.Versioning;
+using System.Text;
 using System.Text.RegularExpressions;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
@@ -51,13 +54,69 @@ public sealed class LessonTests : IDisposable
     private static string Text(string body) =>
         $"---\nmachine: divide-still-divisor\nwidth: 5\noperands: 29 6\n---\n\n{body}\n";
 
+    /// <summary>A finished pack says where it is and what each of its files is for, and nothing is wrong with it.</summary>
+    private void Made(Command made)
+    {
+        Assert.Equal((0, ""), (made.Status, made.Errors));
+        Assert.StartsWith(
+            $"""
+            {Name("pack")} holds the lesson:
+              index.html         for the projector and the screen
+              handout.pdf        to read on paper
+              handout-blank.pdf  to fill in
+              key.pdf            what is to be filled in
+              notes.md           what to say
+              walk.tex           the tables for LaTeX
+
+            """,
+            made.Output,
+            StringComparison.Ordinal
+        );
+    }
+
+    /// <summary>Saved with another number, the lesson is built again, and whoever shows it is told by the page's tag.</summary>
+    [Fact]
+    public async Task A_lesson_that_is_watched_is_built_again_on_saving()
+    {
+        const string Body = "# {0}\n\n```reckoner\nwalk\n```";
+        var lesson = Lesson("lesson.md", Text(Body.Replace("{0}", "First", StringComparison.Ordinal)));
+        string[] words = ["lesson", lesson, "-o", Name("pack"), "--watch", "--no-browser"];
+        using var watching = Child.Start(new ProcessStartInfo("dotnet", [typeof(Verb).Assembly.Location, .. words]));
+        var said = "";
+        while (!said.Contains("http://", StringComparison.Ordinal))
+        {
+            said = watching.Line()!;
+        }
+        var address = new Uri(said.Split(' ').Single(w => w.StartsWith("http://", StringComparison.Ordinal)));
+        using var client = new HttpClient();
+        Assert.Contains("<h1>First</h1>", await client.GetStringAsync(address, Stop), StringComparison.Ordinal);
+        Assert.Contains("location.reload()", await client.GetStringAsync(address, Stop), StringComparison.Ordinal);
+        Assert.DoesNotContain("location.reload()", File.ReadAllText(Name("pack/index.html")), StringComparison.Ordinal);
+        var before = await Tag();
+        Lesson("lesson.md", Text(Body.Replace("{0}", "Second", StringComparison.Ordinal)));
+        while (await Tag() == before)
+        {
+            await Task.Delay(100, Stop);
+        }
+        Assert.Contains("<h1>Second</h1>", await client.GetStringAsync(address, Stop), StringComparison.Ordinal);
+
+        async Task<string> Tag()
+        {
+            using var head = new HttpRequestMessage(HttpMethod.Head, address);
+            using var answer = await client.SendAsync(head, Stop);
+            return $"{answer.Headers.ETag}";
+        }
+    }
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
     /// <summary>Title from the first heading, machine and operands from each request.</summary>
     [Fact]
     public void A_lesson_needs_no_header()
     {
         const string Body = "# A first division\n\n```reckoner\nwalk divide-still-divisor 29 6 --width 5\n```\n";
         var made = Command.Run("lesson", Lesson("bare.md", Body), "-o", Name("pack"));
-        Assert.Equal(new Command(0, "", ""), made);
+        Made(made);
         var page = File.ReadAllText(Name("pack/index.html"));
         Assert.Contains("<title>A first division</title>", page, StringComparison.Ordinal);
         Assert.Contains("dividend = quotient * divisor + remainder", page, StringComparison.Ordinal);
@@ -66,7 +125,7 @@ public sealed class LessonTests : IDisposable
     private string Page(string body)
     {
         var made = Command.Run("lesson", Lesson("lesson.md", Text(body)), "-o", Name("pack"));
-        Assert.Equal(new Command(0, "", ""), made);
+        Made(made);
         return File.ReadAllText(Name("pack/index.html"));
     }
 
@@ -82,7 +141,7 @@ public sealed class LessonTests : IDisposable
     [Fact]
     public void A_pack_has_all_its_files_and_the_same_lesson_gives_the_same_bytes()
     {
-        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", "lessons/mixed.md", "-o", Name("pack")));
+        Made(Command.Run("lesson", "lessons/mixed.md", "-o", Name("pack")));
         Assert.Equal(Files, Written("pack"));
         Assert.Equal(0, Command.Run("lesson", "lessons/mixed.md", "-o", Name("again/below")).Status);
         Assert.All(
@@ -224,7 +283,7 @@ public sealed class LessonTests : IDisposable
             ```
             """;
         var made = Command.Run("lesson", Lesson("still.md", Asked), "-o", Name("pack"));
-        Assert.Equal(new Command(0, "", ""), made);
+        Made(made);
         Assert.Equal(
             ["figures/01-datapath.svg", "figures/02-comparison.svg", "figures/03-weave.svg"],
             Written("pack").Where(f => f.EndsWith(".svg", StringComparison.Ordinal))
@@ -382,6 +441,63 @@ public sealed class LessonTests : IDisposable
         );
     }
 
+    /// <summary>Whatever the command answers a lesson shows, in its page and on paper.</summary>
+    [Fact]
+    public void An_answer_of_the_command_is_shown()
+    {
+        (string Request, string Told)[] asked =
+        [
+            ("list", "divide-srt-radix-4-1994"),
+            ("show", "machine divide-still-divisor"),
+            ("show --hardware", "the remainder register"),
+            ("states", "What each state does"),
+            ("prove", "for every operand at every width"),
+            ("operands --showing \"quotient = 3 and remainder = 1\"", "quotient = 3 and remainder = 1"),
+        ];
+        var page = WebUtility.HtmlDecode(
+            Page($"# T\n\n```reckoner\n{string.Join('\n', asked.Select(a => a.Request))}\n```")
+        );
+        var paper = Pdf("handout.pdf");
+        Assert.All(asked, a => Assert.Contains(a.Told, page, StringComparison.Ordinal));
+        Assert.All(asked, a => Assert.Contains(a.Told, paper, StringComparison.Ordinal));
+    }
+
+    /// <summary>The words of a paper of the pack, as another program reads them, with single blanks.</summary>
+    private string Pdf(string paper)
+    {
+        using var program = Process.Start(
+            new ProcessStartInfo("pdftotext", ["-raw", Name($"pack/{paper}"), "-"]) { RedirectStandardOutput = true }
+        )!;
+        var text = program.StandardOutput.ReadToEnd();
+        program.WaitForExit();
+        return Regex.Replace(text, @"\s+", " ");
+    }
+
+    /// <summary>8.5 by 11 inches are 612 by 792 points; without a word it is A4.</summary>
+    [Theory]
+    [InlineData("", 595)]
+    [InlineData("paper: letter", 612)]
+    public void Papers_are_set_on_what_the_lesson_asks_for(string said, int points)
+    {
+        Made(Command.Run("lesson", Lesson("lesson.md", $"---\nauthor: A\n{said}\n---\n\n# T\n"), "-o", Name("pack")));
+        var paper = Encoding.Latin1.GetString(File.ReadAllBytes(Name("pack/key.pdf")));
+        Assert.Equal($"{points}", Regex.Match(paper, @"/MediaBox\s*\[\s*0 0 (\d+)").Groups[1].Value);
+    }
+
+    [Fact]
+    public void What_is_asked_of_paper_is_not_on_the_screen()
+    {
+        Assert.DoesNotContain(
+            "class=\"stage\"",
+            Page("# T\n\n```reckoner\nroom 5 lines\npage\n```\n\nEnd."),
+            StringComparison.Ordinal
+        );
+        Assert.Equal(
+            2,
+            Regex.Count(Encoding.Latin1.GetString(File.ReadAllBytes(Name("pack/handout.pdf"))), @"/Type\s*/Page\b")
+        );
+    }
+
     [Fact]
     public void The_lesson_in_the_handbook_is_built_as_it_stands_there()
     {
@@ -391,7 +507,48 @@ public sealed class LessonTests : IDisposable
             .TakeWhile(l => l.Length == 0 || l.StartsWith("    ", StringComparison.Ordinal))
             .Select(l => l.Length == 0 ? l : l[4..]);
         var lesson = Lesson("lesson.md", string.Join('\n', shown));
-        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", lesson, "-o", Name("pack")));
+        Made(Command.Run("lesson", lesson, "-o", Name("pack")));
+    }
+
+    /// <summary>Under the lesson's headings, in its order; the slip that is named does by the command what the notes say of it.</summary>
+    [Fact]
+    public void Notes_follow_the_lesson_and_name_a_slip_that_shows()
+    {
+        const string Body =
+            "# T\n\nDoes it fit? It may.\n\n## First\n\n```reckoner\nwalk\n```\n\n## Second\n\nWhy not?\n";
+        Made(Command.Run("lesson", Lesson("lesson.md", Text(Body)), "-o", Name("pack")));
+        var notes = File.ReadAllText(Name("pack/notes.md"));
+        string[] order =
+        [
+            "- Ask: Does it fit?",
+            "\n## First\n",
+            "- Cycle 6: ",
+            "A slip to show",
+            "\n## Second\n",
+            "- Ask: Why not?",
+        ];
+        var places = order.Select(part => notes.IndexOf(part, StringComparison.Ordinal)).ToList();
+        Assert.DoesNotContain(-1, places);
+        Assert.Equal(places.Order(), places);
+        // In the fourth the divisor fits for the first time, in the sixth nothing moves any more.
+        var asked = notes.Split('\n').Where(l => l.Contains("Here somebody will ask", StringComparison.Ordinal));
+        Assert.Equal(["- Cycle 4", "- Cycle 6"], asked.Select(l => l.Split(':')[0]));
+        var told = Regex.Match(
+            notes,
+            @"--slip (?<slip>\S+): it parts from this walk in cycle \d+ and gives (?<results>.*)\."
+        );
+        var slip = told.Groups["slip"].Value.Replace("\\", "", StringComparison.Ordinal);
+        var walked = Command.Run("walk", "divide-still-divisor", "29", "6", "--width", "5", "--slip", slip);
+        var numbers = Regex
+            .Matches(told.Groups["results"].Value, @"(\w+) = (\d+) =")
+            .Select(m => $"{m.Groups[1].Value} = {m.Groups[2].Value}")
+            .ToList();
+        Assert.Equal(2, numbers.Count);
+        Assert.NotEqual(["quotient = 4", "remainder = 5"], numbers);
+        Assert.All(
+            numbers,
+            n => Assert.Matches(n.Replace(" = ", @"\s+=?\s*", StringComparison.Ordinal), walked.Output)
+        );
     }
 
     /// <summary>A house style without reasons and registers is that of the notes too.</summary>
@@ -400,7 +557,7 @@ public sealed class LessonTests : IDisposable
     {
         File.WriteAllText(Name("short.style"), "style \"Short\"\ncolumn cycle\ncolumn Q \"quotient\" base 16\n");
         var text = Text("```reckoner\nwalk\n```").Replace("width: 5", "width: 5\nstyle: short.style");
-        Assert.Equal(new Command(0, "", ""), Command.Run("lesson", Lesson("lesson.md", text), "-o", Name("pack")));
+        Made(Command.Run("lesson", Lesson("lesson.md", text), "-o", Name("pack")));
         string[] expected = ["- Load. quotient = 00.", "- Cycle 1: quotient = 00."];
         Assert.Equal(expected, File.ReadLines(Name("pack/notes.md")).Where(l => l.StartsWith("- ")).Take(2));
     }

@@ -151,7 +151,7 @@ public class LessonPackTests
             HouseStyle.None,
             Vocabulary.English
         );
-        var block = new AnsweredBlock(reading.Lesson!.Blocks[0], [new CompareAnswer(document)]);
+        var block = new AnsweredBlock(reading.Lesson!.Blocks[0], [new ReportAnswer([document]) { IsToFill = true }]);
         var images = new Dictionary<string, byte[]>();
         var files = LessonPack.Files(new AnsweredLesson(reading.Lesson!, Vocabulary.English, [block], [], images));
         var (blank, key) = (Words("handout-blank.pdf"), Words("key.pdf"));

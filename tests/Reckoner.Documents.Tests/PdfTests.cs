@@ -231,4 +231,64 @@ public class PdfTests
             Assert.DoesNotContain(1, pages);
         }
     }
+
+    /// <summary>A table goes to the next page rather than be parted, and takes along what is said below it.</summary>
+    [Fact]
+    public void A_table_that_a_page_has_room_for_stays_whole()
+    {
+        var rows = Enumerable.Range(0, 12).Select(i => (IReadOnlyList<string>)[$"row{i}", "x"]).ToList();
+        foreach (var above in new[] { 5, 22, 30, 40 })
+        {
+            var much = new Handout(
+                "Table",
+                "en",
+                [
+                    new Verbatim([.. Enumerable.Repeat("x", above)]),
+                    new Grid("A table", ["first", "second"], rows),
+                    Paragraph.Of("below") with
+                    {
+                        IsBelow = true,
+                    },
+                ]
+            );
+            var pages = Read(HandoutWriter.Write(much, Palette.Light), "pdftotext", "-layout").Split('\f');
+            var page = Assert.Single(pages, p => p.Contains("row0", StringComparison.Ordinal));
+            Assert.Equal(12, Regex.Count(page, @"\brow\d"));
+            Assert.Contains("below", page, StringComparison.Ordinal);
+        }
+    }
+
+    /// <summary>What stands in the place of the rows takes their room, so that a key has its rows where the paper has its own.</summary>
+    [Fact]
+    public void A_key_has_its_rows_where_the_paper_has_them()
+    {
+        string[] open = ["_ _ _ _ | _ _ _ _", "0010 0110"];
+        var written = open.Select(text =>
+            {
+                var shown =
+                    (IReadOnlyList<IReadOnlyList<string>>)
+                        [.. Enumerable.Repeat<IReadOnlyList<string>>([text, "line"], 90)];
+                var rows =
+                    (IReadOnlyList<IReadOnlyList<string>>)
+                        [.. Enumerable.Repeat<IReadOnlyList<string>>([open[0], "line"], 90)];
+                var reasons = new Remarks(
+                    "why",
+                    [.. Enumerable.Repeat(string.Join(' ', Enumerable.Repeat("since", 40)), 90)]
+                );
+                var grid = new Grid(null, ["R", "cycle"], rows)
+                {
+                    Shown = shown,
+                    Remarks = reasons with { IsOpen = text == open[0] },
+                };
+                var pages = Read(
+                    HandoutWriter.Write(new Handout("T", "en", [grid]), Palette.Light),
+                    "pdftotext",
+                    "-layout"
+                );
+                return pages.Split('\f').Select(p => Regex.Count(p, @"\bline\b"));
+            })
+            .ToList();
+        Assert.Equal(90, written[0].Sum());
+        Assert.Equal(written[0], written[1]);
+    }
 }

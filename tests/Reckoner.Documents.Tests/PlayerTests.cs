@@ -3,8 +3,8 @@ using Xunit;
 
 namespace Reckoner.Documents.Tests;
 
-/// <summary>The player of a lesson, driven in a browser without network by keys, buttons and on paper.</summary>
-public sealed class PlayerTests : IAsyncLifetime
+/// <summary>One browser for all visits to the player of a lesson.</summary>
+public sealed class PlayerBrowser : IAsyncLifetime
 {
     private static string Chromium =>
         (Environment.GetEnvironmentVariable("PATH") ?? "")
@@ -40,21 +40,29 @@ public sealed class PlayerTests : IAsyncLifetime
         folder.Dispose();
     }
 
-    private async Task<IPage> Visit(bool? javaScript = null, ViewportSize? phone = null)
+    /// <summary>The page in a new profile, at a place of it.</summary>
+    public async Task<IPage> Visit(BrowserNewContextOptions options, string place = "")
     {
-        var context = await browser!.NewContextAsync(
+        options.Offline = true;
+        var context = await browser!.NewContextAsync(options);
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(new Uri(Path.Combine(folder.Path, "index.html")) + place);
+        return page;
+    }
+}
+
+/// <summary>The player of a lesson, driven in a browser without network by keys, buttons and on paper.</summary>
+public sealed class PlayerTests(PlayerBrowser browser) : IClassFixture<PlayerBrowser>
+{
+    private Task<IPage> Visit(bool? javaScript = null, ViewportSize? phone = null) =>
+        browser.Visit(
             new()
             {
-                Offline = true,
                 JavaScriptEnabled = javaScript,
                 HasTouch = phone is not null,
                 ViewportSize = phone ?? ViewportSize.NoViewport,
             }
         );
-        var page = await context.NewPageAsync();
-        await page.GotoAsync(new Uri(Path.Combine(folder.Path, "index.html")).ToString());
-        return page;
-    }
 
     private static ILocator Rows(IPage page) => page.Locator(".stage tr[data-cycle]:not(.later)");
 
@@ -77,23 +85,128 @@ public sealed class PlayerTests : IAsyncLifetime
         }
     }
 
-    /// <summary>A presenter's remote sends Page Down and Page Up; outside of the full screen those scroll the page.</summary>
+    /// <summary>The lesson in the window, as a room sees it, at a size in pixels.</summary>
+    private async Task<IPage> Shown(int width = 1280, int height = 720, string place = "screen-2")
+    {
+        var size = new ViewportSize { Width = width, Height = height };
+        var page = await browser.Visit(new() { HasTouch = true, ViewportSize = size }, "#" + place);
+        await page.Locator(".frame .ways").WaitForAsync();
+        return page;
+    }
+
+    /// <summary>
+    /// The lesson has two screens: its text, then its block with the load, six cycles and the results. Nothing is seen before its
+    /// time, and what a pointer sends leads there and back.
+    /// </summary>
+    [Fact]
+    public async Task A_pointer_leads_through_the_lesson()
+    {
+        var page = await Shown(place: "screen-1");
+        Assert.False(await page.Locator(".stage").IsVisibleAsync());
+        await page.Keyboard.PressAsync("PageDown");
+        await Assertions.Expect(page.Locator(".stage table")).ToBeVisibleAsync();
+        for (var cycle = 0; cycle <= 6; cycle++)
+        {
+            Assert.Equal(cycle + 1, await Rows(page).CountAsync());
+            Assert.Equal(
+                cycle + 1,
+                await page.Locator("figure g[data-cycle]:not(.later):has(rect[data-bit])").CountAsync()
+            );
+            Assert.DoesNotContain("quotient = 4", await Seen(page), StringComparison.Ordinal);
+            await page.Keyboard.PressAsync(cycle % 2 == 0 ? "PageDown" : "ArrowRight");
+        }
+        Assert.Contains("quotient = 4", await Seen(page), StringComparison.Ordinal);
+        await page.Keyboard.PressAsync("PageUp");
+        Assert.DoesNotContain("quotient = 4", await Seen(page), StringComparison.Ordinal);
+        await page.Keyboard.PressAsync("b");
+        Assert.True(await page.Locator(".black").IsVisibleAsync());
+        await page.Keyboard.PressAsync("PageUp");
+        Assert.False(await page.Locator(".black").IsVisibleAsync());
+        Assert.Equal(7, await Rows(page).CountAsync());
+    }
+
+    /// <summary>Table and figure beside each other on common lines, a band behind the row that is looked at, all of it in the picture.</summary>
+    [Theory]
+    [InlineData(1280, 720)]
+    [InlineData(1920, 1080)]
+    public async Task One_band_marks_the_row_in_table_and_figure(int width, int height)
+    {
+        var page = await Shown(width, height, "screen-2-3");
+        var band = (await page.Locator(".band").BoundingBoxAsync())!;
+        foreach (
+            var it in new[] { "tr[data-cycle='3'] td >> nth=0", "figure g[data-cycle='3'] rect[data-bit] >> nth=-1" }
+        )
+        {
+            var marked = (await page.Locator(it).BoundingBoxAsync())!;
+            Assert.InRange(marked.Y + marked.Height / 2, band.Y + 0.4 * band.Height, band.Y + 0.6 * band.Height);
+        }
+        var table = (await page.Locator(".walked table").BoundingBoxAsync())!;
+        var figure = (await page.Locator("figure svg").BoundingBoxAsync())!;
+        Assert.True(table.X + table.Width < figure.X, "the table stands beside the figure");
+        Assert.InRange(figure.X + figure.Width, 0, width);
+        Assert.InRange(figure.Y + figure.Height, 0, (await page.Locator(".reason-now").BoundingBoxAsync())!.Y);
+        var size = await page.Locator(".walked table")
+            .EvaluateAsync<double>("it => parseFloat(getComputedStyle(it).fontSize)");
+        Assert.InRange(size, height / 32.0, height / 20.0);
+    }
+
+    /// <summary>Predicting, the row is asked for with empty cells in both; the next key shows it.</summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public async Task A_room_predicts_before_it_sees()
+    {
+        var page = await Shown();
+        await page.Keyboard.PressAsync("p");
+        await page.Keyboard.PressAsync("PageDown");
+        Assert.Equal(1, await Rows(page).CountAsync());
+        Assert.Equal(3, await page.Locator(".stage input:visible").CountAsync());
+        Assert.Equal(0, await page.Locator("figure g[data-cycle='1'] text:visible >> nth=1").CountAsync());
+        await page.Keyboard.PressAsync("PageDown");
+        Assert.Equal(2, await Rows(page).CountAsync());
+        Assert.Equal(0, await page.Locator(".stage input").CountAsync());
+    }
+
+    /// <summary>Where there is no key to press a finger steps, and a word leads out, by what a tap on it sends; the text is then as it was.</summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public async Task A_finger_finds_the_way_out()
+    {
+        var page = await Shown();
+        await Swipe(page, page.Locator(".band"), across: -120, down: 10);
+        Assert.Equal(2, await Rows(page).CountAsync());
+        await page.GetByRole(AriaRole.Button, new() { Name = "End presenting" }).ClickAsync();
+        await Assertions.Expect(page.Locator("figcaption")).ToBeVisibleAsync();
+        var svg = page.Locator("figure svg");
+        Assert.StartsWith("0 0 ", await svg.GetAttributeAsync("viewBox"), StringComparison.Ordinal);
+    }
+
+    /// <summary>Who leaves the full screen by the browser's own key is back in the text, where Page Down scrolls.</summary>
     [Fact]
     [Trait("Length", "long")]
     public async Task The_block_fills_the_screen_and_gives_it_back()
     {
         var page = await Visit();
         await Button(page, "Full screen").ClickAsync();
-        await page.WaitForFunctionAsync("document.fullscreenElement?.className === 'stage'");
+        await page.WaitForFunctionAsync("document.fullscreenElement === document.documentElement");
         await page.Keyboard.PressAsync("PageDown");
         await page.Keyboard.PressAsync("PageDown");
         await page.Keyboard.PressAsync("PageUp");
         Assert.Equal(2, await Rows(page).CountAsync());
-        await page.Keyboard.PressAsync("f");
-        await page.WaitForFunctionAsync("document.fullscreenElement === null");
+        await page.EvaluateAsync("document.exitFullscreen()");
+        await page.WaitForFunctionAsync("document.documentElement.dataset.presenting === 'no'");
         await page.Keyboard.PressAsync("PageDown");
         Assert.Equal(2, await Rows(page).CountAsync());
     }
+
+    /// <summary>What the screen shows in words; texts of the figure too.</summary>
+    private static Task<string> Seen(IPage page) =>
+        page.EvaluateAsync<string>(
+            """
+            [...document.querySelectorAll("body *")]
+                .filter((it) => it.children.length === 0 && it.checkVisibility({ visibilityProperty: true }))
+                .map((it) => it.textContent).join(" ")
+            """
+        );
 
     /// <summary>What is wider than the screen is scrolled by the same finger, so there a swipe does not step.</summary>
     [Fact]

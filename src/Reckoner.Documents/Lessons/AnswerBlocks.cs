@@ -1,5 +1,4 @@
 using Reckoner.Drawing;
-using Reckoner.Reporting;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -8,39 +7,43 @@ namespace Reckoner.Documents.Lessons;
 /// <summary>Answers that are documents, as paragraphs, lists and tables of a handout; the same on screen and on paper.</summary>
 internal static class AnswerBlocks
 {
-    public static IEnumerable<Block> Of(CheckAnswer answer, Vocabulary words) =>
-        CheckDocument
-            .Of(answer.Reports, [], words)
-            .SelectMany(d => Blocks(d, Edition.Full).Prepend(Lead([d.Title, d.Subtitle, .. Leads(d)])));
-
-    public static IEnumerable<Block> Of(SlipsAnswer answer, Vocabulary words)
+    /// <summary>What each document is about and says first, then its blocks, then what stands as it is.</summary>
+    /// <param name="edition">A blank one leaves open what the walks would give away.</param>
+    public static IEnumerable<Block> Of(ReportAnswer answer, Edition edition)
     {
-        var document = SlipsDocument.Of(answer.Study, words);
-        return Blocks(document, Edition.Full).Prepend(Lead([document.Title, .. Leads(document)]));
+        foreach (var document in answer.Documents)
+        {
+            yield return Lead([Subject(document), .. document.Leads.Select(l => l.ToString())]);
+            foreach (var block in Parts(answer, document, edition))
+            {
+                yield return block;
+            }
+        }
+        if (answer.Verbatim is { } text)
+        {
+            yield return new Verbatim(text.TrimEnd('\n').Split('\n'));
+        }
     }
 
-    /// <summary>Its table has the machine in its caption.</summary>
-    public static IEnumerable<Block> Of(IdleAnswer answer, Vocabulary words)
-    {
-        var document = IdleDocument.Of(answer.Study, words);
-        return Blocks(document, Edition.Full).Prepend(Lead([.. Leads(document)]));
-    }
+    /// <summary>"divide-still-divisor at n = 5. Division: the remainder moves".</summary>
+    public static string Subject(Document document) =>
+        string.Join(". ", new[] { document.Title, document.Subtitle }.OfType<string>());
 
-    /// <summary>A blank one leaves open what the walks would give away.</summary>
-    public static IEnumerable<Block> Of(CompareAnswer answer, Edition edition) => Blocks(answer.Document, edition);
+    public static IEnumerable<Block> Parts(ReportAnswer answer, Document document, Edition edition) =>
+        Blocks(document, edition == Edition.Blank && answer.IsToFill);
 
-    private static IEnumerable<string?> Leads(Document document) => document.Leads.Select(l => l.ToString());
+    public static Paragraph Said(Document document) => Lead(document.Leads.Select(l => l.ToString()));
 
-    private static Paragraph Lead(IEnumerable<string?> sentences) =>
-        Paragraph.Of(string.Join(' ', sentences.OfType<string>().Select(s => s.EndsWith('.') ? s : s + ".")));
+    private static Paragraph Lead(IEnumerable<string> sentences) =>
+        Paragraph.Of(string.Join(' ', sentences.Select(s => s.EndsWith('.') ? s : s + ".")));
 
-    private static IEnumerable<Block> Blocks(Document document, Edition edition) =>
+    private static IEnumerable<Block> Blocks(Document document, bool isOpen) =>
         document.Blocks.SelectMany(block =>
             block.Match(
                 paragraph => paragraph.Sentences.Select(s => Paragraph.Of(s.ToString())),
                 Of,
                 items => [List(items.Each.Select(i => (IReadOnlyList<Run>)[new Run(i.ToString())]))],
-                grid => (IEnumerable<Block>)[Of(grid, edition)]
+                grid => (IEnumerable<Block>)[Of(grid, isOpen)]
             )
         );
 
@@ -62,18 +65,14 @@ internal static class AnswerBlocks
 
     private static Listing List(IEnumerable<IReadOnlyList<Run>> items) => new([.. items], IsNumbered: false);
 
-    private static Grid Of(Tables.Grid grid, Edition edition) =>
+    private static Grid Of(Tables.Grid grid, bool isOpen) =>
         new(
             grid.Caption,
             [.. grid.Columns.Select(Marks.Head)],
             [
                 .. grid.Rows.Select(row =>
                     (IReadOnlyList<string>)
-                        [
-                            .. edition == Edition.Blank
-                                ? Opened(grid, row)
-                                : Marks.Cells(grid, row).Select(c => c.ToString()),
-                        ]
+                        [.. isOpen ? Opened(grid, row) : Marks.Cells(grid, row).Select(c => c.ToString())]
                 ),
             ]
         )

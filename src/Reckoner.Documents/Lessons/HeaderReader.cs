@@ -15,7 +15,7 @@ internal static partial class HeaderReader
 
     /// <summary>The words that a line of the header begins with.</summary>
     public static IReadOnlyList<string> Keys { get; } =
-    ["title", "machine", "width", "operands", "style", "language", "author", "licence"];
+    ["title", "machine", "width", "operands", "style", "language", "paper", "author", "licence"];
 
     /// <summary>The header, and where the text behind it begins.</summary>
     internal static (LessonHeader Header, int End) Read(Source source, Report report)
@@ -79,20 +79,29 @@ internal static partial class HeaderReader
         {
             report.Add(Id.SaidTwice, At(word), ("word", key), ("line", source.LineOf(said[key].Span.Start)));
         }
-        else if (key == "language" && !Vocabulary.Languages.Contains(value.Value))
+        else if (Known(key) is { } known && !known.Contains(value.Value))
         {
             report.Add(
                 Id.OptionValue,
                 At(value),
                 ("option", key),
                 ("value", value.Value),
-                ("known", Vocabulary.Languages),
-                ("near", NearNames.Of(value.Value, Vocabulary.Languages))
+                ("known", known),
+                ("near", NearNames.Of(value.Value, known))
             );
         }
 
         Span At(Group group) => new(line.Start + group.Index, line.Start + group.Index + group.Length);
     }
+
+    /// <summary>What may stand behind a word; null for anything.</summary>
+    private static IReadOnlyList<string>? Known(string key) =>
+        key switch
+        {
+            "language" => Vocabulary.Languages,
+            "paper" => [.. Paper.Named.Keys],
+            _ => null,
+        };
 
     private static LessonHeader Header(Dictionary<string, RequestWord> said)
     {
@@ -105,25 +114,29 @@ internal static partial class HeaderReader
             Said("operands") is { } operands ? Words(operands) : [],
             Said("author"),
             Said("licence")
-        );
+        )
+        {
+            Paper = Said("paper"),
+        };
 
         RequestWord? Said(string key) => said.TryGetValue(key, out var word) ? word : null;
     }
 
-    /// <summary>What stands between blanks, each with its place.</summary>
+    /// <summary>What stands between blanks, or in double quotes, each with its place.</summary>
     public static IReadOnlyList<RequestWord> Words(RequestWord line) =>
         [
             .. Word()
                 .Matches(line.Text)
-                .Select(m => new RequestWord(
-                    m.Value,
-                    new Span(line.Span.Start + m.Index, line.Span.Start + m.Index + m.Length)
+                .Select(m => m.Groups["quoted"] is { Success: true } quoted ? quoted : m.Groups["bare"])
+                .Select(g => new RequestWord(
+                    g.Value,
+                    new Span(line.Span.Start + g.Index, line.Span.Start + g.Index + g.Length)
                 )),
         ];
 
     [GeneratedRegex(@"^\s*(?<key>[^\s:]+)\s*:\s*(?<value>.*?)\s*$")]
     private static partial Regex Form();
 
-    [GeneratedRegex(@"\S+")]
+    [GeneratedRegex("""(?<!\S)"(?<quoted>[^"]*)"(?!\S)|(?<bare>\S+)""")]
     private static partial Regex Word();
 }

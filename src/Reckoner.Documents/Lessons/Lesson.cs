@@ -15,7 +15,11 @@ internal sealed record LessonHeader(
     IReadOnlyList<RequestWord> Operands,
     RequestWord? Author,
     RequestWord? Licence
-);
+)
+{
+    /// <summary>What the papers are set on.</summary>
+    public RequestWord? Paper { get; init; }
+}
 
 /// <summary>A lesson as it was read: Markdown with live blocks.</summary>
 internal sealed record Lesson(

@@ -26,7 +26,7 @@ internal sealed class LessonHandout
     public static Handout Of(AnsweredLesson lesson, Edition edition)
     {
         var made = new LessonHandout(lesson, edition);
-        return new Handout(lesson.Lesson.Title, lesson.Words.Language, [.. made.Blocks()]);
+        return new Handout(lesson.Lesson.Title, lesson.Words.Language, [.. made.Blocks()]) { Foot = Imprint(lesson) };
     }
 
     private IEnumerable<Block> Blocks()
@@ -48,10 +48,6 @@ internal sealed class LessonHandout
                     yield return Paragraph.Of(words.Say(edition == Edition.Blank ? "lesson.blank" : "lesson.key"));
                 }
             }
-        }
-        if (Imprint(lesson) is { Length: > 0 } imprint)
-        {
-            yield return Paragraph.Of(imprint);
         }
     }
 
@@ -88,12 +84,25 @@ internal sealed class LessonHandout
     private IEnumerable<Block> Of(RequestAnswer answer) =>
         answer.Match(
             walk: a => WalkBlocks.Of(a, words, edition),
-            figure: a => a.Scenes(edition == Edition.Blank).Select(s => new Picture(s)),
-            compare: a => AnswerBlocks.Of(a, edition),
-            check: a => AnswerBlocks.Of(a, words),
-            slips: a => AnswerBlocks.Of(a, words),
-            idle: a => AnswerBlocks.Of(a, words)
+            figure: Pictures,
+            report: a => AnswerBlocks.Of(a, edition),
+            pageEnd: _ => [new PageEnd()],
+            room: a => [new Room(a.Lines)]
         );
+
+    /// <summary>One to be filled in and its key take the same room, whatever stands below their rows.</summary>
+    private IEnumerable<Block> Pictures(FigureAnswer answer)
+    {
+        var scenes = answer.Scenes(edition == Edition.Blank);
+        if (edition == Edition.Full)
+        {
+            return scenes.Select(s => new Picture(s));
+        }
+        var others = answer.Scenes(edition != Edition.Blank);
+        return scenes.Select(
+            (s, i) => new Picture(s) { Tall = Math.Max(s.Height, others.ElementAtOrDefault(i)?.Height ?? 0) }
+        );
+    }
 
     /// <summary>A paragraph is parted where an image stands in it.</summary>
     private IEnumerable<Block> Of(ParagraphBlock paragraph)
@@ -223,7 +232,7 @@ internal sealed class LessonHandout
             Edition.Full => new Run(value, face),
             Edition.Key when lesson.IsGiven(link) => new Run(value, face),
             Edition.Blank when lesson.IsGiven(link) => new Run(value, face),
-            Edition.Key => new Run(value, Face.Bold),
+            Edition.Key => WalkBlocks.Filled(value),
             Edition.Blank => new Run(WalkBlocks.Open, face),
         };
 }

@@ -1,4 +1,7 @@
+using System.Globalization;
 using System.Text;
+using System.Text.RegularExpressions;
+using Markdig.Syntax;
 using Reckoner.Numbers;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -7,33 +10,143 @@ using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
 
-/// <summary>What to say at the board: for each walk its cycles with the registers before and after, and the reasons.</summary>
-internal static class LessonNotes
+/// <summary>
+/// What to say at the board, in the order of the lesson and under its headings: what its text asks, for each walk its cycles with the
+/// reasons and what is new in them, and a slip to show.
+/// </summary>
+internal sealed partial class LessonNotes
 {
+    private readonly AnsweredLesson lesson;
+    private readonly Vocabulary words;
+    private readonly StringBuilder text = new();
+    private readonly HashSet<(string Machine, string Widths, string Operands)> told = [];
+
+    private LessonNotes(AnsweredLesson lesson)
+    {
+        this.lesson = lesson;
+        words = lesson.Words;
+    }
+
     public static string Of(AnsweredLesson lesson)
     {
-        var words = lesson.Words;
-        var text = new StringBuilder();
-        text.Append($"# {Escaped(words.Say("lesson.notes-title", ("title", lesson.Lesson.Title)))}\n\n");
-        text.Append($"{Escaped(words.Say("lesson.notes-how"))}\n");
-        var walks = lesson
-            .Blocks.SelectMany(b => b.Answers)
-            .Select(a => (Walk: (a as WalkAnswer)?.Walk ?? (a as FigureAnswer)?.Walk, (a as WalkAnswer)?.Grid))
-            .Where(a => a.Walk is not null)
-            .DistinctBy(a =>
-                (a.Walk!.Datapath.Machine.Hash, WidthText.Of(a.Walk.Datapath.Widths), WalkSteps.Operands(a.Walk, words))
-            );
-        foreach (var (walk, grid) in walks.Select(a => (a.Walk!, a.Grid)))
+        var notes = new LessonNotes(lesson);
+        notes.text.Append($"# {Escaped(notes.words.Say("lesson.notes-title", ("title", lesson.Lesson.Title)))}\n\n");
+        notes.text.Append($"{Escaped(notes.words.Say("lesson.notes-how"))}\n");
+        foreach (var block in lesson.Lesson.Body)
         {
-            text.Append($"\n## {Escaped(WalkSteps.Caption(walk, words))}\n\n");
-            foreach (var said in IsTerse(grid) ? Cells(grid!, words) : walk.Rows.Select(r => Said(r, walk, words)))
-            {
-                text.Append($"- {Escaped(said)}\n");
-            }
-            text.Append($"- {Escaped(words.Say("lesson.results"))} {Escaped(WalkBlocks.ResultsSaid(walk, words))}\n");
+            notes.Tell(block);
         }
-        return text.ToString();
+        return notes.text.ToString();
     }
+
+    private void Tell(Markdig.Syntax.Block block)
+    {
+        switch (block)
+        {
+            // The lesson's title is that of the notes already.
+            case HeadingBlock { Level: 1 } h when PlainWords.Of(h.Inline) == lesson.Lesson.Title:
+                break;
+            case HeadingBlock h:
+                text.Append(
+                    CultureInfo.InvariantCulture,
+                    $"\n{new string('#', h.Level)} {Escaped(PlainWords.Of(h.Inline))}\n\n"
+                );
+                break;
+            case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
+                foreach (var answer in answered.Answers)
+                {
+                    Tell(answer);
+                }
+                break;
+            case LeafBlock leaf when leaf.Inline is not null:
+                foreach (var asked in Sentence().Matches(PlainWords.Of(leaf.Inline)).Select(m => m.Value.Trim()))
+                {
+                    if (asked.EndsWith('?'))
+                    {
+                        Item(words.Say("lesson.notes-ask", ("question", asked)));
+                    }
+                }
+                break;
+            case ContainerBlock c:
+                foreach (var inner in c)
+                {
+                    Tell(inner);
+                }
+                break;
+        }
+    }
+
+    private void Item(string said) => text.Append($"- {Escaped(said)}\n");
+
+    private void Tell(RequestAnswer answer)
+    {
+        var tell = answer.Match<Action>(
+            walk: a => () => Tell(a.Walk, a.Grid),
+            figure: a => () => Tell(a.Walk, null),
+            report: a =>
+                () =>
+                    a
+                        .Documents.ToList()
+                        .ForEach(d => Item($"{AnswerBlocks.Subject(d)}. {string.Join(' ', d.Leads)}".TrimEnd())),
+            pageEnd: _ => () => { },
+            room: _ => () => { }
+        );
+        tell();
+    }
+
+    /// <summary>A walk that was told before is not told again.</summary>
+    private void Tell(Walk? walk, Tables.Grid? grid)
+    {
+        if (
+            walk is null
+            || !told.Add(
+                (walk.Datapath.Machine.Hash, WidthText.Of(walk.Datapath.Widths), WalkSteps.Operands(walk, words))
+            )
+        )
+        {
+            return;
+        }
+        text.Append($"\n**{Escaped(WalkSteps.Caption(walk, words))}**\n\n");
+        if (IsTerse(grid))
+        {
+            Cells(grid!, words).ToList().ForEach(Item);
+        }
+        else
+        {
+            Tell(walk.Rows, walk);
+        }
+        Item($"{words.Say("lesson.results")} {WalkBlocks.ResultsSaid(walk, words)}");
+        if (ShownSlip.Of(walk) is { } slip)
+        {
+            Item(
+                words.Say(
+                    "lesson.notes-slip",
+                    ("slip", slip.Name),
+                    ("cycle", slip.Cycle),
+                    ("results", WalkBlocks.ResultsSaid(slip.Walk, words))
+                )
+            );
+        }
+    }
+
+    /// <summary>Where the reasons are such as no cycle before had, somebody will ask.</summary>
+    private void Tell(IReadOnlyList<Row> rows, Walk walk)
+    {
+        var kinds = new HashSet<string>();
+        foreach (var row in rows)
+        {
+            var isNew =
+                row.Cycle > 0 && kinds.Add(Digits().Replace(WalkSteps.Reasons(row, walk, HouseStyle.None, words), ""));
+            Item(Said(row, walk, words) + (isNew && row.Cycle > 1 ? " " + words.Say("lesson.notes-new") : ""));
+        }
+    }
+
+    /// <summary>Up to and with the sign that ends it.</summary>
+    [GeneratedRegex(@"[^.?!]+[.?!]?")]
+    private static partial Regex Sentence();
+
+    [GeneratedRegex("[0-9]+")]
+    private static partial Regex Digits();
 
     /// <summary>A house style that shows no reasons and not the registers either is followed here too.</summary>
     private static bool IsTerse(Tables.Grid? grid) =>

@@ -29,9 +29,21 @@ internal static class LessonPack
     /// <summary>One after another: the library that writes them shares its fonts. What is filled in by hand is printed without colours.</summary>
     private static IEnumerable<(string, byte[])> Papers(AnsweredLesson lesson)
     {
-        yield return ("handout.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Full), Palette.Light));
-        yield return ("handout-blank.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Blank), Palette.Grey));
-        yield return ("key.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Key), Palette.Grey));
+        var paper = PaperOf(lesson);
+        yield return ("handout.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Full), Palette.Light, paper));
+        yield return (
+            "handout-blank.pdf",
+            HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Blank), Palette.Grey, paper)
+        );
+        yield return ("key.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Key), Palette.Grey, paper));
+    }
+
+    /// <summary>The one that the lesson asks for, or its house style, or A4.</summary>
+    private static Paper PaperOf(AnsweredLesson lesson)
+    {
+        var styled = lesson.Blocks.SelectMany(b => b.Answers).OfType<WalkAnswer>().FirstOrDefault()?.Document.Paper;
+        var name = lesson.Lesson.Header.Paper?.Text ?? styled?.Size ?? "";
+        return Paper.Named.GetValueOrDefault(name, Paper.A4);
     }
 
     private static IEnumerable<(string, byte[])> Figure(int number, FigureAnswer figure, int count)

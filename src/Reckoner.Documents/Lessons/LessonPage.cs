@@ -31,7 +31,9 @@ internal static class LessonPage
             .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
             .Append(CultureInfo.InvariantCulture, $"<title>{Escaped(lesson.Lesson.Title)}</title>\n<style>\n")
             .Append(string.Concat(Enum.GetValues<Face>().Select(FontFace)))
+            .Append(Resource("looks.css"))
             .Append(Resource("lesson-page.css"))
+            .Append(Resource("lesson-screen.css"))
             .Append("</style>\n</head>\n<body>\n<main>\n")
             .Append(Body(lesson))
             .Append("</main>\n");
@@ -41,11 +43,13 @@ internal static class LessonPage
         }
         return page.Append("<script type=\"application/json\" id=\"words\">")
             .Append(PlayerWords(words))
-            .Append("</script>\n<script>\n")
-            .Append(Resource("lesson-page.js"))
-            .Append("</script>\n</body>\n</html>\n")
+            .Append("</script>\n")
+            .AppendJoin("", Scripts.Select(s => $"<script>\n{Resource(s)}</script>\n"))
+            .Append("</body>\n</html>\n")
             .ToString();
     }
+
+    private static readonly string[] Scripts = ["stepping.js", "lesson-page.js", "lesson-room.js", "lesson-screens.js"];
 
     internal static string Escaped(string text) => WebUtility.HtmlEncode(text);
 
@@ -88,6 +92,14 @@ internal static class LessonPage
         "player.agrees",
         "player.differs",
         "player.count",
+        "player.results",
+        "player.open",
+        "player.cycle",
+        "player.reading",
+        "page.present",
+        "page.present-end",
+        "page.earlier",
+        "page.later",
     ];
 
     private static string Body(AnsweredLesson lesson)
@@ -114,7 +126,7 @@ internal static class LessonPage
             if (node is FencedCodeBlock fence && lesson.BlockOf(fence) is { } answered)
             {
                 renderer.EnsureLine();
-                renderer.Write(new LessonStage(lesson, answered).Html());
+                renderer.Write(LessonStage.Html(lesson, answered));
             }
             else
             {

@@ -6,25 +6,69 @@ using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
 
-/// <summary>The answers of one block as HTML. What belongs to a cycle says which, so that a script can hold back what is still to come.</summary>
-internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
+/// <summary>
+/// The answers of one block as HTML. What belongs to a cycle says which, so that a script can hold back what is still to come; what
+/// is known only at the end, and what a report answers, has steps of its own behind the last cycle.
+/// </summary>
+internal sealed partial class LessonStage
 {
     /// <summary>More digits than this leave no room for reasons beside them, which then have rows of their own.</summary>
     private const int MostDigitsOnPaper = 48;
 
     private readonly StringBuilder html = new();
-    private readonly Vocabulary words = lesson.Words;
+    private readonly AnsweredLesson lesson;
+    private readonly IReadOnlyList<RequestAnswer> answers;
+    private readonly IReadOnlyList<Walk> walks;
+    private readonly Vocabulary words;
 
-    public string Html()
+    /// <summary>The last step that something was put down for; 0 is what one begins with.</summary>
+    private int step;
+
+    private LessonStage(AnsweredLesson lesson, AnsweredBlock block)
     {
-        var label = block.Answers.Select(Name).First();
-        Line($"<div class=\"stage\" role=\"group\" aria-label=\"{Escaped(label)}\">");
-        foreach (var answer in block.Answers)
+        this.lesson = lesson;
+        words = lesson.Words;
+        answers = [.. block.Answers.Where(IsOnScreen)];
+        walks = [.. answers.Select(WalkOf).OfType<Walk>()];
+        step = walks.Count == 0 ? 0 : Cycles + 1;
+    }
+
+    /// <summary>Empty where the block speaks of paper alone.</summary>
+    public static string Html(AnsweredLesson lesson, AnsweredBlock block)
+    {
+        var stage = new LessonStage(lesson, block);
+        return stage.answers.Count == 0 ? "" : stage.Html();
+    }
+
+    private static bool IsOnScreen(RequestAnswer answer) =>
+        answer.Match(walk: _ => true, figure: _ => true, report: _ => true, pageEnd: _ => false, room: _ => false);
+
+    private static Walk? WalkOf(RequestAnswer answer) =>
+        answer.Match(
+            walk: a => a.Walk,
+            figure: a => a.Walk,
+            report: _ => null,
+            pageEnd: _ => null,
+            room: _ => (Walk?)null
+        );
+
+    /// <summary>The longest walk's.</summary>
+    private int Cycles => walks.Select(w => w.Cycles).DefaultIfEmpty(0).Max();
+
+    private string Html()
+    {
+        var body = new List<string>();
+        foreach (var answer in answers)
         {
+            html.Clear();
             Write(answer);
+            body.Add(html.ToString());
         }
-        Line("</div>");
-        return html.ToString();
+        // How many cycles it takes is a result where a loop may stop early.
+        var open = walks.Any(w => w.Datapath.MayStopEarly) ? " data-open" : "";
+        return $"<div class=\"stage\" role=\"group\" aria-label=\"{Escaped(Name(answers[0]))}\" data-cycles=\"{Cycles}\" data-steps=\"{step}\"{open}>\n"
+            + string.Concat(body)
+            + "</div>\n";
     }
 
     /// <summary>A box that scrolls by itself where the page is narrower than what stands in it.</summary>
@@ -39,10 +83,9 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         answer.Match(
             walk: a => WalkSteps.Caption(a.Walk, words),
             figure: a => a.Caption(words),
-            compare: a => a.Document.Title,
-            check: a => a.Reports[0].Result.Datapath.Machine.Name,
-            slips: a => a.Study.Datapath.Machine.Name,
-            idle: a => a.Study.Datapath.Machine.Name
+            report: a => a.Documents.Select(d => d.Title).FirstOrDefault() ?? words.Say("lesson.description"),
+            pageEnd: _ => "",
+            room: _ => ""
         );
 
     private void Write(RequestAnswer answer)
@@ -50,10 +93,9 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         var write = answer.Match<Action>(
             walk: a => () => Write(a),
             figure: a => () => Write(a),
-            compare: a => () => Write(AnswerBlocks.Of(a, Edition.Full)),
-            check: a => () => Write(AnswerBlocks.Of(a, words)),
-            slips: a => () => Write(AnswerBlocks.Of(a, words)),
-            idle: a => () => Write(AnswerBlocks.Of(a, words))
+            report: a => () => Write(a),
+            pageEnd: _ => () => { },
+            room: _ => () => { }
         );
         write();
     }
@@ -64,6 +106,7 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
     {
         var (walk, grid) = (answer.Walk, answer.Grid);
         var caption = WalkSteps.Caption(walk, words);
+        Line("<div class=\"answer walked\">");
         html.Append(Wide(caption));
         var why = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Sentences);
         var isBroad = Digits(grid) > MostDigitsOnPaper && why >= 0;
@@ -99,15 +142,15 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         Line("</tbody>\n</table>\n</div>");
         foreach (var note in answer.Document.Signs)
         {
-            Line($"<p>{Escaped(note.ToString())}</p>");
+            Line($"<p class=\"signs\">{Escaped(note.ToString())}</p>");
         }
-        Line($"<div data-cycle=\"{walk.Cycles}\" class=\"end\">");
+        Line($"<div data-cycle=\"{Cycles + 1}\" class=\"end\">");
         Line($"<p>{Escaped(words.Say("lesson.results"))} {Escaped(WalkBlocks.ResultsSaid(walk, words))}</p>");
         foreach (var claim in WalkBlocks.Claims(walk, words))
         {
             Line($"<p>{Escaped(claim)}</p>");
         }
-        Line("</div>");
+        Line("</div>\n</div>");
     }
 
     /// <summary>How many digits stand beside each other in a row.</summary>
@@ -145,15 +188,20 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
     {
         var number = lesson.Figures.First(f => ReferenceEquals(f.Figure, answer)).Number;
         var caption = words.Say("lesson.figure", ("number", number), ("what", answer.Caption(words)));
-        Line("<figure>");
+        Line($"<figure class=\"answer\"{(answer.View.HasOwnScreen ? " data-screen=\"own\"" : "")}>");
         foreach (var scene in answer.Scenes(isBlank: false))
         {
+            // One of several pages is held back like a row, until its cycle comes.
+            var of = scene.Cycle is { } cycle
+                ? $"<div class=\"sheet\" data-cycle=\"{cycle}\">"
+                : "<div class=\"sheet\">";
+            Line(of);
             html.Append(Wide(caption));
             html.Append(SvgWriter.Write(scene, Palette.Light));
-            Line("</div>");
+            Line("</div>\n</div>");
         }
         Line($"<figcaption>{Escaped(caption)}");
-        if (answer.Walk is { } walk && !block.Answers.OfType<WalkAnswer>().Any(w => IsSame(w.Walk, walk)))
+        if (answer.Walk is { } walk && !answers.OfType<WalkAnswer>().Any(w => IsSame(w.Walk, walk)))
         {
             Line("<ul class=\"told\">");
             foreach (var (cycle, sentence) in answer.Told)
@@ -169,67 +217,4 @@ internal sealed class LessonStage(AnsweredLesson lesson, AnsweredBlock block)
         a.Datapath.Machine.Hash == b.Datapath.Machine.Hash
         && a.Datapath.Widths.SequenceEqual(b.Datapath.Widths)
         && a.Operands.SequenceEqual(b.Operands);
-
-    // ---- what stands on paper alike
-
-    private void Write(IEnumerable<Block> blocks)
-    {
-        foreach (var block in blocks)
-        {
-            var write = block.Match<Action>(
-                heading: InNoReport,
-                paragraph: p => () => Line($"<p>{Runs(p.Runs)}</p>"),
-                listing: l => () => Write(l),
-                verbatim: InNoReport,
-                grid: g => () => Write(g),
-                picture: InNoReport,
-                photograph: InNoReport,
-                pageEnd: InNoReport
-            );
-            write();
-        }
-    }
-
-    private static Action InNoReport(Block block) => throw new InvalidOperationException($"{block.Kind} in a report");
-
-    private void Write(Listing listing)
-    {
-        Line("<ul>");
-        foreach (var item in listing.Items)
-        {
-            Line($"<li>{Runs(item)}</li>");
-        }
-        Line("</ul>");
-    }
-
-    private static string Runs(IEnumerable<Run> runs) =>
-        string.Concat(
-            runs.Select(r =>
-                r.Face switch
-                {
-                    Face.Plain => Escaped(r.Words),
-                    Face.Bold => $"<b>{Escaped(r.Words)}</b>",
-                    Face.Mono => $"<code>{Escaped(r.Words)}</code>",
-                }
-            )
-        );
-
-    private void Write(Grid grid)
-    {
-        html.Append(Wide(grid.Caption ?? words.Say("lesson.table")));
-        Line("<table>");
-        if (grid.Caption is { } caption)
-        {
-            Line($"<caption>{Escaped(caption)}</caption>");
-        }
-        Line(
-            $"<thead><tr>{string.Concat(grid.Head.Select(h => $"<th scope=\"col\">{Escaped(h)}</th>"))}</tr></thead>\n<tbody>"
-        );
-        foreach (var row in grid.Rows)
-        {
-            var cells = row.Skip(1).Select((c, i) => $"<td>{Runs([new Run(c, grid.FaceOf(i + 1))])}</td>");
-            Line($"<tr><th scope=\"row\">{Escaped(row[0])}</th>{string.Concat(cells)}</tr>");
-        }
-        Line("</tbody>\n</table>\n</div>");
-    }
 }

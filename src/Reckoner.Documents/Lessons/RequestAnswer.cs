@@ -1,7 +1,5 @@
-using Reckoner.Checking;
 using Reckoner.Drawing;
 using Reckoner.Running;
-using Reckoner.Slips;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
@@ -11,10 +9,9 @@ internal enum AnswerKind
 {
     Walk,
     Figure,
-    Compare,
-    Check,
-    Slips,
-    Idle,
+    Report,
+    PageEnd,
+    Room,
 }
 
 /// <summary>What a request of a lesson gave.</summary>
@@ -26,19 +23,17 @@ internal abstract record RequestAnswer
     public T Match<T>(
         Func<WalkAnswer, T> walk,
         Func<FigureAnswer, T> figure,
-        Func<CompareAnswer, T> compare,
-        Func<CheckAnswer, T> check,
-        Func<SlipsAnswer, T> slips,
-        Func<IdleAnswer, T> idle
+        Func<ReportAnswer, T> report,
+        Func<PageEndAnswer, T> pageEnd,
+        Func<RoomAnswer, T> room
     ) =>
         Kind switch
         {
             AnswerKind.Walk => walk((WalkAnswer)this),
             AnswerKind.Figure => figure((FigureAnswer)this),
-            AnswerKind.Compare => compare((CompareAnswer)this),
-            AnswerKind.Check => check((CheckAnswer)this),
-            AnswerKind.Slips => slips((SlipsAnswer)this),
-            AnswerKind.Idle => idle((IdleAnswer)this),
+            AnswerKind.Report => report((ReportAnswer)this),
+            AnswerKind.PageEnd => pageEnd((PageEndAnswer)this),
+            AnswerKind.Room => room((RoomAnswer)this),
         };
 }
 
@@ -83,7 +78,7 @@ internal sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
         ];
     }
 
-    public override IEnumerable<(int Cycle, string Sentence)> Told => WalkSteps.Sentences(Figure);
+    public override IEnumerable<(int Cycle, string Sentence)> Told => Figure.IsBlank ? [] : WalkSteps.Sentences(Figure);
 }
 
 /// <summary>A figure without operands, and so with nothing to fill in.</summary>
@@ -96,25 +91,31 @@ internal sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : Figu
     public override IReadOnlyList<Scene> Scenes(bool isBlank) => Drawn;
 }
 
-/// <summary>Machines side by side.</summary>
-internal sealed record CompareAnswer(Tables.Document Document) : RequestAnswer
+/// <summary>What any other verb answers: the documents that the command would print.</summary>
+internal sealed record ReportAnswer(IReadOnlyList<Tables.Document> Documents) : RequestAnswer
 {
-    public override AnswerKind Kind => AnswerKind.Compare;
+    public override AnswerKind Kind => AnswerKind.Report;
+
+    /// <summary>A text that stands as it is, such as a description; null for none.</summary>
+    public string? Verbatim { get; init; }
+
+    /// <summary>Whether registers and results in its tables are left open where a paper is to be filled in.</summary>
+    public bool IsToFill { get; init; }
 }
 
-internal sealed record CheckAnswer(IReadOnlyList<CheckReport> Reports) : RequestAnswer
+/// <summary>On paper, what follows begins a page.</summary>
+internal sealed record PageEndAnswer : RequestAnswer
 {
-    public override AnswerKind Kind => AnswerKind.Check;
+    public override AnswerKind Kind => AnswerKind.PageEnd;
 }
 
-internal sealed record SlipsAnswer(SlipStudy Study) : RequestAnswer
+/// <summary>On paper, empty lines to write on.</summary>
+internal sealed record RoomAnswer(int Lines) : RequestAnswer
 {
-    public override AnswerKind Kind => AnswerKind.Slips;
-}
+    public override AnswerKind Kind => AnswerKind.Room;
 
-internal sealed record IdleAnswer(IdleStudy Study) : RequestAnswer
-{
-    public override AnswerKind Kind => AnswerKind.Idle;
+    /// <summary>As many as fit on one page.</summary>
+    public const int Most = 30;
 }
 
 /// <summary>A block with the answers to its requests, in their order.</summary>

@@ -29,17 +29,22 @@ internal static class WalkBlocks
         yield return Table(answer, words, edition);
         foreach (var note in answer.Document.Signs)
         {
-            yield return Paragraph.Of(note.ToString());
+            yield return Below(note.ToString());
         }
-        yield return new Paragraph([new Run(words.Say("lesson.results") + " "), .. Results(walk, words, edition)]);
+        yield return new Paragraph([new Run(words.Say("lesson.results") + " "), .. Results(walk, words, edition)])
+        {
+            IsBelow = true,
+        };
         if (edition == Edition.Full)
         {
             foreach (var claim in Claims(walk, words))
             {
-                yield return Paragraph.Of(claim);
+                yield return Below(claim);
             }
         }
     }
+
+    private static Paragraph Below(string words) => Paragraph.Of(words) with { IsBelow = true };
 
     /// <summary>The columns of few words, and the sentences as remarks.</summary>
     private static Grid Table(WalkAnswer answer, Vocabulary words, Edition edition)
@@ -52,23 +57,28 @@ internal static class WalkBlocks
         return new Grid(
             WalkSteps.Caption(answer.Walk, words),
             [.. shown.Select(i => Marks.Head(grid.Columns[i]))],
-            [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Cells(row)])]
+            [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Cells(row, isOpen: edition != Edition.Full)])]
         )
         {
+            Shown =
+                edition == Edition.Key
+                    ? [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Cells(row, isOpen: false)])]
+                    : null,
             Face = Face.Mono,
             Numbers = shown
                 .Select((column, i) => (column, i))
                 .Where(c => IsNumber(grid, c.column))
                 .Select(c => c.i)
                 .ToHashSet(),
-            Remarks = edition == Edition.Full ? Remarks(grid) : null,
+            // Where the full paper says why, the one to be filled in has room for that.
+            Remarks = Remarks(grid) is { } remarks ? remarks with { IsOpen = edition == Edition.Blank } : null,
         };
 
-        IEnumerable<string> Cells(GridRow row)
+        IEnumerable<string> Cells(GridRow row, bool isOpen)
         {
             var cells = Marks.Cells(grid, row).Select(c => string.Join("; ", c.Lines)).ToList();
             return shown.Select(i =>
-                edition != Edition.Blank || row.Cycle == 0 || cells[i].Length == 0 ? cells[i]
+                !isOpen || row.Cycle == 0 || cells[i].Length == 0 ? cells[i]
                 : IsNumber(grid, i) ? Open
                 : grid.Columns[i].Role == ColumnRole.Digits ? Blank(cells[i])
                 : cells[i]
@@ -85,9 +95,9 @@ internal static class WalkBlocks
         || grid.Columns[column].Role == ColumnRole.Digits
             && grid.Rows.SelectMany(r => r.Cells[column].Lines).Select(l => l.ToString().Length).Distinct().Count() > 1;
 
-    /// <summary>A place to write each digit into.</summary>
+    /// <summary>A place to write each digit into, and a line between the parts of a register.</summary>
     public static string Blank(string digits) =>
-        string.Join("  ", digits.Split(' ').Select(part => string.Join(' ', part.Select(_ => '_'))));
+        string.Join(" | ", digits.Split(' ').Select(part => string.Join(' ', part.Select(_ => '_'))));
 
     private static Remarks? Remarks(Tables.Grid grid)
     {
@@ -110,7 +120,7 @@ internal static class WalkBlocks
             yield return edition switch
             {
                 Edition.Blank => new Run(Open),
-                Edition.Key => new Run(Bits.Text(result.Number(bits)), Face.Bold),
+                Edition.Key => Filled(Bits.Text(result.Number(bits))),
                 Edition.Full => new Run($"{Bits.Text(result.Number(bits))} = {Bits.Text(bits, result.Width)}"),
             };
         }
@@ -118,6 +128,15 @@ internal static class WalkBlocks
 
     /// <summary>A place to write a number into.</summary>
     public const string Open = "________";
+
+    /// <summary>A number in such a place, which keeps its width, so that a key breaks its lines where the paper does.</summary>
+    public static Run Filled(string number)
+    {
+        const char Unbroken = '\u00A0';
+        var (place, letters) = (Typeface.Of(Face.Plain).Width(Open, 1), Typeface.Of(Face.Bold));
+        var spare = (place - letters.Width(number, 1)) / letters.Width(Unbroken.ToString(), 1);
+        return new Run(number + new string(Unbroken, Math.Max(0, (int)Math.Round(spare))), Face.Bold);
+    }
 
     /// <summary>"holds: dividend = …" for each law.</summary>
     public static IEnumerable<string> Claims(Walk walk, Vocabulary words) =>

@@ -1,7 +1,7 @@
 "use strict";
 // Lets one step through the cycles of a stage: what is still to come is held back, and may be predicted first. Without this
 // script everything stands in the page.
-(() => {
+window.lesson = (() => {
   const words = JSON.parse(document.getElementById("words").textContent);
   const say = (key, facts = {}) => words[key].replace(/\{(\w+)\}/g, (_, fact) => facts[fact]);
 
@@ -13,14 +13,53 @@
 
   const digitsOf = (text) => text.replace(/[\s_]/g, "");
 
+  // The cells of registers, in a figure whose rows are made of them.
+  const CELLS = "[data-register][data-bit]";
+
+  // What a figure says below its rows is known only at the end, as the results are.
+  function holdBackResults(svg, end) {
+    const groups = [...svg.querySelectorAll(":scope > g[data-cycle]")];
+    const last = groups.findLastIndex((group) => group.querySelector(CELLS));
+    if (last >= 0) for (const group of groups.slice(last + 1)) group.dataset.cycle = end;
+  }
+
+  // A place to write into for each part of a register that is still to come.
+  function blank(code) {
+    const parts = code.textContent.split(/( +)/).map((part) => {
+      if (part.trim() === "") return part;
+      return element("span", { className: "blank" }, element("span", { textContent: part }));
+    });
+    code.replaceChildren(...parts);
+  }
+
+  // Columns of registers that hold the same all the time: where there is little room they can be done without.
+  function markStill(table) {
+    const rows = [...table.querySelectorAll("tbody tr:not(.reason)")];
+    const heads = [...table.querySelectorAll("thead th")];
+    heads.forEach((head, i) => {
+      const cells = rows.map((row) => row.cells[i]).filter(Boolean);
+      const isRegister = cells.every((cell) => cell.dataset.register !== undefined);
+      if (!isRegister || new Set(cells.map((cell) => cell.textContent)).size > 1) return;
+      for (const cell of [head, ...cells]) cell.classList.add("still");
+    });
+  }
+
   class Stage {
     constructor(root) {
       this.root = root;
-      this.parts = [...root.querySelectorAll("[data-cycle]")];
-      this.last = Math.max(...this.parts.map((part) => Number(part.dataset.cycle)));
+      this.cycles = Number(root.dataset.cycles);
+      this.last = Number(root.dataset.steps);
+      this.isOpen = "open" in root.dataset;
+      for (const svg of root.querySelectorAll("figure svg")) holdBackResults(svg, this.cycles + 1);
+      for (const code of root.querySelectorAll("tr[data-cycle] td[data-register]:not(.number) code")) blank(code);
+      for (const table of root.querySelectorAll(".walked table")) markStill(table);
+      this.sheets = [...root.querySelectorAll(".sheet[data-cycle]")];
+      this.parts = [...root.querySelectorAll("[data-cycle]")].filter((part) => !this.sheets.includes(part));
       this.cycle = 0;
       this.predicts = false;
       this.asked = [];
+      // Whoever shows the stage on a screen of its own wants to know.
+      this.changed = () => {};
       this.build();
       this.show(0);
     }
@@ -35,10 +74,10 @@
       this.predict.setAttribute("aria-pressed", "false");
       this.now = element("p", { className: "now" });
       this.now.setAttribute("role", "status");
-      const buttons = [this.start, this.back, this.next, this.all];
-      if (this.root.querySelector("td[data-register]")) buttons.push(this.predict);
-      if (document.fullscreenEnabled) buttons.push(button("screen", () => this.turnScreen()));
-      const bar = element("div", { className: "bar" }, ...buttons, this.now);
+      const buttons = this.last > 1 ? [this.start, this.back, this.next, this.all] : this.last > 0 ? [this.back, this.next] : [];
+      if (this.canPredict) buttons.push(this.predict);
+      this.screen = button("screen", () => this.present?.());
+      const bar = element("div", { className: "bar" }, ...buttons, this.screen, this.now);
       bar.setAttribute("role", "group");
       bar.setAttribute("aria-label", say("bar"));
       this.root.prepend(bar);
@@ -46,12 +85,33 @@
       this.root.addEventListener("touchend", (event) => this.released(event), { passive: true });
     }
 
+    get canPredict() {
+      return this.root.querySelector("td[data-register]") !== null;
+    }
+
+    // The cycle that is looked at; behind the last it stays.
+    get here() {
+      return Math.min(this.cycle, this.cycles);
+    }
+
     // ---- time
 
+    // Whether there was anything left to show.
     forward() {
-      if (this.asked.length > 0) this.answer();
-      else if (this.cycle < this.last && this.predicts && this.ask(this.cycle + 1)) this.say();
+      if (this.asked.length > 0) {
+        this.answer();
+        return true;
+      }
+      if (this.cycle >= this.last) return false;
+      if (this.cycle < this.cycles && this.predicts && this.ask(this.cycle + 1)) this.say();
       else this.go(this.cycle + 1);
+      return true;
+    }
+
+    backward() {
+      if (this.cycle === 0 && this.asked.length === 0) return false;
+      this.go(this.asked.length > 0 ? this.cycle : this.cycle - 1);
+      return true;
     }
 
     go(cycle) {
@@ -65,27 +125,44 @@
       for (const part of this.parts) {
         const its = Number(part.dataset.cycle);
         part.classList.toggle("later", its > cycle);
-        if (part.tagName === "TR") part.classList.toggle("here", its === cycle);
+        if (part.tagName === "TR" || part.querySelector(CELLS)) part.classList.toggle("here", its === this.here);
+      }
+      // Of a figure's sheets only the last that has come is seen.
+      for (const sheet of this.sheets) {
+        const come = this.sheets.filter((s) => s.parentNode === sheet.parentNode).map((s) => Number(s.dataset.cycle));
+        const last = Math.max(...come.filter((c) => c <= cycle));
+        sheet.classList.toggle("other", Number(sheet.dataset.cycle) !== last);
       }
       this.say();
     }
 
     say() {
-      const at = this.cycle === 0 ? say("load", { last: this.last }) : say("at", { cycle: this.cycle, last: this.last });
-      this.now.textContent = this.asked.length > 0 ? say("asking", { cycle: this.cycle + 1 }) : at;
-      this.next.textContent = say(this.asked.length > 0 ? "answer" : "forward");
-      const atStart = this.cycle === 0 && this.asked.length === 0;
+      const facts = { cycle: this.cycle, last: this.cycles };
+      const isAsking = this.asked.length > 0;
+      this.now.textContent = isAsking ? say("asking", { cycle: this.cycle + 1 }) : this.at(facts);
+      const isCycle = this.cycle < this.cycles && !isAsking;
+      this.next.textContent = say(isCycle ? "forward" : "answer");
+      const atStart = this.cycle === 0 && !isAsking;
       // A button that were disabled would lose the focus, and with it the keys.
       for (const button of [this.back, this.start]) button.setAttribute("aria-disabled", String(atStart));
       for (const button of [this.next, this.all]) button.setAttribute("aria-disabled", String(this.cycle === this.last));
+      this.changed();
+    }
+
+    at(facts) {
+      if (this.cycles === 0) return "";
+      if (this.cycle > this.cycles) return say("results");
+      if (this.cycle === 0) return say(this.isOpen ? "open" : "load", facts);
+      return say(this.isOpen ? "cycle" : "at", facts);
     }
 
     // ---- predicting
 
     turnPrediction() {
+      if (!this.canPredict) return;
       this.predicts = !this.predicts;
       this.predict.setAttribute("aria-pressed", String(this.predicts));
-      if (this.predicts && this.cycle === this.last) this.go(0);
+      if (this.predicts && this.here === this.cycles) this.go(0);
       if (!this.predicts) this.forget();
       this.say();
     }
@@ -104,8 +181,14 @@
         cell.append(field);
         this.asked.push({ cell, code, field });
       }
-      this.asked[0]?.field.focus();
+      for (const row of this.rowsOfFigures(cycle)) row.classList.add("asking");
+      // On a screen that a room looks at the keys of the pointer are wanted, and the answers are called out.
+      if (document.documentElement.dataset.presenting !== "yes") this.asked[0]?.field.focus();
       return this.asked.length > 0;
+    }
+
+    rowsOfFigures(cycle) {
+      return [...this.root.querySelectorAll(`figure g[data-cycle="${cycle}"]`)].filter((group) => group.querySelector(CELLS));
     }
 
     answer() {
@@ -121,7 +204,7 @@
         cell.append(note);
       }
       if (tried.length > 0) this.now.textContent += " " + say("count", { count: agreeing.length, last: tried.length });
-      this.next.focus();
+      if (said.some(({ cell }) => cell.contains(document.activeElement)) || document.activeElement === document.body) this.next.focus();
     }
 
     forget() {
@@ -133,15 +216,11 @@
         cell.style.visibility = "";
         cell.parentElement.classList.remove("asking");
       }
+      for (const row of this.root.querySelectorAll("figure .asking")) row.classList.remove("asking");
       this.asked = [];
     }
 
-    // ---- the projector, keys and fingers
-
-    turnScreen() {
-      if (document.fullscreenElement) document.exitFullscreen();
-      else this.root.requestFullscreen();
-    }
+    // ---- keys and fingers
 
     key(event) {
       const typing = event.target instanceof HTMLInputElement;
@@ -149,13 +228,11 @@
         ? { Enter: () => this.forward(), Escape: () => this.go(this.cycle) }
         : {
             ArrowRight: () => this.forward(),
-            ArrowLeft: () => this.go(this.cycle - 1),
-            PageDown: document.fullscreenElement && (() => this.forward()),
-            PageUp: document.fullscreenElement && (() => this.go(this.cycle - 1)),
+            ArrowLeft: () => this.backward(),
             Home: () => this.go(0),
             End: () => this.go(this.last),
             p: () => this.turnPrediction(),
-            f: () => this.turnScreen(),
+            f: () => this.present?.(),
           };
       const act = acts[event.key];
       if (!act || event.ctrlKey || event.metaKey || event.altKey) return;
@@ -164,6 +241,7 @@
     }
 
     touched(event) {
+      if (document.documentElement.dataset.presenting === "yes") return;
       const scrolls = event.target.closest(".wide");
       const free = !scrolls || scrolls.scrollWidth <= scrolls.clientWidth;
       this.from = event.touches.length === 1 && free ? event.touches[0] : null;
@@ -172,18 +250,19 @@
     released(event) {
       if (!this.from) return;
       const [x, y] = [event.changedTouches[0].clientX - this.from.clientX, event.changedTouches[0].clientY - this.from.clientY];
-      if (Math.abs(x) > 50 && Math.abs(x) > 2 * Math.abs(y)) x < 0 ? this.forward() : this.go(this.cycle - 1);
+      if (Math.abs(x) > 50 && Math.abs(x) > 2 * Math.abs(y)) x < 0 ? this.forward() : this.backward();
       this.from = null;
     }
   }
 
-  const stages = [...document.querySelectorAll(".stage")]
-    .filter((root) => root.querySelector("[data-cycle]"))
-    .map((root) => new Stage(root));
+  const stages = [...document.querySelectorAll(".stage")].map((root) => new Stage(root));
 
-  // A key is for the stage that fills the screen, else for the one that has the focus; of the page's own keys none is taken.
+  // A key is for the stage that has the focus; of the page's own keys none is taken.
   document.addEventListener("keydown", (event) => {
-    const root = document.fullscreenElement ?? event.target.closest?.(".stage");
+    if (document.documentElement.dataset.presenting === "yes") return;
+    const root = event.target.closest?.(".stage");
     stages.find((stage) => stage.root === root)?.key(event);
   });
+
+  return { stages, say, element };
 })();

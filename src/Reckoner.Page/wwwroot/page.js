@@ -2,6 +2,7 @@
 "use strict";
 
 window.reckoner = (() => {
+    const { keys, cycleOf, veil, rowsOf } = window.stepping;
     const sheetKey = "reckoner.sheet";
     const looksKey = "reckoner.looks";
     const predicting = "predict";
@@ -124,9 +125,7 @@ window.reckoner = (() => {
         if (other && how) requestAnimationFrame(show);
     }
 
-    // ---- keys: arrows and the keys of a presenter's pointer step; where something is typed, they are the field's.
-    const steps = { ArrowDown: "later", ArrowUp: "earlier", PageDown: "on", PageUp: "earlier", Home: "first", End: "last" };
-
+    // ---- keys: where something is typed, they are the field's.
     function pressed(event) {
         const at = event.target;
         const typing = at.matches("input:not([type=range]), textarea, select, [contenteditable]");
@@ -141,7 +140,7 @@ window.reckoner = (() => {
         let key = "";
         if (event.key === "Escape") key = "escape";
         else if (typing && !at.dataset.steps) return;
-        else if (steps[event.key]) key = steps[event.key];
+        else if (keys[event.key]) key = keys[event.key];
         else if (event.key === " " && !at.matches("button, summary, a, input")) key = "reveal";
         else if (event.key.length === 1 && document.documentElement.dataset.presenting === "yes") key = event.key.toLowerCase();
         if (!key) return;
@@ -305,8 +304,6 @@ window.reckoner = (() => {
         if (!parted) row?.scrollIntoView({ block: "nearest", inline: "nearest" });
     }
 
-    const cycleOf = (group) => Number(group.dataset.cycle);
-
     function part(figure, { moment, shown, writes }) {
         const svg = figure.querySelector("svg");
         if (!svg) return;
@@ -355,8 +352,6 @@ window.reckoner = (() => {
         shape.setAttribute("transform", `translate(0 ${by})`);
     }
 
-    const veil = (shape, on) => shape.classList.toggle("veiled", on);
-
     /** A figure's title is left away where it is the page's, which stands above it. */
     function untitle(svg) {
         const title = svg.querySelector(":scope > text:not(.double)");
@@ -370,45 +365,14 @@ window.reckoner = (() => {
 
     /** Where a figure's rows stand; null for one that has none. */
     function measured(svg) {
-        const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
-        const groups = [...svg.querySelectorAll(":scope > g[data-cycle]")];
-        const rows = [];
-        const threads = [];
-        for (const group of groups) {
-            const cells = [...group.querySelectorAll("[data-register][data-bit]")].map((cell) => ({
-                register: cell.dataset.register,
-                bit: Number(cell.dataset.bit),
-                left: Number(cell.getAttribute("x")),
-                width: Number(cell.getAttribute("width")),
-                top: Number(cell.getAttribute("y")),
-                height: Number(cell.getAttribute("height")),
-            }));
-            if (cells.length === 0) {
-                threads.push(group);
-                continue;
-            }
-            rows.push({
-                group,
-                cells,
-                cycle: cycleOf(group),
-                top: cells[0].top,
-                bottom: cells[0].top + cells[0].height,
-            });
-        }
-        if (rows.length === 0) return null;
-        const children = [...svg.children];
-        const firstOf = children.indexOf(groups[0]);
-        const lastRow = children.indexOf(rows.at(-1).group);
-        // What stands below the rows, whichever cycle it is of: results, what the colours mean.
-        const tail = children.slice(lastRow + 1).filter((c) => c.getBBox().y >= rows.at(-1).bottom);
-        const heads = children.slice(0, firstOf).filter((c) => c.tagName === "text");
-        // The title and the operands stand on the page already.
-        const crop = Math.max(0, ...heads.slice(0, 2).map((t) => t.getBBox().y + t.getBBox().height + 4));
-        heads.slice(0, 2).forEach((t) => t.classList.add("double"));
+        const plan = rowsOf(svg);
+        if (!plan) return null;
+        const { width, height, crop } = plan;
+        plan.titles.forEach((t) => t.classList.add("double"));
         svg.setAttribute("viewBox", `0 ${crop} ${width} ${height - crop}`);
         // The height that follows from a width is that of these two, whatever the viewBox says.
         svg.setAttribute("height", height - crop);
-        return { rows, threads: threads.filter((group) => !tail.includes(group)), above: rows[0].cells, tail, width, height, crop };
+        return { ...plan, above: plan.rows[0].cells };
     }
 
     const NS = "http://www.w3.org/2000/svg";

@@ -27,5 +27,8 @@ public sealed class Report(Source? source)
         return true;
     }
 
+    /// <summary>Forgets what was found: the same is asked once more.</summary>
+    internal void Clear() => found.Clear();
+
     public void AddRange(IEnumerable<Diagnostic> diagnostics) => found.AddRange(diagnostics);
 }

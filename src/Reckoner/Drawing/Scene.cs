@@ -15,6 +15,9 @@ public sealed record Scene(
     IReadOnlyList<Shape> Shapes
 )
 {
+    /// <summary>The cycle that it shows alone; null for one that shows several, or none.</summary>
+    internal int? Cycle { get; init; }
+
     public Box Box => new(0, 0, Width, Height);
 
     /// <summary>Every shape that is not a group, in painting order.</summary>

@@ -150,13 +150,17 @@ internal static class BlocksView
     }
 
     /// <summary>A sheet for each cycle of a walk.</summary>
-    public static IReadOnlyList<Scene> Of(Figure figure) => [.. CycleSheets(figure).Select(s => s.Scene())];
+    public static IReadOnlyList<Scene> Of(Figure figure) =>
+        [.. Cycles(figure).SelectMany(c => c.Sheets.Select(s => s.Scene() with { Cycle = c.Cycle }))];
 
-    internal static IReadOnlyList<BlockSheet> CycleSheets(Figure figure)
+    internal static IReadOnlyList<BlockSheet> CycleSheets(Figure figure) =>
+        [.. Cycles(figure).SelectMany(c => c.Sheets)];
+
+    private static IEnumerable<(int Cycle, IEnumerable<BlockSheet> Sheets)> Cycles(Figure figure)
     {
         var (structure, grid, saved) = Placed(figure.Walk.Datapath);
         var rows = figure.Walk.Rows.Skip(figure.From).Take(figure.Until - figure.From + 1);
-        return [.. rows.SelectMany(row => Cycle(structure, grid, saved, figure, row))];
+        return rows.Select(row => (row.Cycle, Cycle(structure, grid, saved, figure, row)));
     }
 
     private static IEnumerable<BlockSheet> Cycle(
