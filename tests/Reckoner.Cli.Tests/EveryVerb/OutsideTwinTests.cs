@@ -134,7 +134,7 @@ public sealed class OutsideTwinTests : IDisposable
         ];
     }
 
-    private static string Python(string program, params string[] arguments)
+    internal static string Python(string program, params string[] arguments)
     {
         Assert.SkipUnless(
             (Environment.GetEnvironmentVariable("PATH") ?? "")
