@@ -20,6 +20,7 @@ internal static partial class Asking
         var styled = Styled(request, style);
         var layout = Chosen(request, Option.Layout, Layouts, l => l.ToString().ToLowerInvariant());
         var (cycle, from, to) = (Cycle(request, Option.Cycle), Cycle(request, Option.From), Cycle(request, Option.To));
+        var target = Target(request);
         RefuseStretch(request);
         if (view is not null)
         {
@@ -41,6 +42,7 @@ internal static partial class Asking
             Style = styled!,
             Base = request.Has(Option.Base) ? digits : null,
             Layout = request.Has(Option.Layout) ? layout : null,
+            Target = target,
         };
     }
 
@@ -94,6 +96,7 @@ internal static partial class Asking
             FigureOption.Base => Option.Base,
             FigureOption.Layout => Option.Layout,
             FigureOption.Reasons => Option.Reasons,
+            FigureOption.Size => Option.Size,
         };
 
     private static void RefuseIdle(Request request, View view)
@@ -141,6 +144,30 @@ internal static partial class Asking
         return number;
     }
 
+    private static FigureTarget? Target(Request request)
+    {
+        if (request[Option.Size] is not { } word)
+        {
+            return null;
+        }
+        if (FigureTarget.Read(word.Text) is not { } target)
+        {
+            RefuseValue(request, Option.Size, word, FigureTarget.Known);
+            return null;
+        }
+        return target;
+    }
+
+    private static void RefuseValue(Request request, Option option, RequestWord word, IReadOnlyList<string> known) =>
+        request.Report.Add(
+            Id.OptionValue,
+            word.Span,
+            ("option", option.Name),
+            ("value", word.Text),
+            ("known", known),
+            ("near", NearNames.Of(word.Text, known))
+        );
+
     /// <summary>The one that an option names, or the first.</summary>
     public static T? Chosen<T>(Request request, Option option, IReadOnlyList<T> all, Func<T, string> name)
     {
@@ -153,14 +180,7 @@ internal static partial class Asking
         {
             return all[index];
         }
-        request.Report.Add(
-            Id.OptionValue,
-            word.Span,
-            ("option", option.Name),
-            ("value", word.Text),
-            ("known", names),
-            ("near", NearNames.Of(word.Text, names))
-        );
+        RefuseValue(request, option, word, names);
         return default;
     }
 }

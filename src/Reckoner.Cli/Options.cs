@@ -55,6 +55,7 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option To = new("--to", "5", OptionGroup.Look);
     public static readonly Option Base = new("--base", "10", OptionGroup.Look);
     public static readonly Option Layout = new("--layout", "colon", OptionGroup.Look);
+    public static readonly Option Size = new("--size", "16:9", OptionGroup.Look);
     public static readonly Option Blank = new("--blank", null, OptionGroup.Look);
     public static readonly Option OneByOne = new("--one-by-one", null, OptionGroup.Look);
     public static readonly Option Port = new("--port", "8400", OptionGroup.Result);

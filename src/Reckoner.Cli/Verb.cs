@@ -160,6 +160,7 @@ internal sealed record Verb(
                 Option.Base,
                 Option.Layout,
                 Option.Reasons,
+                Option.Size,
                 Option.Anyway,
             ],
             [],

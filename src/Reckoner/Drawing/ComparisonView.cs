@@ -1,6 +1,7 @@
 using Reckoner.Datapaths;
 using Reckoner.Measuring;
 using Reckoner.Reporting;
+using Reckoner.Structure;
 using Reckoner.Words;
 
 namespace Reckoner.Drawing;
@@ -12,12 +13,14 @@ namespace Reckoner.Drawing;
 internal sealed class ComparisonView
 {
     private const double TextSize = FigureHead.TextSize;
-    private const double RibbonHeight = 30;
+    private const double LeastRibbonHeight = 30;
+    private const double MostStretch = 2.8;
+
+    /// <summary>Of a page that nothing is known of.</summary>
+    private const double WidestRatio = 1.95;
     private const double Longest = 760;
     private const double LargestPitch = 14;
     private const double Between = 12;
-    private const int RegisterHue = 0;
-    private const int AdderHue = 2;
 
     private readonly Vocabulary words;
     private readonly string heading;
@@ -27,7 +30,10 @@ internal sealed class ComparisonView
     private readonly double labels;
     private readonly double totals;
 
-    private ComparisonView(IReadOnlyList<Hardware> versions, string heading, Vocabulary words)
+    /// <summary>How many times as high things are as they must be, so that the page is filled.</summary>
+    private double stretch = 1;
+
+    private ComparisonView(IReadOnlyList<Hardware> versions, string heading, Vocabulary words, FigureRoom? room)
     {
         this.words = words;
         this.heading = heading;
@@ -41,22 +47,55 @@ internal sealed class ComparisonView
                 Width(words.Say("comparison.adders"), Face.Plain)
             );
         var gaps = versions.Max(v => Math.Max(v.Datapath.Registers.Count, Adders(v).Count()));
+        if (room is not null)
+        {
+            pitch = Math.Max(2, (room.Width - RoomBeside(labels, gaps)) / most);
+        }
         totals = WeaveGrid.Margin + labels + most * pitch + gaps * Between + 18;
     }
+
+    /// <summary>What stands beside the bits of the widest version.</summary>
+    private double RoomBeside(double labels, int gaps) =>
+        2 * WeaveGrid.Margin + labels + gaps * Between + 18 + Counts();
+
+    /// <summary>How wide the numbers of bits are.</summary>
+    private double Counts() =>
+        versions.Max(v =>
+            Math.Max(
+                Width(words.Say("comparison.register-bits", ("bits", RegisterBits(v))), Face.Plain),
+                Width(words.Say("comparison.adder-bits", ("bits", AdderBits(v))), Face.Plain)
+            )
+        );
+
+    private double RibbonHeight => LeastRibbonHeight * stretch;
 
     /// <summary>Whether a machine follows another that can be built at its widths.</summary>
     public static bool Suits(Datapath datapath) => Lineage(datapath).Count > 1;
 
     /// <summary>Machines in the order in which they are named.</summary>
-    public static Scene Of(IReadOnlyList<Datapath> datapaths, Vocabulary words) =>
-        Of(datapaths, words.Say("compare.title"), words);
+    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words, FigureTarget? target) =>
+        Of(datapaths, words.Say("compare.title"), words, target);
 
     /// <summary>A machine below those that it follows.</summary>
-    public static Scene Of(Datapath datapath, Vocabulary words) =>
-        Of(Lineage(datapath), words.Say("comparison.title", ("machine", datapath.Machine.Name)), words);
+    public static IReadOnlyList<Scene> Of(Datapath datapath, Vocabulary words, FigureTarget? target) =>
+        Of(Lineage(datapath), words.Say("comparison.title", ("machine", datapath.Machine.Name)), words, target);
 
-    private static Scene Of(IReadOnlyList<Datapath> datapaths, string heading, Vocabulary words) =>
-        new ComparisonView([.. datapaths.Select(Hardware.Of)], heading, words).Drawn();
+    private static IReadOnlyList<Scene> Of(
+        IReadOnlyList<Datapath> datapaths,
+        string heading,
+        Vocabulary words,
+        FigureTarget? target
+    )
+    {
+        var room = target?.Room(TextSize);
+        var versions = datapaths.Select(Hardware.Of).ToList();
+        var view = new ComparisonView(versions, heading, words, room);
+        var page = view.Drawn(stretch: 1);
+        var most = view.Drawn(MostStretch).Height;
+        var wanted = page.SafeWidth / (room?.Ratio ?? WidestRatio);
+        var share = Math.Clamp((wanted - page.Height) / (most - page.Height), 0, 1);
+        return Fitting.On(target, [view.Drawn(1 + share * (MostStretch - 1))]);
+    }
 
     /// <summary>A machine behind those that it follows, the oldest first.</summary>
     internal static IReadOnlyList<Datapath> Lineage(Datapath datapath)
@@ -86,8 +125,10 @@ internal sealed class ComparisonView
 
     private static double Width(string text, Face face) => Typeface.Of(face).Width(text, TextSize);
 
-    private Scene Drawn()
+    private Scene Drawn(double stretch)
     {
+        this.stretch = stretch;
+        shapes.Clear();
         shapes.Add(FigureHead.Of(heading));
         var y = 64.0;
         for (var i = 0; i < versions.Count; i++)
@@ -104,7 +145,7 @@ internal sealed class ComparisonView
                 ("machines", string.Join(words.Say("walk.between-effects"), versions.Select(Counted)))
             ),
             words.Language,
-            shapes
+            [.. shapes]
         );
     }
 
@@ -126,28 +167,28 @@ internal sealed class ComparisonView
         var beside = WeaveGrid.Margin + Width(title, Face.Bold) * Typeface.WidestInstead + 16;
         Say(Names.Of(datapath, words), beside, y + 26, Face.Plain, Role.Quiet);
         y += 40;
+        // The colours are those of the weave: where bits come from.
+        var hues = new BlockHues(MachineStructure.Of(datapath));
         Ribbons(
             words.Say("comparison.registers"),
-            datapath.Registers.Select(r => (r.Name, r.Width)),
-            RegisterHue,
+            datapath.Registers.Select(r => (r.Name, r.Width, hues.Of(r))),
             words.Say("comparison.register-bits", ("bits", RegisterBits(version))),
             y
         );
-        y += RibbonHeight + 10;
+        y += RibbonHeight + 10 * stretch;
         Ribbons(
             words.Say("comparison.adders"),
-            Adders(version).Select(u => (u.Name ?? "", u.Size.Count)),
-            AdderHue,
+            Adders(version).Select(u => (u.Name ?? "", u.Size.Count, hues.Of(u))),
             words.Say("comparison.adder-bits", ("bits", AdderBits(version))),
             y
         );
-        y += RibbonHeight + 26;
+        y += RibbonHeight + 26 * Math.Sqrt(stretch);
         var cycles = words.Say("comparison.cycles", ("cycles", datapath.MostCycles));
         var said = before is null
             ? cycles
             : cycles + words.Say("comparison.than-before", ("differences", Saved(version, before)));
         Say(said, WeaveGrid.Margin + labels, y, Face.Plain);
-        return y + 14;
+        return y + 14 * stretch;
     }
 
     /// <summary>What changed since the version before, a saving first.</summary>
@@ -177,12 +218,12 @@ internal sealed class ComparisonView
             : string.Join(words.Say("walk.between-names"), changed);
     }
 
-    private void Ribbons(string label, IEnumerable<(string Name, int Bits)> things, int hue, string total, double y)
+    private void Ribbons(string label, IEnumerable<(string Name, int Bits, int Hue)> things, string total, double y)
     {
         var baseline = y + RibbonHeight / 2 + Typeface.Of(Face.Plain).CapitalHeight * TextSize / 2;
         Say(label, WeaveGrid.Margin, baseline, Face.Plain, Role.Quiet);
         var x = WeaveGrid.Margin + labels;
-        foreach (var (name, bits) in things)
+        foreach (var (name, bits, hue) in things)
         {
             var box = new Box(x, y, bits * pitch, RibbonHeight);
             shapes.Add(new Area(new Rectangle(box, 4), Role.Tint(hue), Role.Edge(hue), 1.3));

@@ -1,4 +1,5 @@
 using Reckoner.Datapaths;
+using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -19,19 +20,6 @@ internal sealed record Origin(SourceKind Kind, object? Thing)
             SourceKind.Constant => null,
             SourceKind.Register => throw new ArgumentException("a register is no origin"),
         };
-
-    public string Said(Vocabulary words) =>
-        Kind switch
-        {
-            SourceKind.Operand => words.Say("figure.from-operand", ("name", ((Operand)Thing!).In(words.Language))),
-            SourceKind.Unit => words.Say("figure.from-unit", ("name", Name((Unit)Thing!, words))),
-            SourceKind.Table => words.Say("figure.from-table", ("name", ((Table)Thing!).Name)),
-            SourceKind.Decision => words.Say("figure.from-decision"),
-            SourceKind.Gates => words.Say("figure.from-gates"),
-            SourceKind.Register or SourceKind.Constant => throw new InvalidOperationException(Kind.ToString()),
-        };
-
-    private static string Name(Unit unit, Vocabulary words) => unit.Name ?? UnitText.KindOf(unit, words);
 }
 
 /// <summary>
@@ -41,6 +29,9 @@ internal sealed record Origin(SourceKind Kind, object? Thing)
 internal sealed class Origins
 {
     private const int Decided = 3;
+
+    /// <summary>What is longer than this is not said in a legend.</summary>
+    private const int MostLetters = 24;
 
     /// <summary>The hues that each kind prefers, then all others.</summary>
     private static readonly int[] ForOperands = [0, 1, 4, 6, 2, 5];
@@ -88,6 +79,43 @@ internal sealed class Origins
         }
         return hue;
     }
+
+    /// <summary>What an origin is called in a legend; two of one kind and name are told apart by what they do.</summary>
+    public string Said(Origin origin, Vocabulary words) =>
+        origin.Kind switch
+        {
+            SourceKind.Operand => words.Say(
+                "figure.from-operand",
+                ("name", ((Operand)origin.Thing!).In(words.Language))
+            ),
+            SourceKind.Unit => words.Say("figure.from-unit", ("name", Name((Unit)origin.Thing!, words))),
+            SourceKind.Table => words.Say("figure.from-table", ("name", ((Table)origin.Thing!).Name)),
+            SourceKind.Decision => words.Say("figure.from-decision"),
+            SourceKind.Gates => words.Say("figure.from-gates"),
+            SourceKind.Register or SourceKind.Constant => throw new InvalidOperationException($"{origin.Kind}"),
+        };
+
+    private string Name(Unit unit, Vocabulary words)
+    {
+        var alike = hues.Select(h => h.Origin.Thing)
+            .OfType<Unit>()
+            .Where(u => Kind(u, words) == Kind(unit, words))
+            .ToList();
+        if (alike.Count <= 1)
+        {
+            return Kind(unit, words);
+        }
+        var does = alike.Select(Does).ToList();
+        var own = Does(unit);
+        return own.Length > 0 && own.Length <= MostLetters && does.Count(d => d == own) == 1
+            ? words.Say("figure.unit-does", ("unit", Kind(unit, words)), ("what", own))
+            : words.Say("figure.unit-number", ("unit", Kind(unit, words)), ("number", alike.IndexOf(unit) + 1));
+    }
+
+    private static string Kind(Unit unit, Vocabulary words) => unit.Name ?? UnitText.KindOf(unit, words);
+
+    private static string Does(Unit unit) =>
+        unit.Uses is [{ Value.Written: { } written }, ..] ? Printer.Text(written) : "";
 
     private int Find(Origin origin) => hues.Find(h => h.Origin == origin).Hue;
 

@@ -20,6 +20,18 @@ public sealed record Scene(
 
     public Box Box => new(0, 0, Width, Height);
 
+    /// <summary>
+    /// As wide as it must be shown: bold letters that stand in the place of ours may be wider, so a title that ends near the border
+    /// has room to spare.
+    /// </summary>
+    internal double SafeWidth =>
+        Shapes
+            .OfType<Text>()
+            .Where(t => t is { Face: Face.Bold, Anchor: Anchor.Start })
+            .Select(t => Math.Ceiling(t.At.X + t.Box.Width * Typeface.WidestInstead))
+            .Append(Width)
+            .Max();
+
     /// <summary>Every shape that is not a group, in painting order.</summary>
     public IEnumerable<Shape> Leaves => Shapes.SelectMany(LeavesOf);
 

@@ -57,21 +57,8 @@ internal sealed class SvgWriter
         svg.Append("</svg>\n");
     }
 
-    /// <summary>
-    /// The width of the page. Bold letters that stand in the place of ours may be wider, so a title that ends near the border has
-    /// room to spare where letters are written as text.
-    /// </summary>
-    private double Room(Scene scene)
-    {
-        return textForm == TextForm.Outlines
-            ? scene.Width
-            : scene
-                .Shapes.OfType<Text>()
-                .Where(t => t is { Face: Face.Bold, Anchor: Anchor.Start })
-                .Select(t => Math.Ceiling(t.At.X + t.Box.Width * Typeface.WidestInstead))
-                .Append(scene.Width)
-                .Max();
-    }
+    /// <summary>Where letters are written as text, others may stand in their place.</summary>
+    private double Room(Scene scene) => textForm == TextForm.Outlines ? scene.Width : scene.SafeWidth;
 
     private void Element(string name, string text)
     {

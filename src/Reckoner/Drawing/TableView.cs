@@ -10,7 +10,12 @@ internal sealed class TableView
 {
     private const double TextSize = FigureHead.TextSize;
     private const double LinePitch = 25;
-    private const double Sentences = 520;
+    private const double WidestSentences = 520;
+    private const double NarrowestSentences = 230;
+    private const double Narrower = 58;
+
+    /// <summary>A page that nothing is known of is no more than twice as wide as high.</summary>
+    private const double WidestRatio = 2;
     private const double Between = 30;
     private const double Top = 118;
     private const int MostBinaryDigits = 56;
@@ -23,8 +28,15 @@ internal sealed class TableView
     private readonly double[] lefts;
     private readonly double right;
 
-    private TableView(Figure figure, HouseStyle style, Document document)
+    /// <summary>How wide sentences are before they are broken.</summary>
+    private readonly double sentences;
+
+    /// <summary>How much farther apart rows stand than they must.</summary>
+    private double air;
+
+    private TableView(Figure figure, HouseStyle style, Document document, double sentences)
     {
+        this.sentences = sentences;
         this.figure = figure;
         this.style = style;
         grid = document.Grids.First();
@@ -39,12 +51,51 @@ internal sealed class TableView
         right = at - Between;
     }
 
+    /// <summary>All rows on one page.</summary>
     public static Scene Of(Figure figure)
     {
+        var views = Views(figure);
+        var scenes = views.Select(v => v.Drawn(v.All, 1, 1));
+        return scenes.FirstOrDefault(s => s.Width <= WidestRatio * s.Height) ?? views[^1].Airy();
+    }
+
+    /// <summary>Rows as far apart as makes the page no wider than twice its height.</summary>
+    private Scene Airy()
+    {
+        var page = Drawn(All, 1, 1);
+        air = (page.Width / WidestRatio - page.Height) / All.Count;
+        return Drawn(All, 1, 1);
+    }
+
+    /// <summary>Rows as they fit on what the figure is drawn for; sentences as wide as they have room.</summary>
+    public static IReadOnlyList<Scene> Pages(Figure figure)
+    {
+        if (figure.Room is not { } room)
+        {
+            return [Of(figure)];
+        }
+        var views = Views(figure);
+        var view = views.FirstOrDefault(v => v.right + WeaveGrid.Margin <= room.Width) ?? views[^1];
+        var foot = view.notes.Count * (LinePitch + 4) + 26;
+        var parts = Fitting.Parts([.. view.All.Select(view.Height)], room.Height - Top - 12 - foot);
+        var pages = parts.Select((p, i) => view.Drawn([.. view.All.Skip(p.From).Take(p.Count)], i + 1, parts.Count));
+        return Fitting.On(figure.Target, [.. pages]);
+    }
+
+    /// <summary>With sentences as wide as they may be, then narrower and narrower.</summary>
+    private static List<TableView> Views(Figure figure)
+    {
         var (document, found) = Made(figure);
-        return document is not null
-            ? new TableView(figure, Style(figure), document).Drawn()
-            : throw new InvalidOperationException(found[0].Id.Name);
+        if (document is null)
+        {
+            throw new InvalidOperationException(found[0].Id.Name);
+        }
+        var views = new List<TableView>();
+        for (var wide = WidestSentences; wide >= NarrowestSentences; wide -= Narrower)
+        {
+            views.Add(new TableView(figure, Style(figure), document, wide));
+        }
+        return views;
     }
 
     /// <summary>Columns that the house style asks for and the machine does not have.</summary>
@@ -64,7 +115,7 @@ internal sealed class TableView
 
     private IEnumerable<GridRow> Rows => grid.Rows.Where(r => r.Cycle >= figure.From && r.Cycle <= figure.To);
 
-    private IEnumerable<GridRow> Shown => Rows.Where(r => r.Cycle <= figure.Until);
+    private IReadOnlyList<GridRow> All => [.. Rows];
 
     private static Face Face(int column, Grid grid) =>
         grid.Columns[column].Role == ColumnRole.Digits ? Drawing.Face.Mono : Drawing.Face.Plain;
@@ -88,12 +139,13 @@ internal sealed class TableView
         {
             return whole;
         }
-        var letters = (int)(Sentences / Typeface.Of(Drawing.Face.Plain).Width("n", TextSize));
+        var letters = (int)(sentences / Typeface.Of(Drawing.Face.Plain).Width("n", TextSize));
         return whole.SelectMany(l => Wrapping.Lines(l, letters));
     }
 
-    private Scene Drawn()
+    private Scene Drawn(IReadOnlyList<GridRow> rows, int page, int count)
     {
+        shapes.Clear();
         var walk = figure.Walk;
         var title = FigureHead.Title(walk.Datapath, figure.Words);
         var given = FigureHead.Given(walk, figure.Words);
@@ -101,7 +153,8 @@ internal sealed class TableView
         {
             given += figure.Words.Say("figure.in-base", ("base", style.Digits.Base));
         }
-        shapes.AddRange(FigureHead.Of(title, $"{Names.Widths(walk.Datapath, figure.Words)}: {given}"));
+        var pages = count == 1 ? "" : "; " + figure.Words.Say("figure.page", ("page", page), ("count", count));
+        shapes.AddRange(FigureHead.Of(title, $"{Names.Widths(walk.Datapath, figure.Words)}: {given}{pages}"));
         for (var i = 0; i < lefts.Length; i++)
         {
             Say(Marks.Head(grid.Columns[i]), lefts[i], Top, Drawing.Face.Bold, TextSize, Role.Ink);
@@ -109,7 +162,7 @@ internal sealed class TableView
         var y = Top + 12;
         Rule(y, Role.Ink);
         var width = right;
-        foreach (var row in Shown)
+        foreach (var row in rows.Where(r => r.Cycle <= figure.Until))
         {
             var from = shapes.Count;
             y = Row(row, y);
@@ -117,7 +170,7 @@ internal sealed class TableView
             Rule(y, Role.Rule);
         }
         // A table that grows keeps the size of the whole.
-        y += Rows.Except(Shown).Sum(Height);
+        y += rows.Where(r => r.Cycle > figure.Until).Sum(Height);
         foreach (var note in notes)
         {
             y += LinePitch + 4;
@@ -129,12 +182,12 @@ internal sealed class TableView
             title,
             FigureDescription.Of(figure, figure.Words.Say("figure.table"), given, FigureHead.Gives(walk, figure.Words)),
             figure.Words.Language,
-            shapes
+            [.. shapes]
         );
     }
 
     private double Height(GridRow row) =>
-        Enumerable.Range(0, lefts.Length).Max(i => Lines(row, i).Count()) * LinePitch + 9;
+        Enumerable.Range(0, lefts.Length).Max(i => Lines(row, i).Count()) * LinePitch + 9 + air;
 
     private double Row(GridRow row, double y)
     {

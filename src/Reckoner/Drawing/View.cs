@@ -24,12 +24,24 @@ public sealed record Figure(Walk Walk, Vocabulary Words, int From, int To, int U
     /// <summary>How sums by hand are laid out in this figure; null for as the house does.</summary>
     public HandLayout? Layout { get; init; }
 
+    /// <summary>What it is drawn for; null for as large as it comes out.</summary>
+    public FigureTarget? Target { get; init; }
+
+    /// <summary>
+    /// Whether it is to be taken in at one glance: of many cycles that do the same the first and the last stand, and digits that
+    /// would be too many or too small give way to the shape.
+    /// </summary>
+    public bool Folds { get; init; }
+
     /// <summary>Whether what comes out stands in it.</summary>
     internal bool ShowsResults => !IsBlank && Until == Walk.Cycles;
 
     internal int SumBase => Base ?? Style.Digits.Base;
 
     internal HandLayout SumLayout => Layout ?? Style.Sums;
+
+    /// <summary>The room to be laid out for, where a target gives one.</summary>
+    internal FigureRoom? Room => Target?.Room(FigureHead.TextSize);
 
     public static Figure Of(Walk walk, Vocabulary words) =>
         new(walk, words, 0, walk.Cycles, walk.Cycles, IsBlank: false, Idle: null);
@@ -46,6 +58,7 @@ public enum FigureOption
     Base,
     Layout,
     Reasons,
+    Size,
 }
 
 /// <summary>A kind of figure.</summary>
@@ -61,16 +74,17 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
         FigureOption.To,
         FigureOption.OneByOne,
         FigureOption.Blank,
+        FigureOption.Size,
     ];
 
     /// <summary>What is drawn where no operands are given; null where there is nothing to see without.</summary>
-    public Func<Datapath, Vocabulary, IReadOnlyList<Scene>>? Still { get; init; }
+    public Func<Datapath, Vocabulary, FigureTarget?, IReadOnlyList<Scene>>? Still { get; init; }
 
     /// <summary>What of the house style the machine does not have; such a figure cannot be drawn.</summary>
     public Func<Figure, IReadOnlyList<Diagnostic>> Lacks { get; init; } = _ => [];
 
     /// <summary>A figure of several machines, in their order; null where a figure is of one.</summary>
-    public Func<IReadOnlyList<Datapath>, Vocabulary, IReadOnlyList<Scene>>? OfSeveral { get; init; }
+    public Func<IReadOnlyList<Datapath>, Vocabulary, FigureTarget?, IReadOnlyList<Scene>>? OfSeveral { get; init; }
 
     /// <summary>The first cycle that is shown where one alone is asked for.</summary>
     public Func<int, int> FirstWith { get; init; } = cycle => cycle;
@@ -96,7 +110,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
-        new("weave", OfWalk, figure => [Weave.Of(figure)])
+        new("weave", OfWalk, Weave.Pages)
         {
             // Threads come from the cycle before.
             FirstWith = cycle => Math.Max(0, cycle - 1),
@@ -104,7 +118,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             ShowsIdle = true,
             ShowsOrigins = true,
         },
-        new("blocks", [FigureOption.Cycle, FigureOption.From, FigureOption.To, FigureOption.OneByOne], BlocksView.Of)
+        new("blocks", [.. OfWalk.Except([FigureOption.Blank])], BlocksView.Of)
         {
             Suits = walk => BlocksView.Suits(walk.Datapath),
             SuitsStill = BlocksView.Suits,
@@ -119,11 +133,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             ShowsOrigins = true,
         },
         // A line of a sum means nothing without those above it.
-        new(
-            "paper",
-            [.. OfWalk.Except([FigureOption.From]), FigureOption.Base, FigureOption.Layout],
-            figure => [PaperView.Of(figure)]
-        )
+        new("paper", [.. OfWalk.Except([FigureOption.From]), FigureOption.Base, FigureOption.Layout], PaperView.Pages)
         {
             Suits = PaperView.Suits,
             FirstWith = _ => 0,
@@ -131,17 +141,21 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             // Which cycles did a line is told by the bits of the result.
             ShowsOrigins = true,
         },
-        new("table", [.. OfWalk, FigureOption.Base, FigureOption.Reasons], figure => [TableView.Of(figure)])
+        new("table", [.. OfWalk, FigureOption.Base, FigureOption.Reasons], TableView.Pages)
         {
             Lacks = TableView.Lacks,
             Grows = true,
         },
-        new("comparison", [], figure => [ComparisonView.Of(figure.Walk.Datapath, figure.Words)])
+        new(
+            "comparison",
+            [FigureOption.Size],
+            figure => ComparisonView.Of(figure.Walk.Datapath, figure.Words, figure.Target)
+        )
         {
             Suits = walk => ComparisonView.Suits(walk.Datapath),
             SuitsStill = ComparisonView.Suits,
-            Still = (datapath, words) => [ComparisonView.Of(datapath, words)],
-            OfSeveral = (datapaths, words) => [ComparisonView.Of(datapaths, words)],
+            Still = ComparisonView.Of,
+            OfSeveral = ComparisonView.Of,
         },
     ];
 }

@@ -13,6 +13,10 @@ internal sealed partial class Weave
     private IEnumerable<Shape> Threads(Row row)
     {
         var bars = Bars(row);
+        foreach (var tried in Tried(row, bars))
+        {
+            yield return tried;
+        }
         var marks = new List<Shape>();
         var strands = new SortedDictionary<int, List<Trace>>();
         foreach (var register in Registers)
@@ -38,10 +42,7 @@ internal sealed partial class Weave
         }
         foreach (var bar in bars)
         {
-            foreach (var shape in Drawn(bar, row))
-            {
-                yield return shape;
-            }
+            yield return Drawn(bar, row);
         }
         foreach (var mark in marks)
         {
@@ -179,7 +180,6 @@ internal sealed partial class Weave
     private List<Bar> Bars(Row row)
     {
         var bars = new List<Bar>();
-        var above = grid.RowBottom(Place(row) - 1);
         foreach (var landing in provenance[row.Cycle].Landings)
         {
             if (
@@ -191,30 +191,61 @@ internal sealed partial class Weave
                 )
             )
             {
-                var top = above + Gap * (grid.Folded ? 0.05 : 0.24);
-                bars.Add(new Bar(landing, top, top + (grid.Folded ? Gap * 0.4 : Math.Min(9, Gap * 0.32))));
+                bars.Add(At(landing, row));
             }
         }
         return bars;
     }
 
-    private IEnumerable<Shape> Drawn(Bar bar, Row row)
+    private Area Drawn(Bar bar, Row row)
     {
-        var landing = bar.Landing;
-        var source = new BitSource(KindOf(landing.Value), 0, Value: landing.Value);
-        var hue = origins.Hue(source);
-        var left = grid.X(landing.Register, landing.High) - grid.CellWidth / 2;
-        var right = grid.X(landing.Register, landing.Low) + grid.CellWidth / 2;
-        var height = bar.Bottom - bar.Top;
-        yield return new Area(
-            new Rectangle(new Box(left - 1, bar.Top, right - left + 2, height), height / 2),
-            Role.Full(hue),
-            Role.Edge(hue),
-            1.2
-        )
+        var hue = Hue(bar.Landing);
+        return new Area(Form(bar), Role.Full(hue), Role.Edge(hue), 1.2)
         {
-            Link = new Link(row.Cycle, Line: landing.Line),
+            Link = new Link(row.Cycle, Line: bar.Landing.Line),
         };
+    }
+
+    private int Hue(Landing landing) => origins.Hue(new BitSource(KindOf(landing.Value), 0, Value: landing.Value));
+
+    private Rectangle Form(Bar bar)
+    {
+        var left = grid.X(bar.Register, bar.Landing.High) - grid.CellWidth / 2;
+        var end = grid.X(bar.Register, bar.Landing.Low) + grid.CellWidth / 2;
+        var height = bar.Bottom - bar.Top;
+        return new(new Box(left - 1, bar.Top, end - left + 2, height), height / 2);
+    }
+
+    /// <summary>The hue of outputs that were tried and not kept; null where none is shown.</summary>
+    private int? dropped;
+
+    /// <summary>A hollow bar where an output would have come down that was tried and not kept, below whatever runs there.</summary>
+    private IEnumerable<Shape> Tried(Row row, IReadOnlyList<Bar> bars)
+    {
+        foreach (var landing in provenance[row.Cycle].Dropped)
+        {
+            var bar = At(landing, row);
+            if (
+                bars.Any(b =>
+                    b.Register == bar.Register && b.Landing.Low <= landing.High && landing.Low <= b.Landing.High
+                )
+            )
+            {
+                continue;
+            }
+            var hue = Hue(landing);
+            dropped ??= hue;
+            yield return new Area(Form(bar), null, Role.Edge(hue), 1.2)
+            {
+                Link = new Link(row.Cycle, Line: landing.Line),
+            };
+        }
+    }
+
+    private Bar At(Landing landing, Row row)
+    {
+        var top = grid.RowBottom(Place(row) - 1) + Gap * (grid.Folded ? 0.05 : 0.24);
+        return new Bar(landing, top, top + (grid.Folded ? Gap * 0.4 : Math.Min(9, Gap * 0.32)));
     }
 
     private static SourceKind KindOf(Value value) =>

@@ -24,23 +24,31 @@ internal sealed partial class Weave
         shapes.Add(text);
     }
 
-    private void Head()
+    private void Title()
     {
         foreach (
             var text in FigureHead.Of(
                 FigureHead.Title(Walk.Datapath, figure.Words),
-                $"{Names.Widths(Walk.Datapath, figure.Words)}: {Given}"
+                $"{Names.Widths(Walk.Datapath, figure.Words)}: {Given}{Number}"
             )
         )
         {
             right = Math.Max(right, text.Box.Right);
             shapes.Add(text);
         }
+    }
+
+    private string Number =>
+        page.Count == 1 ? "" : "; " + figure.Words.Say("figure.page", ("page", page.Number), ("count", page.Count));
+
+    /// <summary>The names of the registers above their cells.</summary>
+    private void Head()
+    {
         var line = HeadHeight - 12;
         shapes.Add(
             new Text(
                 Heading,
-                new Point(WeaveGrid.Margin + labelWidth, line),
+                new Point(grid.Left - 22, line),
                 Anchor.End,
                 Face.Plain,
                 LabelSize,
@@ -66,11 +74,13 @@ internal sealed partial class Weave
         {
             return;
         }
+        meaningsEnd = 0;
         foreach (var meaning in Walk.Datapath.Meanings)
         {
             var left = Math.Max(grid.Right, meaningsEnd) + Between;
             Beside(meaning.Name, left, HeadHeight - 12, Face.Bold, TextSize, Role.Ink);
-            foreach (var row in Shown.TakeWhile(r => r.Cycle <= figure.Until && meaning.IsSoAfter(r.Step)))
+            var rows = column.Slots.Select(s => s.Row).OfType<Row>().TakeWhile(r => r.Cycle <= figure.Until);
+            foreach (var row in rows.Where(r => meaning.IsSoAfter(r.Step) && IsLabelled(Place(r))))
             {
                 var middle = grid.RowTop(Place(row)) + grid.CellHeight / 2;
                 var baseline = middle + Typeface.Of(Face.Plain).CapitalHeight * LabelSize / 2;
@@ -80,12 +90,28 @@ internal sealed partial class Weave
                 // Who shows the figure cycle by cycle shows it with its row.
                 var text = shapes[from];
                 shapes.RemoveAt(from);
+                // The last row of a column stands once more above the next.
                 var at = shapes.FindLastIndex(s => s is Group g && g.Link?.Cycle == row.Cycle);
                 var group = (Group)shapes[at];
                 shapes[at] = group with { Shapes = [.. group.Shapes, text] };
             }
         }
     }
+
+    /// <summary>How far what registers stand for may reach beside a column of cycles.</summary>
+    private double MeaningsWidth() =>
+        figure.IsBlank
+            ? 0
+            : Walk.Datapath.Meanings.Sum(m =>
+                34
+                + Shown
+                    .Where(r => m.IsSoAfter(r.Step))
+                    .Select(r =>
+                        Width(figure.Words.Decimal(m.Say(NumberWords.Over(r.Registers))), Face.Plain, LabelSize)
+                    )
+                    .Append(Width(m.Name, Face.Bold, TextSize))
+                    .Max()
+            );
 
     private void Beside(string words, double x, double baseline, Face face, double size, Role ink)
     {
@@ -98,11 +124,12 @@ internal sealed partial class Weave
     /// <summary>Under the bits that make up a result: a bracket with its name and number.</summary>
     private double Results(double bottom)
     {
-        if (!figure.ShowsResults)
+        if (!figure.ShowsResults || !EndsHere)
         {
             return bottom;
         }
-        var line = bottom + 12;
+        (grid, column) = (grids[^1], page.Columns[^1]);
+        var line = grid.Bottom + 12;
         var free = new List<double>();
         var found = Walk
             .Datapath.Results.Zip(Walk.Results, Provenance.OfResults(Walk))
@@ -125,7 +152,7 @@ internal sealed partial class Weave
             shapes.Add(new Stroke(Bracket(boxes, y), Role.Ink, 1.4));
             Say(text, left, y + 20, Face.Bold, TextSize, Role.Ink);
         }
-        return free.Count == 0 ? bottom : line + free.Count * 30 - 6;
+        return free.Count == 0 ? bottom : Math.Max(bottom, line + free.Count * 30 - 6);
     }
 
     /// <summary>Under one stretch of cells after the other, joined where they belong together.</summary>
@@ -171,19 +198,46 @@ internal sealed partial class Weave
     /// <summary>What the colours stand for, in lines as wide as the cells.</summary>
     private double Legend(double bottom)
     {
-        var entries = origins.All.Select(o => new LegendEntry(o.Origin.Said(figure.Words), o.Hue)).ToList();
+        var entries = origins.All.Select(Told).ToList();
+        if (dropped is { } hue)
+        {
+            entries.Add(new LegendEntry(figure.Words.Say("figure.dropped"), hue, LegendMark.HollowBar));
+        }
         if (HasConstants())
         {
             entries.Add(new LegendEntry(figure.Words.Say("figure.from-constant"), Role.Neutral));
         }
-        if (figure.Idle is { } study)
+        if (figure.Idle is { } study && HasDigits)
         {
             entries.Add(LegendEntry.Of(study, figure.Words));
         }
-        var (drawn, below) = Drawing.Legend.Of(entries, bottom + 36, Math.Max(grid.Right, 560), TextSize);
+        var wide = Math.Max(grids[^1].Right, figure.Room is { } room ? room.Width - WeaveGrid.Margin : 560);
+        var (drawn, below) = Drawing.Legend.Of(entries, bottom + 36, wide, TextSize);
         shapes.AddRange(drawn);
         right = Math.Max(right, drawn.OfType<Text>().Select(t => t.Box.Right).DefaultIfEmpty(0).Max());
         return below;
+    }
+
+    private LegendEntry Told((Origin Origin, int Hue) of) =>
+        of.Origin.Kind == SourceKind.Decision
+            ? new LegendEntry(DecidedBy(), of.Hue, LegendMark.Dot)
+            : new LegendEntry(origins.Said(of.Origin, figure.Words), of.Hue);
+
+    /// <summary>What the dots stand for: that something was decided, and by what where that is soon said.</summary>
+    private string DecidedBy()
+    {
+        const int Most = 48;
+        var asked = Shown
+            .SelectMany(r => provenance[r.Cycle].Sources)
+            .SelectMany(s => s)
+            .Where(s => s.Kind == SourceKind.Decision)
+            .Select(s => s.Value?.Written is { } written ? Notation.Printer.Text(written) : null)
+            .Distinct()
+            .ToList();
+        var told = string.Join(figure.Words.Say("walk.between-names"), asked);
+        return asked.Count == 0 || asked.Contains(null) || told.Length > Most
+            ? figure.Words.Say("figure.from-decision")
+            : figure.Words.Say("figure.decided-by", ("what", told));
     }
 
     private bool HasConstants() =>

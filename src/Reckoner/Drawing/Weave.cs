@@ -14,53 +14,93 @@ internal sealed partial class Weave
     private const double TextSize = FigureHead.TextSize;
 
     private readonly Figure figure;
+    private readonly WeavePage page;
     private readonly IReadOnlyList<ProvenanceRow> provenance;
     private readonly Origins origins;
-    private readonly WeaveGrid grid;
     private readonly List<Shape> shapes = [];
     private readonly double labelWidth;
 
-    private Weave(Figure figure)
+    /// <summary>A grid for each column of cycles, and the one that is being drawn.</summary>
+    private readonly IReadOnlyList<WeaveGrid> grids;
+    private WeaveGrid grid;
+    private WeaveColumn column;
+
+    private Weave(Figure figure, WeavePage page)
     {
         this.figure = figure;
+        this.page = page;
         provenance = Provenance.Of(figure.Walk);
         origins = new Origins(Shown.Select(r => provenance[r.Cycle]));
         labelWidth = Shown.Select(Label).Append(Heading).Max(l => Width(l, Face.Plain, LabelSize));
         var names = Registers.Select(r => Width(r.Name, Face.Bold, TextSize)).ToList();
+        var meanings = MeaningsWidth();
+        grids = [];
         var left = WeaveGrid.Margin + labelWidth + 22;
-        grid = new WeaveGrid(Registers, figure.To - figure.From + 1, left, HeadHeight, names);
+        var wide = figure.Room?.Width ?? WeaveGrid.Wide;
+        var rows = page.Columns.Max(c => c.Slots.Count);
+        var each = (wide - WeaveGrid.Margin) / page.Columns.Count;
+        grids =
+        [
+            .. page.Columns.Select(
+                (c, i) =>
+                    new WeaveGrid(
+                        Registers,
+                        rows,
+                        left + i * each,
+                        HeadHeight,
+                        names,
+                        (i + 1) * each + WeaveGrid.Margin - (figure.Room is null ? 0 : meanings),
+                        RowsRoom,
+                        meanings
+                    )
+            ),
+        ];
+        (grid, column) = (grids[0], page.Columns[0]);
     }
 
-    public static Scene Of(Figure figure)
+    /// <summary>All cycles on one page, however large it comes out.</summary>
+    public static Scene Of(Figure figure) => new Weave(figure, WeaveSheets.Whole(figure)).Drawn();
+
+    /// <summary>The pages for what the figure is drawn for.</summary>
+    public static IReadOnlyList<Scene> Pages(Figure figure)
     {
-        var weave = new Weave(figure);
-        return weave.Drawn();
+        if (figure.Room is not { } room)
+        {
+            return [Of(figure)];
+        }
+        var pages = WeaveSheets.Of(figure, room, RowsRoomOf(figure, room)!.Value);
+        return Fitting.On(figure.Target, [.. pages.Select(p => new Weave(figure, p).Drawn())]);
     }
+
+    private bool HasDigits => !figure.Folds || grid.HasLegibleDigits;
+
+    private double? RowsRoom => RowsRoomOf(figure, figure.Room);
+
+    /// <summary>Between the head and what stands below the rows.</summary>
+    private static double? RowsRoomOf(Figure figure, FigureRoom? room) =>
+        room is null ? null : room.Height - HeadHeight - (figure.ShowsResults ? 60 : 0) - 84;
 
     private Walk Walk => figure.Walk;
     private IReadOnlyList<Register> Registers => Walk.Datapath.Registers;
-    private IEnumerable<Row> Shown => Walk.Rows.Skip(figure.From).Take(figure.To - figure.From + 1);
-    private double LabelSize => figure.To - figure.From < 12 ? TextSize : 14;
+    private IEnumerable<Row> Shown =>
+        page.Columns.SelectMany(c => c.Slots).Where(s => s.Row is not null).Select(s => s.Row!).Distinct();
+
+    /// <summary>Whether the last cycle that is asked for stands here.</summary>
+    private bool EndsHere => Shown.Any(r => r.Cycle == figure.To);
+    private double LabelSize => figure.Room is not null || figure.To - figure.From < 12 ? TextSize : 14;
 
     private static double Width(string text, Face face, double size) => Typeface.Of(face).Width(text, size);
 
     private Scene Drawn()
     {
-        Head();
-        foreach (var row in Shown.TakeWhile(r => r.Cycle <= figure.Until))
+        Title();
+        for (var i = 0; i < grids.Count; i++)
         {
-            if (row.Cycle > figure.From)
-            {
-                shapes.Add(new Group(null, [.. Threads(row)]) { Link = new Link(row.Cycle) });
-            }
+            (grid, column) = (grids[i], page.Columns[i]);
+            Column();
         }
-        foreach (var row in Shown.TakeWhile(r => r.Cycle <= figure.Until))
-        {
-            shapes.Add(new Group(null, [.. Cells(row)]) { Link = new Link(row.Cycle) });
-        }
-        Meanings();
         var before = shapes.Count;
-        var bottom = Results(grid.Bottom);
+        var bottom = Results(grids.Max(g => g.Bottom));
         if (shapes.Count > before)
         {
             // Who shows a figure cycle by cycle holds the results back until the last.
@@ -77,9 +117,46 @@ internal sealed partial class Weave
         return new Scene(width, bottom + 20, title, description, words.Language, shapes);
     }
 
+    /// <summary>Cycles below each other with their registers' names above them.</summary>
+    private void Column()
+    {
+        Head();
+        var rows = column.Slots.Select(s => s.Row).OfType<Row>().TakeWhile(r => r.Cycle <= figure.Until).ToList();
+        foreach (var row in rows.Where(r => column.Place(r.Cycle - 1) is not null))
+        {
+            shapes.Add(new Group(null, [.. Threads(row)]) { Link = new Link(row.Cycle) });
+        }
+        foreach (var row in rows)
+        {
+            shapes.Add(new Group(null, [.. Cells(row)]) { Link = new Link(row.Cycle) });
+        }
+        for (var place = 0; place < column.Slots.Count; place++)
+        {
+            if (column.Slots[place] is { Row: null } folded && folded.To <= figure.Until)
+            {
+                Folded(folded, place);
+            }
+        }
+        Meanings();
+    }
+
+    /// <summary>Cycles that do what the one above them does.</summary>
+    private void Folded(WeaveSlot slot, int place)
+    {
+        var left = grid.Left;
+        var box = new Box(left, grid.RowTop(place), grid.Right - left, grid.CellHeight);
+        var said = figure.Words.Say("figure.cycles-alike", ("from", slot.From), ("to", slot.To));
+        var text = Text.Centred(said, box, Face.Plain, LabelSize, Role.Quiet, Role.Ground) with { Within = null };
+        var rules = new[] { (left, text.Box.Left - 12), (text.Box.Right + 12, grid.Right) }
+            .Where(r => r.Item2 > r.Item1)
+            .SelectMany(r => Dashes.Of([new(r.Item1, box.Centre.Y), new(r.Item2, box.Centre.Y)], Role.Quiet, 1.4));
+        shapes.Add(new Group(null, [.. rules, text]) { Link = new Link(slot.From) });
+        right = Math.Max(right, text.Box.Right);
+    }
+
     // ---- rows
 
-    private int Place(Row row) => row.Cycle - figure.From;
+    private int Place(Row row) => column.Place(row.Cycle)!.Value;
 
     private string Heading => figure.Words.Say("walk.cycle");
 
@@ -92,18 +169,21 @@ internal sealed partial class Weave
     private IEnumerable<Shape> Cells(Row row)
     {
         var place = Place(row);
-        var box = new Box(WeaveGrid.Margin, grid.RowTop(place), labelWidth, grid.CellHeight);
+        var box = new Box(grid.Left - 22 - labelWidth, grid.RowTop(place), labelWidth, grid.CellHeight);
         var baseline = box.Centre.Y + Typeface.Of(Face.Plain).CapitalHeight * LabelSize / 2;
-        yield return new Text(
-            Label(row),
-            new Point(box.Right, baseline),
-            Anchor.End,
-            Face.Plain,
-            LabelSize,
-            Role.Quiet,
-            Role.Ground,
-            box.Grown(4)
-        );
+        if (IsLabelled(place))
+        {
+            yield return new Text(
+                Label(row),
+                new Point(box.Right, baseline),
+                Anchor.End,
+                Face.Plain,
+                LabelSize,
+                Role.Quiet,
+                Role.Ground,
+                box.Grown(Math.Max(4, (LabelSize - grid.CellHeight) / 2))
+            );
+        }
         foreach (var register in Registers)
         {
             foreach (var run in Runs(row, register))
@@ -111,13 +191,21 @@ internal sealed partial class Weave
                 yield return Block(run, place);
             }
         }
-        if (!figure.IsBlank)
+        if (!figure.IsBlank && HasDigits)
         {
             foreach (var numeral in Registers.SelectMany(r => Digits(row, r)))
             {
                 yield return numeral;
             }
         }
+    }
+
+    /// <summary>Where rows are lower than a line of text, some say which they are: the first, the last, every few between.</summary>
+    private bool IsLabelled(int place)
+    {
+        var every = (int)Math.Ceiling(LabelSize / grid.RowPitch);
+        var last = column.Slots.Count - 1;
+        return place == last || (place % every == 0 && last - place >= every);
     }
 
     /// <summary>Neighbouring bits of one register that look alike.</summary>
@@ -147,7 +235,7 @@ internal sealed partial class Weave
     }
 
     private bool IsIdle(Row row, Register register, int bit) =>
-        figure.Idle?.Rows[row.Cycle].CarriesNothing(register, bit) ?? false;
+        HasDigits && (figure.Idle?.Rows[row.Cycle].CarriesNothing(register, bit) ?? false);
 
     private Area Block(Run run, int place)
     {

@@ -17,8 +17,24 @@ internal sealed class WeaveGrid
     private const double SmallestPitch = 3;
     private const double NarrowestForDigits = 7.5;
     private const double NarrowestForThreads = 13;
+
+    /// <summary>How low rows may be that show nothing but shape.</summary>
+    public const double NarrowestRow = 11;
     private const double BetweenRegisters = 30;
     private const double Rows = 590;
+    private const double LargestRowPitch = 58;
+
+    /// <summary>Where rows are this far apart or farther, a digit in them is as large as the other text.</summary>
+    public const double RowOfDigits = 30;
+
+    /// <summary>Digits smaller than this are not read, and give way to the shape.</summary>
+    private const double SmallestDigit = 11;
+
+    /// <summary>Bits in narrower columns are too many to be read one by one.</summary>
+    private const double NarrowestForGlance = 16.2;
+
+    /// <summary>So few rows leave room for digits however many bits there are.</summary>
+    private const int FewRows = 12;
 
     /// <summary>The middle of each bit's column, from the lowest bit of each register; asked for every bit of every row.</summary>
     private readonly double[][] middles;
@@ -26,16 +42,21 @@ internal sealed class WeaveGrid
     /// <param name="left">Where the first column may begin.</param>
     /// <param name="names">How wide each register's name is.</param>
     /// <param name="wide">Where the columns should end.</param>
+    /// <param name="rowsRoom">How far the rows may reach down together, on what the figure is laid out for; null where nothing is given.</param>
+    /// <param name="beside">How far words reach beyond the last column.</param>
     public WeaveGrid(
         IReadOnlyList<Register> registers,
         int rows,
         double left,
         double top,
         IReadOnlyList<double> names,
-        double wide = Wide
+        double wide = Wide,
+        double? rowsRoom = null,
+        double beside = 0
     )
     {
         Top = top;
+        Left = left;
         Count = rows;
         List<IReadOnlyList<int>> cuts = [.. registers.Select(Columns.Cuts)];
         var bits = registers.Sum(r => r.Width);
@@ -54,10 +75,24 @@ internal sealed class WeaveGrid
             left += GroupWidth(register, Pitch) + BetweenRegisters;
         }
         Right = left - BetweenRegisters;
-        var pitch = Math.Clamp(Rows / rows, Digits ? 21 : 15, 58);
+        var pitch = Math.Clamp(Rows / rows, Digits ? 21 : 15, LargestRowPitch);
         var share = Folded ? 0.72 : 0.52;
+        if (rowsRoom is { } given)
+        {
+            pitch = Math.Clamp(given / rows, Folded ? NarrowestRow : RowOfDigits, 1.4 * LargestRowPitch);
+            share = Folded ? share : Math.Clamp(0.7 * RowOfDigits / pitch, share, 0.7);
+        }
+        else if (rows > 1)
+        {
+            // A page is no more than twice as wide as high.
+            pitch = Math.Max(
+                pitch,
+                Math.Min(2 * LargestRowPitch, ((Right + beside + Margin) / 1.9 - 2 * top) / (rows - 1))
+            );
+        }
         CellHeight = Math.Min(30, pitch * share);
         RowPitch = pitch;
+        HasLegibleDigits = rows <= FewRows || (Pitch >= NarrowestForGlance && DigitSize >= SmallestDigit);
 
         double[] Middles(Register r, double start) =>
             [
@@ -77,6 +112,9 @@ internal sealed class WeaveGrid
     }
 
     public double Top { get; }
+
+    /// <summary>Where the first column begins.</summary>
+    public double Left { get; }
     public int Count { get; }
     public double Pitch { get; }
     public double RowPitch { get; }
@@ -89,6 +127,9 @@ internal sealed class WeaveGrid
 
     /// <summary>Bits that move together are drawn as one, because their cells are narrow.</summary>
     public bool Folded => Pitch < NarrowestForThreads;
+
+    /// <summary>Whether what the cells hold can be read at a glance; else the shape alone says more.</summary>
+    public bool HasLegibleDigits { get; }
 
     /// <summary>Whether a cell has room for a binary digit; else four cells share a hexadecimal one.</summary>
     public bool Digits => Pitch >= NarrowestForDigits;

@@ -56,6 +56,9 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     /// <summary>How sums by hand are laid out; null for as the house does.</summary>
     public HandLayout? Layout { get; init; }
 
+    /// <summary>What the figure is drawn for; null for as large as it comes out.</summary>
+    public FigureTarget? Target { get; init; }
+
     /// <exception cref="ArgumentException">No machine is named.</exception>
     public Answer<DrawnFigure> Ask(Means means)
     {
@@ -81,7 +84,7 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         {
             if (View.SuitsStill(datapath))
             {
-                return new DrawnFigure(View) { Still = draws(datapath, Words), Holds = true };
+                return new DrawnFigure(View) { Still = draws(datapath, Words, Target), Holds = true };
             }
             AddUnsuited(datapath, View.All.Where(v => v.Still is not null && v.SuitsStill(datapath)), found);
             return null;
@@ -115,7 +118,11 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         var answer = new CompareQuestion(Machines) { Operands = Operands, Anyway = Anyway }.Ask();
         found.AddRange(answer.Found);
         return answer.Data is { } compared
-            ? new DrawnFigure(View) { Still = View.OfSeveral!(compared.Datapaths, Words), Holds = compared.Holds }
+            ? new DrawnFigure(View)
+            {
+                Still = View.OfSeveral!(compared.Datapaths, Words, Target),
+                Holds = compared.Holds,
+            }
             : null;
     }
 
@@ -183,6 +190,8 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
             Style = Style,
             Base = Base,
             Layout = Layout,
+            Target = Target,
+            Folds = !IsOneByOne,
         };
         var lacks = View.Lacks(figure);
         found.AddRange(lacks.Select(d => new Finding(d, AskedPart.Style)));

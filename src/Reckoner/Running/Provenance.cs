@@ -16,6 +16,11 @@ internal sealed record ProvenanceRow(
     IReadOnlyList<Landing> Landings
 )
 {
+    /// <summary>
+    /// Where outputs would have been written that were tried and not kept: a decision that looked at the output went the other way.
+    /// </summary>
+    public IReadOnlyList<Landing> Dropped { get; init; } = [];
+
     /// <summary>For what was computed in this edge: where the bits of each input come from, each from the lowest.</summary>
     public IReadOnlyDictionary<Value, IReadOnlyList<IReadOnlyList<BitSource>>> Fed { get; init; } =
         new Dictionary<Value, IReadOnlyList<IReadOnlyList<BitSource>>>();

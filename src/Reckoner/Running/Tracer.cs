@@ -4,7 +4,7 @@ using Reckoner.Execution;
 namespace Reckoner.Running;
 
 /// <summary>Notes what happens, and beside it where the bits come from that each edge stores.</summary>
-internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bits)
+internal sealed partial class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bits)
 {
     private readonly List<ProvenanceRow> rows = [];
     private readonly List<Landing> landings = [];
@@ -25,6 +25,7 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
     {
         base.Begins(cycle, active);
         landings.Clear();
+        dropped.Clear();
         fed = [];
     }
 
@@ -42,6 +43,7 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
             new ProvenanceRow(rows.Count, sources, [.. origins], [.. landings.Where(l => kept.Contains(l.Value))])
             {
                 Fed = fed,
+                Dropped = [.. dropped.Where(d => !kept.Contains(d.Value))],
             }
         );
     }
@@ -58,12 +60,11 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
     public override void Wrote(TransferAct act, TracedWord word)
     {
         base.Wrote(act, word);
-        var low = act.Value.Width;
-        foreach (var place in IsTaken ? act.Places : [])
+        if (IsTaken)
         {
-            low -= place.Width;
-            landings.AddRange(Landings(place, word.Sources.AsSpan(low, place.Width), act.Line));
+            landings.AddRange(Landings(act, word));
         }
+        Drop(act, word);
     }
 
     /// <summary>Where a decision chose between 1 and 0, the output that decided comes down, if it has not before.</summary>
@@ -76,6 +77,19 @@ internal sealed class Tracer(Datapath datapath) : Recorder<TracedWord>(w => w.Bi
                 var held = Heard.Registers[place.Register.Index].Sources;
                 var found = Landings(place, held.AsSpan(place.Low, place.Width), inner.Line);
                 landings.AddRange(found.Where(f => !landings.Exists(l => l.Holds(f))));
+            }
+        }
+    }
+
+    private static IEnumerable<Landing> Landings(TransferAct act, TracedWord word)
+    {
+        var low = act.Value.Width;
+        foreach (var place in act.Places)
+        {
+            low -= place.Width;
+            foreach (var landing in Landings(place, word.Sources.AsSpan(low, place.Width), act.Line))
+            {
+                yield return landing;
             }
         }
     }

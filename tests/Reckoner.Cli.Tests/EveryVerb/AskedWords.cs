@@ -114,6 +114,7 @@ internal static class AskedWords
             "--from" => ["--from", drawn.Pick("0", "1")],
             "--to" => ["--to", drawn.Pick("0", "1")],
             "--base" => ["--base", drawn.Pick("2", "8", "10", "16")],
+            "--size" => ["--size", drawn.Pick("16:9", "4:3", "a4", "700x900")],
             "--layout" => ["--layout", drawn.Pick("bar", "colon")],
             // No port at all: whatever listens would go on for ever.
             "--port" => ["--port", "0"],

@@ -175,7 +175,8 @@ public class ThreadTests
         var groups = scene.Shapes.OfType<Group>().ToList();
         foreach (var group in groups.Where(g => g.Shapes.OfType<Strand>().Any()))
         {
-            var marks = group.Shapes.OfType<Area>().Select(a => (Box: Box(a.Outline), a.Fill!.Value.Hue)).ToList();
+            var kept = group.Shapes.OfType<Area>().Where(a => a.Fill is not null);
+            var marks = kept.Select(a => (Box: Box(a.Outline), a.Fill!.Value.Hue)).ToList();
             var before = groups.Last(g => g.Link!.Cycle == group.Link!.Cycle - 1 && g != group);
             var cells = before.Shapes.OfType<Area>().Select(a => Box(a.Outline)).ToList();
             var starts = group

@@ -42,33 +42,6 @@ public class ViewTests
         }
     }
 
-    /// <summary>Whoever knows drawings of hardware or of states from elsewhere finds none of their forms here.</summary>
-    [Theory]
-    [InlineData("divide-shared-register", 13, 3)]
-    [InlineData("divide-signed-truncating", -7, 3)]
-    [InlineData("multiply-booth", 5, -3)]
-    [InlineData("divide-srt-radix-2", 13, 3)]
-    public void No_view_has_trapezoids_ellipses_or_circles_that_hold_text(string name, int first, int second)
-    {
-        var datapath = Walks.At(name, 4);
-        var figure = Figure.Of(Walks.Of(datapath, first, second), Vocabulary.English);
-        foreach (var view in View.All.Where(v => v.Suits(figure.Walk)))
-        {
-            var scenes = view.Draws(figure).Concat(view.Still?.Invoke(datapath, Vocabulary.English) ?? []).ToList();
-            Assert.NotEmpty(scenes);
-            foreach (var scene in scenes)
-            {
-                var outlines = scene.Leaves.OfType<Area>().Select(a => a.Outline).ToList();
-                Assert.DoesNotContain(outlines, o => o is Trace trace && BlockShapes.IsTrapezoid(trace));
-                Assert.DoesNotContain(outlines.OfType<Disc>(), disc => Holds(scene, disc));
-                Assert.DoesNotContain("<ellipse", SvgWriter.Write(scene, Palette.Light), StringComparison.Ordinal);
-            }
-        }
-
-        static bool Holds(Scene scene, Disc disc) =>
-            scene.Leaves.OfType<Text>().Any(t => t.Box.Overlaps(new Box(disc.Centre.X, disc.Centre.Y, 0.1, 0.1)));
-    }
-
     [Fact]
     public void A_trapezoid_is_known_where_one_is_drawn()
     {

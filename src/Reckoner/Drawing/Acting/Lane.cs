@@ -19,6 +19,12 @@ internal sealed class Lane(string name, int width, Register? register = null)
     /// <summary>Where it comes from, in words, if no block gives it.</summary>
     public string From { get; init; } = "";
 
+    /// <summary>Whether it is an operand, at the load.</summary>
+    public bool IsOperand { get; init; }
+
+    /// <summary>Whether the control says it.</summary>
+    public bool IsControl { get; init; }
+
     /// <summary>What gives it; null for what is there when the cycle begins.</summary>
     public Block? Maker { get; init; }
 

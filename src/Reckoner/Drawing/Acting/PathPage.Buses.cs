@@ -95,6 +95,17 @@ internal sealed partial class PathPage
         var (left, end) = (Left(tap.Lane, tap.High), End(tap.Lane, tap.Low));
         var near = Math.Clamp(port.X, left, end);
         var y = port.Track;
+        var labelled = tap.Width == 1 || Label(port, near, to);
+        all.Add(new Bus(tap.Lane, tap.Width, (left, end), y, port.X, to, labelled));
+        Marks |= tap.Width > 1 ? PathMarks.Tap | PathMarks.Number : PathMarks.Tap;
+        if (isMoving && !port.Acts)
+        {
+            // What is not taken runs below whatever is.
+            Marks |= PathMarks.NotTaken;
+            under.AddRange(Dashes.Of([new(near, y), new(port.X, y), new(port.X, to)], Role.Quiet, 1.4));
+            under.Add(new Stroke(Trace.Through(new(left, y), new(end, y)), Role.Quiet, 3.4));
+            return;
+        }
         buses.Add(
             new Stroke(
                 Trace.Through(new(Math.Min(left, port.X) - 2, y), new(Math.Max(end, port.X) + 2, y)),
@@ -102,26 +113,22 @@ internal sealed partial class PathPage
                 9
             )
         );
-        var labelled = tap.Width == 1 || Label(port, near, to);
-        all.Add(new Bus(tap.Lane, tap.Width, (left, end), y, port.X, to, labelled));
+        if (tap.Steers)
+        {
+            Control(tap, new(near, y), new(port.X, y), new(port.X, to));
+        }
+        else if (!port.Acts)
+        {
+            buses.Add(new Stroke(Trace.Through(new(near, y), new(port.X, y), new(port.X, to)), Role.Quiet, 1.7));
+        }
+        else
+        {
+            Data(tap, near, y, port.X, to);
+        }
         if (!port.Acts)
         {
-            var width = tap.Steers ? 1 : 1.7;
-            buses.Add(new Stroke(Trace.Through(new(near, y), new(port.X, y), new(port.X, to)), Role.Quiet, width));
             buses.Add(new Stroke(Trace.Through(new(left, y), new(end, y)), Role.Quiet, tap.Steers ? 2 : 3.4));
             return;
-        }
-        var hues = tap.Hues;
-        var thick = tap.Steers ? 2.6 : 3.4;
-        for (var i = 0; i < hues.Count && i < 4; i++)
-        {
-            var by = (i - (Math.Min(4, hues.Count) - 1) / 2.0) * (thick + 0.8);
-            var way = Trace.Through(
-                new(near, y + by),
-                new(port.X - by * Math.Sign(near - port.X), y + by),
-                new(port.X - by * Math.Sign(near - port.X), to)
-            );
-            buses.Add(new Strand(way, hues[i], hues[i] == Role.Neutral ? 1.6 : thick));
         }
         for (var high = tap.High; high >= tap.Low; )
         {
@@ -134,6 +141,29 @@ internal sealed partial class PathPage
             var hue = tap.Lane.Hues[high];
             buses.Add(new Area(new Rectangle(box, 3), Role.Full(hue), Role.Edge(hue), 1));
             high = low - 1;
+        }
+    }
+
+    /// <summary>A thin line that ends in a square: what runs there decides and is not carried on.</summary>
+    private void Control(Tap tap, Point from, Point turn, Point to)
+    {
+        const double Square = 7;
+        Marks |= PathMarks.Control;
+        buses.Add(new Stroke(Trace.Through(from, turn, to), Role.Ink, tap.Width > 1 ? 2 * ControlWidth : ControlWidth));
+        solids.Add(new Area(new Rectangle(new Box(to.X - Square / 2, to.Y - Square, Square, Square)), Role.Ink));
+    }
+
+    /// <summary>A strand for each origin of the bits, up to four.</summary>
+    private void Data(Tap tap, double near, double y, double port, double to)
+    {
+        const double Thick = 3.4;
+        var hues = tap.Hues;
+        for (var i = 0; i < hues.Count && i < 4; i++)
+        {
+            var by = (i - (Math.Min(4, hues.Count) - 1) / 2.0) * (Thick + 0.8);
+            var x = port - by * Math.Sign(near - port);
+            var way = Trace.Through(new(near, y + by), new(x, y + by), new(x, to));
+            buses.Add(new Strand(way, hues[i], hues[i] == Role.Neutral ? 1.6 : Thick));
         }
     }
 

@@ -199,6 +199,7 @@ internal sealed partial class PathPage
         {
             return;
         }
+        Marks |= PathMarks.Arrival;
         var box = Columns(arrival) with { Top = bar, Height = BarHeight };
         Solid.Add(box);
         solids.Add(
@@ -229,11 +230,13 @@ internal sealed partial class PathPage
         var hue = from.Hues[fromLow];
         if (grid.Folded)
         {
+            // As broad above as below, also where a gap between parts lies on one side.
+            var broad = Math.Min(End(from, fromLow) - Left(from, fromHigh), End(to, low) - Left(to, high));
             var trace = Trace.Around(
-                new(Left(from, fromHigh), y),
+                new(End(from, fromLow) - broad, y),
                 new(End(from, fromLow), y),
                 new(End(to, low), end),
-                new(Left(to, high), end)
+                new(End(to, low) - broad, end)
             );
             threads.Add(new Area(trace, Role.Tint(hue), Role.Edge(hue), 0.7));
             return;

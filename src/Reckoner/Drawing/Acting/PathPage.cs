@@ -2,6 +2,28 @@ using Reckoner.Words;
 
 namespace Reckoner.Drawing;
 
+/// <summary>Marks of a page that a legend explains.</summary>
+[Flags]
+internal enum PathMarks
+{
+    None = 0,
+
+    /// <summary>A short bar across bits that are taken off.</summary>
+    Tap = 1,
+
+    /// <summary>The width of a bus.</summary>
+    Number = 2,
+
+    /// <summary>A line that ends in a square.</summary>
+    Control = 4,
+
+    /// <summary>A broken line.</summary>
+    NotTaken = 8,
+
+    /// <summary>A hollow bar over a register.</summary>
+    Arrival = 16,
+}
+
 /// <summary>
 /// A page of a datapath: registers at the left, to scale in their columns, running down from ribbon to ribbon; blocks at the right,
 /// each in columns that nothing else uses while its words are needed. Whatever is taken off a lane goes sideways between the
@@ -19,10 +41,16 @@ internal sealed partial class PathPage
     private const double BarGap = 11;
     private const double NoteLine = 23;
     private const double Padding = 8;
+    private const double BetweenBlocks = 16;
+
+    /// <summary>What operands need between the registers' names and their own cells.</summary>
+    private const double OverHead = 26;
+    public const double ControlWidth = 1.6;
 
     private readonly WeaveGrid grid;
     private readonly IReadOnlyList<Level> levels;
     private readonly Vocabulary words;
+    private readonly double slack;
     private readonly bool isBlank;
     private readonly bool isMoving;
     private readonly double top;
@@ -34,27 +62,33 @@ internal sealed partial class PathPage
     private readonly Dictionary<Lane, double[]> ends = [];
     private readonly Dictionary<int, Lane> shown = [];
     private readonly List<Shape> threads = [];
+    private readonly List<Shape> under = [];
     private readonly List<Shape> buses = [];
     private readonly List<Shape> solids = [];
     private readonly List<Bus> all = [];
 
     /// <param name="top">Where the first ribbon may stand.</param>
+    /// <param name="slack">How much farther apart rows stand than they must.</param>
+    /// <param name="rows">How wide blocks may stand beside each other; more of them stand in rows of their own.</param>
     /// <param name="isMoving">Whether it shows a cycle of a walk.</param>
     public PathPage(
         WeaveGrid grid,
         IReadOnlyList<Level> levels,
         Vocabulary words,
         double top,
+        double slack,
+        double rows,
         bool isMoving,
         bool isBlank
     )
     {
         this.grid = grid;
-        this.levels = levels;
         this.words = words;
+        this.slack = slack;
         this.top = top;
         this.isMoving = isMoving;
         this.isBlank = isBlank;
+        this.levels = [.. WithControl(levels).SelectMany(l => InRows(l, rows))];
         right = grid.Right + 44;
         Place();
         Bottom = Run();
@@ -66,10 +100,13 @@ internal sealed partial class PathPage
 
     public double Right { get; private set; }
 
+    /// <summary>Which marks stand on the page.</summary>
+    public PathMarks Marks { get; private set; }
+
     /// <summary>Whether any cell is hatched, since it carries nothing.</summary>
     public bool HasIdle { get; private set; }
 
-    public IReadOnlyList<Shape> Shapes => [.. threads, .. buses, .. solids];
+    public IReadOnlyList<Shape> Shapes => [.. under, .. threads, .. buses, .. solids];
 
     /// <summary>The boxes in which something stands: blocks, ribbons, bars.</summary>
     public List<Box> Solid { get; } = [];
@@ -127,13 +164,20 @@ internal sealed partial class PathPage
             }
         }
         var made = levels.SelectMany(l => l.Blocks).ToHashSet();
-        foreach (var lane in until.Keys.Where(l => l.Maker is null || !made.Contains(l.Maker)))
+        var placed = made.SelectMany(b => b.Gives).ToHashSet();
+        foreach (var lane in until.Keys.Where(l => !placed.Contains(l)))
         {
             sources.Add(new Block("", "") { Acts = isMoving, Gives = { lane } });
         }
         var taken = new List<(double Left, double Right, int From, int To)>();
+        foreach (var (source, left) in OverRegisters())
+        {
+            taken.Add((left, left + Width(source), -1, -1));
+            Place(source, left);
+        }
         foreach (
             var (block, row) in sources
+                .Where(s => !boxes.ContainsKey(s))
                 .Select(b => (b, -1))
                 .Concat(levels.SelectMany((l, i) => l.Blocks.Select(b => (b, i))))
         )
@@ -143,16 +187,47 @@ internal sealed partial class PathPage
             var to = Math.Max(row, block.Gives.Select(l => until.GetValueOrDefault(l, row)).Max() - 1);
             var left = Free(taken, width, row, to);
             taken.Add((left, left + width, row, to));
-            boxes.Add(block, new Box(left, 0, width, LabelHeight + RibbonHeight + 6));
-            var at = left + Padding;
-            foreach (var lane in block.Gives)
-            {
-                lefts.Add(lane, at + Lead(lane));
-                at += Lead(lane) + lane.Width * grid.Pitch + Apart;
-            }
-            Right = Math.Max(Right, left + width);
+            Place(block, left);
         }
         Right = Math.Max(Right, grid.Right);
+    }
+
+    private void Place(Block block, double left)
+    {
+        var width = Width(block);
+        boxes.Add(block, new Box(left, 0, width, LabelHeight + RibbonHeight + 6));
+        var at = left + Padding;
+        foreach (var lane in block.Gives)
+        {
+            lefts.Add(lane, at + Lead(lane));
+            at += Lead(lane) + lane.Width * grid.Pitch + Apart;
+        }
+        Right = Math.Max(Right, left + width);
+    }
+
+    /// <summary>At the load an operand stands over the register that takes it, where there is room for all of them.</summary>
+    private List<(Block Source, double Left)> OverRegisters()
+    {
+        if (levels[0].Before.Count > 0)
+        {
+            return [];
+        }
+        var found = new List<(Block Source, double Left)>();
+        foreach (var source in sources.Where(s => s.Gives[0].IsOperand))
+        {
+            var lane = source.Gives[0];
+            var homes = levels[0].Arrivals.Where(a => a.Taps.Any(t => t.Lane == lane)).ToList();
+            if (homes is not [var home] || home.Taps is not [{ Steers: false } tap])
+            {
+                return [];
+            }
+            var end = grid.X(home.Register, home.Low) + grid.Pitch / 2;
+            var left = end - (lane.Width - tap.Low) * grid.Pitch - Padding - Lead(lane);
+            found.Add((source, left));
+        }
+        var boxes = found.OrderBy(f => f.Left).ToList();
+        var areApart = boxes.Zip(boxes.Skip(1)).All(p => p.First.Left + Width(p.First.Source) + 8 <= p.Second.Left);
+        return areApart && boxes.All(b => b.Left >= WeaveGrid.Margin) ? found : [];
     }
 
     private readonly List<Block> sources = [];
@@ -162,11 +237,13 @@ internal sealed partial class PathPage
     {
         var left = right;
         while (
-            taken.Find(t => t.From <= to && from <= t.To && t.Left < left + width + 16 && left < t.Right + 16)
+            taken.Find(t =>
+                t.From <= to && from <= t.To && t.Left < left + width + BetweenBlocks && left < t.Right + BetweenBlocks
+            )
                 is { Right: > 0 } other
         )
         {
-            left = other.Right + 16.5;
+            left = other.Right + BetweenBlocks + 0.5;
         }
         return left;
     }
@@ -194,18 +271,20 @@ internal sealed partial class PathPage
     private string Kind(Block block) => sources.Contains(block) ? "" : block.Kind;
 
     private string Said(Block block) =>
-        !sources.Contains(block) ? (block.Words.Length > 34 ? block.Words[..33] + "…" : block.Words)
+        block.Gives[0].IsOperand ? $"{block.Gives[0].From} {block.Gives[0].Name}"
+        : block.Gives[0].IsControl ? block.Gives[0].From
+        : !sources.Contains(block) ? (block.Words.Length > 34 ? block.Words[..33] + "…" : block.Words)
         : block.Gives[0].Maker is not null ? words.Say("figure.from-above")
         : block.Gives[0].From;
 
     private static string Named(Block block) =>
-        string.Join(", ", block.Gives.Select(l => l.Name).Where(n => n.Length > 0));
+        block.Gives[0].IsOperand ? "" : string.Join(", ", block.Gives.Select(l => l.Name).Where(n => n.Length > 0));
 
     // ---- rows
 
     private double Run()
     {
-        var y = top;
+        var y = levels[0].Before.Count == 0 ? top + OverHead : top;
         foreach (var lane in levels[0].Before)
         {
             Ribbon(lane, y, lane.Idle);
@@ -224,7 +303,7 @@ internal sealed partial class PathPage
             var level = levels[row];
             Follow(level);
             var endsStep = row + 1 == levels.Count || levels[row + 1].Step != level.Step;
-            y = level.IsArrival ? Arrive(level, y, endsStep) : Blocks(level, y);
+            y = level.IsArrival ? Arrive(level, y + slack, endsStep) : Blocks(level, y + slack);
         }
         foreach (var lane in starts.Keys)
         {

@@ -45,6 +45,7 @@ internal sealed partial class Wiring
         {
             Bits = row?.Last is { } isLast ? (isLast ? 1 : 0) : null,
             From = control,
+            IsControl = true,
         };
 
     /// <summary>The load and every step, with everything that is there.</summary>
@@ -106,7 +107,11 @@ internal sealed partial class Wiring
     {
         foreach (var operand in datapath.Operands)
         {
-            var lane = new Lane(operand.In(words.Language), operand.Width) { From = words.Say("figure.operand") };
+            var lane = new Lane(operand.In(words.Language), operand.Width)
+            {
+                From = words.Say("figure.operand"),
+                IsOperand = true,
+            };
             if (walk is not null)
             {
                 lane.Bits = walk.Operands[operand.Index];

@@ -12,7 +12,9 @@ namespace Reckoner.Drawing;
 internal sealed class BlockGrid
 {
     public const double Wide = 1280;
-    public const double High = 720;
+
+    /// <summary>A screen of 16 to 9; what is drawn for a higher sheet has more room below.</summary>
+    public const double Lowest = 720;
     public const double Margin = 36;
     public const double Right = Wide - Margin;
     public const double TextSize = 26;
@@ -25,8 +27,9 @@ internal sealed class BlockGrid
     private readonly Dictionary<Register, double> lefts = [];
     private readonly Dictionary<Register, double> names = [];
 
-    private BlockGrid(Arrangement arrangement, double left, double pitch)
+    private BlockGrid(Arrangement arrangement, double left, double pitch, double high)
     {
+        High = high;
         Arrangement = arrangement;
         Pitch = pitch;
         Left = left;
@@ -43,6 +46,12 @@ internal sealed class BlockGrid
     }
 
     public Arrangement Arrangement { get; }
+
+    /// <summary>How high the sheet is.</summary>
+    public double High { get; }
+
+    /// <summary>Below this stand words only.</summary>
+    public double LowestBar => High - 98;
     public double Pitch { get; }
     public double Left { get; }
 
@@ -56,16 +65,27 @@ internal sealed class BlockGrid
     public double Breadth(int bits) => Math.Max(bits * Pitch, Narrowest);
 
     /// <summary>The grids of machines that are to be laid over each other.</summary>
-    public static IReadOnlyList<BlockGrid> Of(IReadOnlyList<MachineStructure> structures, double left)
+    /// <param name="target">What they are drawn for; null for a screen of 16 to 9.</param>
+    public static IReadOnlyList<BlockGrid> Of(
+        IReadOnlyList<MachineStructure> structures,
+        double left,
+        FigureTarget? target = null
+    )
     {
         var arrangements = structures.Select(s => new Arrangement(s)).ToList();
         var pitch = LargestPitch;
-        while (pitch > 1.5 && arrangements.Exists(a => new BlockGrid(a, left, pitch).Needs > Right))
+        var high = target is null || Below(target) > 1 ? Lowest : Math.Max(Lowest, HeightOn(target));
+        while (pitch > 1.5 && arrangements.Exists(a => new BlockGrid(a, left, pitch, high).Needs > Right))
         {
             pitch -= pitch > 12 ? 1 : 0.25;
         }
-        return [.. arrangements.Select(a => new BlockGrid(a, left, pitch))];
+        return [.. arrangements.Select(a => new BlockGrid(a, left, pitch, high))];
     }
+
+    private static double HeightOn(FigureTarget target) => Wide * target.Height / target.Width;
+
+    /// <summary>How many sheets there is room for below each other.</summary>
+    public static int Below(FigureTarget target) => Math.Max(1, (int)(HeightOn(target) / Lowest));
 
     /// <summary>A run of registers; single bits before the first wide one of all hang over to the left, their names too.</summary>
     private double Place(IReadOnlyList<Register> run, double x, bool isFirst)

@@ -111,7 +111,7 @@ internal sealed partial class BlockSheet
                     Role.Ground,
                     null
                 );
-                var isOnSheet = text.Box.Right <= BlockGrid.Right && text.Box.Bottom < BlockGrid.High - 6;
+                var isOnSheet = text.Box.Right <= BlockGrid.Right && text.Box.Bottom < grid.High - 6;
                 if (isOnSheet && IsFree(text.Box.Grown(2)))
                 {
                     shapes.Add(text);
@@ -140,7 +140,7 @@ internal sealed partial class BlockSheet
             Role.Ground,
             null
         );
-        if (!IsFree(text.Box.Grown(2)) || x > after.X + after.Breadth || text.Box.Bottom > BlockGrid.High - 6)
+        if (!IsFree(text.Box.Grown(2)) || x > after.X + after.Breadth || text.Box.Bottom > grid.High - 6)
         {
             return false;
         }
@@ -202,7 +202,7 @@ internal sealed partial class BlockSheet
             ("registers", Counted(hardware.RegisterBits)),
             ("adders", Counted(adders))
         );
-        Say(totals, BlockGrid.Right, BlockGrid.High - 18, Anchor.End, ink: Role.Quiet);
+        Say(totals, BlockGrid.Right, grid.High - 18, Anchor.End, ink: Role.Quiet);
         if (telling.Saved is not var (structure, _))
         {
             return;
@@ -216,7 +216,7 @@ internal sealed partial class BlockSheet
             Say(
                 words.Say("blocks.saved", ("what", string.Join(", ", saved))),
                 BlockGrid.Margin,
-                BlockGrid.High - 18,
+                grid.High - 18,
                 Anchor.Start,
                 Face.Bold
             );

@@ -89,7 +89,7 @@ internal sealed partial class BlockSheet
         Unsaid();
         return new Scene(
             BlockGrid.Wide,
-            BlockGrid.High,
+            grid.High,
             FigureHead.Title(Datapath, words),
             telling.Said,
             words.Language,

@@ -17,26 +17,23 @@ internal static class BlocksView
 {
     private const double Left = 172;
 
-    /// <summary>Below this stand words only.</summary>
-    private const double LowestBar = 622;
-
-    public static IReadOnlyList<Scene> Still(Datapath datapath, Vocabulary words) =>
-        [.. StillSheets(datapath, words).Select(s => s.Scene())];
+    public static IReadOnlyList<Scene> Still(Datapath datapath, Vocabulary words, FigureTarget? target) =>
+        On(target, [.. StillSheets(datapath, words, target).Select(s => s.Scene())]);
 
     /// <summary>Machines one after the other, each with what it saved over the one before it.</summary>
-    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words)
+    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words, FigureTarget? target)
     {
         var structures = datapaths.Select(MachineStructure.Of).ToList();
-        var grids = BlockGrid.Of(structures, Left);
-        return
-        [
-            .. structures.SelectMany(
-                (s, i) =>
-                    Sheets(s, grids[i], i == 0 ? null : (structures[i - 1], grids[i - 1]), words)
-                        .Select(sheet => sheet.Scene())
-            ),
-        ];
+        var grids = BlockGrid.Of(structures, Left, target);
+        var sheets = structures.SelectMany(
+            (s, i) => Sheets(s, grids[i], i == 0 ? null : (structures[i - 1], grids[i - 1]), words)
+        );
+        return On(target, [.. sheets.Select(sheet => sheet.Scene())]);
     }
+
+    /// <summary>On a sheet that is upright several stand below each other.</summary>
+    private static IReadOnlyList<Scene> On(FigureTarget? target, IReadOnlyList<Scene> sheets) =>
+        target is null ? sheets : Fitting.On(target, Fitting.Stacked(sheets, BlockGrid.Below(target)));
 
     /// <summary>Whether there is anything to draw: a register, and a step in which something may happen.</summary>
     public static bool Suits(Datapath datapath) =>
@@ -44,16 +41,23 @@ internal static class BlocksView
 
     private static bool HasSheet(State state) => state.Step is not null || state.Settings.Count > 0;
 
-    internal static IReadOnlyList<BlockSheet> StillSheets(Datapath datapath, Vocabulary words)
+    internal static IReadOnlyList<BlockSheet> StillSheets(
+        Datapath datapath,
+        Vocabulary words,
+        FigureTarget? target = null
+    )
     {
-        var (structure, grid, saved) = Placed(datapath);
+        var (structure, grid, saved) = Placed(datapath, target);
         return [.. Sheets(structure, grid, saved, words)];
     }
 
-    private static (MachineStructure, BlockGrid, (MachineStructure, BlockGrid)?) Placed(Datapath datapath)
+    private static (MachineStructure, BlockGrid, (MachineStructure, BlockGrid)?) Placed(
+        Datapath datapath,
+        FigureTarget? target
+    )
     {
         var structures = ComparisonView.Lineage(datapath).TakeLast(4).Select(MachineStructure.Of).ToList();
-        var grids = BlockGrid.Of(structures, Left);
+        var grids = BlockGrid.Of(structures, Left, target);
         return (structures[^1], grids[^1], structures.Count > 1 ? (structures[^2], grids[^2]) : null);
     }
 
@@ -103,7 +107,7 @@ internal static class BlocksView
                 .Range(1, left.Count)
                 .Reverse()
                 .Select(count => (count, layout: Laid(left.Take(count))))
-                .First(l => l.count == 1 || l.layout.Lowest <= LowestBar);
+                .First(l => l.count == 1 || l.layout.Lowest <= grid.LowestBar);
             yield return (state, names, fits.layout);
             left = [.. left.Skip(fits.count).SkipWhile(r => left.Count > fits.count && Laid([r]).IsEmpty)];
         }
@@ -123,9 +127,11 @@ internal static class BlocksView
             {
                 tried.Add(layout);
                 // What only decides makes room where it would stand in the way of what is stored.
-                if (tried.Count > 1 && layout.Lowest <= LowestBar)
+                if (tried.Count > 1 && layout.Lowest <= grid.LowestBar)
                 {
-                    return tried[0].Lowest <= LowestBar && tried[0].Arriving >= layout.Arriving ? tried[0] : layout;
+                    return tried[0].Lowest <= grid.LowestBar && tried[0].Arriving >= layout.Arriving
+                        ? tried[0]
+                        : layout;
                 }
             }
             return tried.MinBy(l => l.Lowest)!;
@@ -151,14 +157,17 @@ internal static class BlocksView
 
     /// <summary>A sheet for each cycle of a walk.</summary>
     public static IReadOnlyList<Scene> Of(Figure figure) =>
-        [.. Cycles(figure).SelectMany(c => c.Sheets.Select(s => s.Scene() with { Cycle = c.Cycle }))];
+        On(
+            figure.Target,
+            [.. Cycles(figure).SelectMany(c => c.Sheets.Select(s => s.Scene() with { Cycle = c.Cycle }))]
+        );
 
     internal static IReadOnlyList<BlockSheet> CycleSheets(Figure figure) =>
         [.. Cycles(figure).SelectMany(c => c.Sheets)];
 
     private static IEnumerable<(int Cycle, IEnumerable<BlockSheet> Sheets)> Cycles(Figure figure)
     {
-        var (structure, grid, saved) = Placed(figure.Walk.Datapath);
+        var (structure, grid, saved) = Placed(figure.Walk.Datapath, figure.Target);
         var rows = figure.Walk.Rows.Skip(figure.From).Take(figure.Until - figure.From + 1);
         return rows.Select(row => (row.Cycle, Cycle(structure, grid, saved, figure, row)));
     }

@@ -42,6 +42,9 @@ internal sealed record HandLines(
     public string FirstSign { get; init; } = "";
     public string SecondSign { get; init; } = "";
 
+    /// <summary>What the cycles before the first line do, in words; empty where there are none.</summary>
+    public string Before { get; init; } = "";
+
     /// <summary>Whether the lines are what cycles of the machine did.</summary>
     public bool AreOfCycles { get; init; } = true;
 

@@ -33,13 +33,7 @@ internal sealed class HandReckoning(int number, Vocabulary words)
 
     /// <summary>From the highest digit: bring it down, take the divisor away as often as it goes.</summary>
     /// <param name="cycles">For each bit of the quotient the cycles that took; null where no single ones did.</param>
-    public HandLines Divide(
-        BigInteger dividend,
-        int width,
-        BigInteger divisor,
-        int divisorWidth,
-        IReadOnlyList<CycleSpan?>? cycles
-    )
+    public HandLines Divide(BigInteger dividend, int width, BigInteger divisor, IReadOnlyList<CycleSpan?>? cycles)
     {
         var digits = Text(dividend, width);
         var lines = new List<HandLine>();
@@ -52,7 +46,12 @@ internal sealed class HandReckoning(int number, Vocabulary words)
             quotient += Signs[(int)times];
             var by = Cycles(place, cycles);
             made.Add(by);
-            var what = words.Say("by-hand.quotient-digit", ("digit", Short(times)));
+            var tried = Short(times.IsZero ? divisor : times * divisor);
+            var what = words.Say(
+                times.IsZero ? "by-hand.does-not-go" : "by-hand.goes",
+                ("tried", tried),
+                ("digit", Short(times))
+            );
             if (number != 2 && times == 0 && rest == 0 | quotient.All(d => d == '0'))
             {
                 continue;
@@ -65,11 +64,22 @@ internal sealed class HandReckoning(int number, Vocabulary words)
             }
         }
         lines.Add(Remains(rest, made));
-        return new HandLines(digits, Text(divisor, divisorWidth), quotient, [.. made.Select(m => m?.To)], lines)
+        return new HandLines(digits, Short(divisor), quotient, [.. made.Select(m => m?.To)], lines)
         {
             AreOfCycles = cycles is not null,
+            Before = Before(made),
         };
     }
+
+    /// <summary>What cycles do before the first that has a line: nothing is taken away in them, or there were no cycles at all.</summary>
+    private string Before(IEnumerable<CycleSpan?> made) =>
+        made.OfType<CycleSpan>().Select(s => s.From).DefaultIfEmpty(1).Min() is var first && first > 1
+            ? words.Say(
+                "by-hand.beside",
+                ("when", When(new CycleSpan(1, first - 1))),
+                ("what", words.Say("by-hand.takes-nothing"))
+            )
+            : "";
 
     private HandLine Remains(BigInteger rest, List<CycleSpan?> made) =>
         new(Short(rest), 0, "", RuleBelow: false, "", words.Say("by-hand.rest"), made.LastOrDefault());
@@ -198,6 +208,7 @@ internal sealed class HandReckoning(int number, Vocabulary words)
         return new HandLines(digits, "", text, [.. made.Select(m => m?.To)], lines)
         {
             AreOfCycles = cycles is not null,
+            Before = Before(made),
         };
     }
 

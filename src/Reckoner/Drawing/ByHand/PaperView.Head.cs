@@ -11,11 +11,12 @@ internal sealed partial class PaperView
             HandKind.Root => StackedRoot(Top + LinePitch),
         };
 
+    /// <summary>The bar that stands for "goes into" ends at the line that it divides, and reaches over the places of the quotient.</summary>
     private double StackedDivision(double y)
     {
         Result(Top);
         var bar = X(places - 1) - Pitch / 2 - 6;
-        shapes.Add(Line(new(bar, y + 12), new(bar, Top + 9), new(X(0) + Pitch / 2, Top + 9)));
+        shapes.Add(Line(new(bar, y + 9), new(bar, Top + 9), new(X(0) + Pitch / 2, Top + 9)));
         Digits(sum.Second, places + 1, y, isGiven: true);
         Digits(sum.First, 0, y, isGiven: true);
         return y;

@@ -11,7 +11,11 @@ internal sealed partial class PaperView
     private const double TextSize = FigureHead.TextSize;
     private const double DigitSize = 22;
     private const double Pitch = 24;
-    private const double LinePitch = 33;
+    private const double LeastLinePitch = 33;
+
+    /// <summary>What a page that nothing is known of is never wider than, and how far its lines are moved apart for that.</summary>
+    private const double WidestRatio = 2;
+    private const double MostLinePitch = 60;
     private const double RecodedPitch = 26;
     private const double RecodedSize = 15;
     private const double Top = 118;
@@ -22,6 +26,9 @@ internal sealed partial class PaperView
     private readonly List<Shape> shapes = [];
     private readonly int places;
     private readonly double left;
+
+    /// <summary>From line to line.</summary>
+    private double LinePitch { get; init; } = LeastLinePitch;
 
     private PaperView(Figure figure, HandKind kind, HandLines sum)
     {
@@ -45,10 +52,42 @@ internal sealed partial class PaperView
 
     private static BigInteger Number(Walk walk, Operand operand) => operand.Number(walk.Operands[operand.Index]);
 
+    /// <summary>The whole sum on one page.</summary>
     public static Scene Of(Figure figure)
     {
+        var scene = Whole(figure, LeastLinePitch);
+        var lines = View(figure, LeastLinePitch).sum.Lines.Count + 2;
+        var lacks = scene.SafeWidth / WidestRatio - scene.Height;
+        return lacks <= 0
+            ? scene
+            : Whole(figure, Math.Min(MostLinePitch, LeastLinePitch + Math.Ceiling(lacks / (lines - 1))));
+    }
+
+    private static Scene Whole(Figure figure, double linePitch)
+    {
+        var view = View(figure, linePitch);
+        return view.Drawn(0, view.sum.Lines.Count, 1, 1);
+    }
+
+    /// <summary>The sum on what the figure is drawn for; a long one goes on on another page.</summary>
+    public static IReadOnlyList<Scene> Pages(Figure figure)
+    {
+        if (figure.Room is not { } room)
+        {
+            return [Of(figure)];
+        }
+        var all = View(figure, LeastLinePitch).sum.Lines;
+        var parts = Fitting.Parts([.. all.Select(_ => LeastLinePitch)], room.Height - Top - 2 * LeastLinePitch - 70);
+        return Fitting.On(
+            figure.Target,
+            [.. parts.Select((p, i) => View(figure, LeastLinePitch).Drawn(p.From, p.Count, i + 1, parts.Count))]
+        );
+    }
+
+    private static PaperView View(Figure figure, double linePitch)
+    {
         var hand = HandSum.Of(figure.Walk.Datapath)!;
-        return new PaperView(figure, hand.Kind, Lines(figure, hand)).Drawn();
+        return new PaperView(figure, hand.Kind, Lines(figure, hand)) { LinePitch = linePitch };
     }
 
     internal static HandLines Lines(Figure figure, HandSum hand)
@@ -63,7 +102,6 @@ internal sealed partial class PaperView
                 first,
                 hand.First.Width,
                 second,
-                hand.Second!.Width,
                 HandCycles.Taking(walk, hand, HandReckoning.DivisionSteps(first, second, hand.First.Width))
             ),
             HandKind.Multiplication => reckoning.Multiply(
@@ -86,23 +124,30 @@ internal sealed partial class PaperView
 
     private bool IsShown(int? cycle) => cycle is null ? figure.Until >= figure.Walk.Cycles : cycle <= figure.Until;
 
-    private Scene Drawn()
+    /// <param name="from">The first line that stands on the page; the head stands on each.</param>
+    private Scene Drawn(int from, int lines, int page, int pages)
     {
         var title = FigureHead.Title(figure.Walk.Datapath, figure.Words);
         var given = FigureHead.Given(figure.Walk, figure.Words);
         var head = figure.Words.Say("by-hand.head", ("operands", given), ("base", figure.SumBase));
+        if (pages > 1)
+        {
+            head += "; " + figure.Words.Say("figure.page", ("page", page), ("count", pages));
+        }
         shapes.AddRange(FigureHead.Of(title, head));
         var y = figure.SumLayout == HandLayout.Bar ? Stacked() : InLine();
         var right = 0.0;
         var notes = shapes.OfType<Text>().Where(t => t.At.Y > Top - 10).Max(t => t.Box.Right) + 40;
-        foreach (var line in sum.Lines)
+        notes = Math.Max(notes, X(0) + Pitch * 2);
+        Heads(notes, y);
+        foreach (var line in sum.Lines.Skip(from).Take(lines))
         {
             y += LinePitch;
             if (!IsShown(line.Cycle))
             {
                 continue;
             }
-            var from = shapes.Count;
+            var first = shapes.Count;
             Digits(line.Digits, line.Place, y, isGiven: false);
             // A blank row is to be filled in with its sign: that tells the digit it was made for.
             Sign(figure.IsBlank ? "" : line.Sign, line.Top + 1, y);
@@ -115,8 +160,8 @@ internal sealed partial class PaperView
                     y + 9
                 );
             }
-            Say(Beside(line), Math.Max(notes, X(0) + Pitch * 2), y, Face.Plain, TextSize, Role.Quiet);
-            right = Math.Max(right, Group.From(shapes, from, line.Cycle));
+            Say(Beside(line), notes, y, Face.Plain, TextSize, Role.Quiet);
+            right = Math.Max(right, Group.From(shapes, first, line.Cycle));
         }
         if (NoCycles is { } without)
         {
@@ -138,6 +183,21 @@ internal sealed partial class PaperView
             figure.Words.Language,
             shapes
         );
+    }
+
+    /// <summary>What the lines of the head are, and what was done before the first line below it.</summary>
+    private void Heads(double x, double lowest)
+    {
+        var walk = figure.Walk;
+        var hand = HandSum.Of(walk.Datapath)!;
+        if (kind == HandKind.Division && figure.SumLayout == HandLayout.Bar)
+        {
+            Say(hand.Result.In(figure.Words.Language), x, Top, Face.Plain, TextSize, Role.Quiet);
+        }
+        if (!figure.IsBlank && sum.AreOfCycles && figure.Until > 0)
+        {
+            Say(sum.Before, x, lowest, Face.Plain, TextSize, Role.Quiet);
+        }
     }
 
     /// <summary>Why no cycles stand beside the lines; null where they do.</summary>
