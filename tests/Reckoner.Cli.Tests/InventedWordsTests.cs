@@ -61,8 +61,8 @@ public sealed partial class InventedWordsTests : IDisposable
             "M table 29 6 --width 5",
             "M paper 29 6 --width 5",
             "M blocks --width 5",
-            "M datapath --width 5",
-            "M datapath 29 6 --width 5 --cycle 3",
+            "M datapath --width 5 --size a4",
+            "M datapath 29 6 --width 5 --cycle 3 --size a4",
             "N M comparison --width 5",
         ],
     };

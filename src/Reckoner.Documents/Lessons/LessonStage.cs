@@ -65,7 +65,7 @@ internal sealed partial class LessonStage
             body.Add(html.ToString());
         }
         // How many cycles it takes is a result where a loop may stop early.
-        var open = walks.Any(w => w.Datapath.MayStopEarly) ? " data-open" : "";
+        var open = walks.Any(w => w.Datapath.MayStopEarly) ? " data-open=\"yes\"" : "";
         return $"<div class=\"stage\" role=\"group\" aria-label=\"{Escaped(Name(answers[0]))}\" data-cycles=\"{Cycles}\" data-steps=\"{step}\"{open}>\n"
             + string.Concat(body)
             + "</div>\n";
@@ -142,7 +142,7 @@ internal sealed partial class LessonStage
         Line("</tbody>\n</table>\n</div>");
         foreach (var note in answer.Document.Signs)
         {
-            Line($"<p class=\"signs\">{Escaped(note.ToString())}</p>");
+            Line($"<p class=\"below\">{Escaped(note.ToString())}</p>");
         }
         Line($"<div data-cycle=\"{Cycles + 1}\" class=\"end\">");
         Line($"<p>{Escaped(words.Say("lesson.results"))} {Escaped(WalkBlocks.ResultsSaid(walk, words))}</p>");

@@ -93,7 +93,7 @@ public static class LineNotes
     private static LineNote InCycle(int line, IReadOnlyList<Happening> happenings, Speech speech)
     {
         var told = $"{Sentences.Told(happenings, speech)}";
-        var idle = happenings.All(h => h is Stayed);
+        var idle = happenings.Any(h => h is Stayed) && happenings.All(h => h is Stayed or Tested);
         return new LineNote(
             line,
             idle ? speech.Say("page.not-taken", ("what", told)) : told,

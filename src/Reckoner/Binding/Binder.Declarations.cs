@@ -39,6 +39,12 @@ internal sealed partial class Binder
                 machineTornWidths.Add(name);
                 continue;
             }
+            // Nor is a range that is turned round by one.
+            if (low > high && !inRange)
+            {
+                numbers.TryAdd(name, value.Value);
+                continue;
+            }
             if (low > high)
             {
                 inRange = false;

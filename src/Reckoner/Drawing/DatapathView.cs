@@ -235,13 +235,7 @@ internal sealed class DatapathView
             : row.Round == 0 ? words.Say("figure.at-cycle", ("cycle", row.Cycle))
             : words.Say("figure.at-round", ("cycle", row.Cycle), ("round", row.Round), ("count", segment!.Count));
         var said = words.Say("figure.datapath-cycle", ("when", when), ("operands", given));
-        var pages = Pages(
-            levels,
-            $"{given}; {when}",
-            origins,
-            isMoving: true,
-            FigureDescription.Blank(figure, said)
-        );
+        var pages = Pages(levels, $"{given}; {when}", origins, isMoving: true, FigureDescription.Blank(figure, said));
         return [.. pages.Select(p => (p.Scene with { Cycle = row.Cycle }, p.Page))];
     }
 

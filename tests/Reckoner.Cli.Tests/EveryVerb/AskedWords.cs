@@ -118,7 +118,10 @@ internal static class AskedWords
             "--layout" => ["--layout", drawn.Pick("bar", "colon")],
             // No port at all: whatever listens would go on for ever.
             "--port" => ["--port", "0"],
+            "--no-browser" when verb.Own.Contains(Option.Watch) => ["--no-browser", "--watch", "--port", "0"],
             "--no-browser" => ["--no-browser", "--port", "0"],
+            "--watch" => ["--watch", "--port", "0"],
+            "--reasons" => ["--reasons", drawn.Pick("short", "full")],
             // Behind the machine already.
             "--slip" or "--add-up" or "-o" => [],
             _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),

@@ -61,7 +61,7 @@ public class EveryVerbTests
         Assert.All(Combination.All, c => Assert.Equal(Each, Times(c)));
         // Refusals alone would say little; only the page may be missing where it was not built.
         Assert.All(
-            Combination.All.Where(IsAboutMachines),
+            Combination.All.Where(c => IsAboutMachines(c) && !Listens(c)),
             c => Assert.True(Times(c, Exit.Done, Exit.DoesNotHold) > 0, $"{c} is always refused")
         );
     }
@@ -111,6 +111,10 @@ public class EveryVerbTests
         Combination.All[(int)((uint)seed % (uint)Combination.All.Count)];
 
     private static bool IsAboutMachines(Combination asked) => asked.Verb.TakesMachine || asked.Verb.TakesFile;
+
+    /// <summary>What listens would go on for ever, so it is asked with a port that is refused.</summary>
+    private static bool Listens(Combination asked) =>
+        asked.Verb.TakesFile && (asked.Option == Option.Watch || asked.Option == Option.NoBrowser);
 
     private void Try(Combination asked, int seed, RandomMachine drawn)
     {

@@ -21,6 +21,7 @@ public class HandCyclesTests
     [
         "divide-divisor-low",
         "divide-goldschmidt",
+        "divide-moving-divisor-in-steps",
         "divide-newton-raphson",
         "divide-non-restoring",
         "divide-overshoot",
