@@ -39,9 +39,9 @@ public class LessonPackTests
         ```
         """;
 
-    private static readonly AnsweredLesson Lesson = Answered();
+    private static readonly AnsweredLesson Lesson = Answered("weave");
 
-    private static AnsweredLesson Answered()
+    private static AnsweredLesson Answered(string view)
     {
         var lesson = LessonReader.Read(new Source("lesson.md", Text)).Lesson!;
         var walk = Divided("divide-still-divisor");
@@ -49,7 +49,7 @@ public class LessonPackTests
         RequestAnswer[] answers =
         [
             new WalkAnswer(walk, document),
-            new WalkFigure(View.All[0], Figure.Of(walk, Vocabulary.English)),
+            new WalkFigure(View.All.First(v => v.Name == view), Figure.Of(walk, Vocabulary.English)),
         ];
         return new AnsweredLesson(
             lesson,
@@ -69,7 +69,13 @@ public class LessonPackTests
             [29, 6]
         );
 
-    internal static byte[] File(string name) => LessonPack.Files(Lesson).Single(f => f.Path == name).Bytes;
+    internal static byte[] File(string name) => File(Lesson, name);
+
+    /// <summary>The same lesson with another figure beside its table.</summary>
+    internal static byte[] PageWith(string view) => File(Answered(view), "index.html");
+
+    private static byte[] File(AnsweredLesson lesson, string name) =>
+        LessonPack.Files(lesson).Single(f => f.Path == name).Bytes;
 
     private static string Page => Encoding.UTF8.GetString(File("index.html"));
 

@@ -19,6 +19,7 @@ public sealed class PlayerBrowser : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         folder.Write("index.html", LessonPackTests.File("index.html"));
+        folder.Write("paper.html", LessonPackTests.PageWith("paper"));
         playwright = await Playwright.CreateAsync();
         browser = await playwright.Chromium.LaunchAsync(
             new()
@@ -41,12 +42,12 @@ public sealed class PlayerBrowser : IAsyncLifetime
     }
 
     /// <summary>The page in a new profile, at a place of it.</summary>
-    public async Task<IPage> Visit(BrowserNewContextOptions options, string place = "")
+    public async Task<IPage> Visit(BrowserNewContextOptions options, string place = "", string file = "index.html")
     {
         options.Offline = true;
         var context = await browser!.NewContextAsync(options);
         var page = await context.NewPageAsync();
-        await page.GotoAsync(new Uri(Path.Combine(folder.Path, "index.html")) + place);
+        await page.GotoAsync(new Uri(Path.Combine(folder.Path, file)) + place);
         return page;
     }
 }
@@ -123,6 +124,20 @@ public sealed class PlayerTests(PlayerBrowser browser) : IClassFixture<PlayerBro
         await page.Keyboard.PressAsync("PageUp");
         Assert.False(await page.Locator(".black").IsVisibleAsync());
         Assert.Equal(7, await Rows(page).CountAsync());
+    }
+
+    /// <summary>A sum by hand has no rows of cells: its digits and what is said beside them come with their cycles.</summary>
+    [Fact]
+    public async Task Nothing_of_a_sum_by_hand_is_seen_before_its_cycle()
+    {
+        const string Early = """
+            () => [...document.querySelectorAll("figure g.later text")].map((t) => getComputedStyle(t).visibility)
+            """;
+        var page = await browser.Visit(new(), "#screen-2-1", "paper.html");
+        await page.Locator(".frame .ways").WaitForAsync();
+        var early = await page.EvaluateAsync<string[]>(Early);
+        Assert.True(early.Length > 10, $"{early.Length} texts are still to come");
+        Assert.All(early, visibility => Assert.Equal("hidden", visibility));
     }
 
     /// <summary>Table and figure beside each other on common lines, a band behind the row that is looked at, all of it in the picture.</summary>
