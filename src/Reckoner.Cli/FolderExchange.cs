@@ -8,6 +8,18 @@ internal sealed class FolderExchange(Disk disk, string place)
 {
     private readonly string beside = $"{place}.{Path.GetRandomFileName()}";
 
+    /// <summary>Whether a path is, or lies in, a folder that was made to be exchanged with a place.</summary>
+    public static bool IsBeside(string path, string place)
+    {
+        if (!path.StartsWith(place + ".", StringComparison.Ordinal))
+        {
+            return false;
+        }
+        // Path.GetRandomFileName gives eight letters, a dot and three.
+        var name = path[(place.Length + 1)..].Split(Path.DirectorySeparatorChar)[0];
+        return name.Length == 12 && name.IndexOf('.') == 8;
+    }
+
     /// <summary>
     /// Whether a folder can be exchanged: where somebody stands in it they would be left behind in the old one, and a link would be
     /// exchanged itself.

@@ -83,7 +83,15 @@ internal static class LessonWatch
                 saved.TryRead(out _);
                 request.Report.Clear();
                 // What is wrong is said, and the pack stays as it was until it is mended.
-                LessonVerb.Build(session, request, replaces: true);
+                try
+                {
+                    LessonVerb.Build(session, request, replaces: true);
+                }
+                catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+                {
+                    // A file that was being exchanged while it was read; the next saving tries again.
+                    session.Tell(e.Message);
+                }
             }
         }
         catch (OperationCanceledException)
@@ -109,9 +117,14 @@ internal static class LessonWatch
         watcher.EnableRaisingEvents = true;
         return watcher;
 
+        bool IsOfPack(string path) =>
+            path == pack
+            || path.StartsWith(pack + Path.DirectorySeparatorChar, StringComparison.Ordinal)
+            || FolderExchange.IsBeside(path, pack);
+
         void Tell(string path)
         {
-            if (!path.StartsWith(pack, StringComparison.Ordinal) && !Directory.Exists(path))
+            if (!IsOfPack(path) && !Directory.Exists(path))
             {
                 saved();
             }

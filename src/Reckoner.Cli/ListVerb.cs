@@ -20,5 +20,9 @@ internal static class ListVerb
         new ReportAnswer([CatalogueDocument.Of(Machines(), asked.Session.Words)]);
 
     private static List<(CatalogueEntry, Machine)> Machines() =>
-        [.. MachineCatalogue.Entries.Select(e => (e, Machine.Read(e.Source, MachineCatalogue.Find)))];
+        [
+            .. MachineCatalogue.Entries.Zip(
+                Machine.ReadAll(MachineCatalogue.Entries.Select(e => (e.Name, e.Source)), MachineCatalogue.Find)
+            ),
+        ];
 }

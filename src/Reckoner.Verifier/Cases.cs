@@ -45,6 +45,9 @@ internal sealed class Cases(JsonElement node)
 /// <summary>Facts multiplied with factors; added up they must give -1, so that not all of them can be so.</summary>
 internal sealed class Sum
 {
+    /// <summary>A factor and the facts multiplied with it.</summary>
+    private const int MostFacts = 16;
+
     private readonly List<(Poly Factor, IReadOnlyList<int> Facts)> addends = [];
 
     public static Sum Read(JsonElement sum)
@@ -52,7 +55,7 @@ internal sealed class Sum
         var read = new Sum();
         foreach (var addend in Certificate.List(sum))
         {
-            var facts = Certificate.List(addend).Skip(1).Select(Certificate.Number);
+            var facts = Certificate.AtMost(MostFacts, Certificate.List(addend)).Skip(1).Select(Certificate.Number);
             read.addends.Add((Certificate.Poly(Certificate.At(addend, 0)), [.. facts]));
         }
         return read;

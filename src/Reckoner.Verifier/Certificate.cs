@@ -10,6 +10,9 @@ internal static class Certificate
     private const int MostDepth = 400;
     private const int MostPower = 10_000;
 
+    /// <summary>Variables multiplied in one part.</summary>
+    private const int MostVariables = 16;
+
     public static JsonDocument Read(string text)
     {
         if (text.Length > MostBytes)
@@ -20,14 +23,32 @@ internal static class Certificate
         {
             return JsonDocument.Parse(text, new JsonDocumentOptions { MaxDepth = MostDepth });
         }
-        catch (JsonException)
+        // Half a surrogate pair is no JSON either, and told as an argument.
+        catch (Exception e) when (e is JsonException or ArgumentException)
         {
             throw new RefusedException(Refusal.Unreadable, "");
         }
     }
 
     public static JsonElement? Find(JsonElement node, string name) =>
-        node.ValueKind == JsonValueKind.Object && node.TryGetProperty(name, out var found) ? found : null;
+        Decoded(() =>
+            node.ValueKind == JsonValueKind.Object && node.TryGetProperty(name, out var found)
+                ? found
+                : (JsonElement?)null
+        );
+
+    /// <summary>Written as an escape, half a surrogate pair is found only where the text is asked for.</summary>
+    private static T Decoded<T>(Func<T> read)
+    {
+        try
+        {
+            return read();
+        }
+        catch (InvalidOperationException)
+        {
+            throw new RefusedException(Refusal.Unreadable, "text");
+        }
+    }
 
     public static JsonElement Get(JsonElement node, string name) =>
         Find(node, name) ?? throw new RefusedException(Refusal.Unreadable, name);
@@ -37,6 +58,9 @@ internal static class Certificate
             ? [.. node.EnumerateArray()]
             : throw new RefusedException(Refusal.Unreadable, "list");
 
+    public static IReadOnlyList<JsonElement> AtMost(int most, IReadOnlyList<JsonElement> list) =>
+        list.Count <= most ? list : throw new RefusedException(Refusal.TooLong, "list");
+
     public static JsonElement At(JsonElement node, int index) =>
         List(node) is var list && index < list.Count
             ? list[index]
@@ -44,7 +68,7 @@ internal static class Certificate
 
     public static string Text(JsonElement node) =>
         node.ValueKind == JsonValueKind.String
-            ? node.GetString()!
+            ? Decoded(() => node.GetString()!)
             : throw new RefusedException(Refusal.Unreadable, "text");
 
     private static string Name(JsonElement node) =>
@@ -69,9 +93,9 @@ internal static class Certificate
     public static Poly Poly(JsonElement node)
     {
         var sum = Verifier.Poly.Zero;
-        foreach (var part in List(node))
+        foreach (var part in AtMost(Verifier.Poly.MostParts, List(node)))
         {
-            var items = List(part);
+            var items = AtMost(3 + MostVariables, List(part));
             if (items.Count < 3)
             {
                 throw new RefusedException(Refusal.Unreadable, "part");

@@ -9,6 +9,9 @@ internal sealed record Fraction
     /// <summary>Longer numbers stand in no certificate that anyone has made.</summary>
     private const int MostDigits = 400;
 
+    /// <summary>Bits that sums and products of such numbers may grow to, and the highest power of 2.</summary>
+    private const int MostBits = 100_000;
+
     private Fraction(BigInteger numerator, BigInteger denominator) =>
         (Numerator, Denominator) = (numerator, denominator);
 
@@ -20,6 +23,10 @@ internal sealed record Fraction
 
     public static Fraction Of(BigInteger numerator, BigInteger denominator)
     {
+        if (numerator.GetBitLength() > MostBits || denominator.GetBitLength() > MostBits)
+        {
+            throw new RefusedException(Refusal.TooLong, "number");
+        }
         var common = BigInteger.GreatestCommonDivisor(numerator, denominator) * denominator.Sign;
         return new(numerator / common, denominator / common);
     }
@@ -35,7 +42,9 @@ internal sealed record Fraction
         Of(a.Numerator * b.Numerator, a.Denominator * b.Denominator);
 
     public static Fraction PowerOfTwo(int power) =>
-        power >= 0 ? BigInteger.One << power : Of(1, BigInteger.One << -power);
+        power is < -MostBits or > MostBits ? throw new RefusedException(Refusal.TooLong, "power")
+        : power >= 0 ? BigInteger.One << power
+        : Of(1, BigInteger.One << -power);
 
     /// <summary>The power of 2 in it, where no other denominator is left; else null.</summary>
     public int? PowersOfTwo =>
@@ -45,10 +54,9 @@ internal sealed record Fraction
 
     public static Fraction Read(string text)
     {
-        var parts = text.Split('/');
         if (
             text.Length <= MostDigits
-            && parts.Length <= 2
+            && text.Split('/') is { Length: <= 2 } parts
             && TryRead(parts[0], out var numerator)
             && TryRead(parts.Length == 2 ? parts[1] : "1", out var denominator)
             && denominator.Sign > 0

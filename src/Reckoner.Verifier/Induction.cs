@@ -291,10 +291,13 @@ internal sealed class Induction
 
     // ---- what the certificate says of a place
 
+    private const int MostPieces = 1000;
+    private const int MostFacts = 4000;
+
     private State Read(JsonElement node, Region region, bool isExit)
     {
         var pieces = Certificate
-            .List(Certificate.Get(node, "pieces"))
+            .AtMost(MostPieces, Certificate.List(Certificate.Get(node, "pieces")))
             .Select(p => new Piece(
                 Certificate.Text(Certificate.At(p, 0)),
                 Certificate.Text(Certificate.At(p, 1)),
@@ -305,7 +308,7 @@ internal sealed class Induction
             .ToList();
         CheckPieces(pieces, region);
         var facts = Certificate
-            .List(Certificate.Get(node, "facts"))
+            .AtMost(MostFacts, Certificate.List(Certificate.Get(node, "facts")))
             .Select(f => new Fact(
                 Certificate.Poly(Certificate.At(f, 1)),
                 Certificate.Text(Certificate.At(f, 0)) == "="
@@ -325,13 +328,16 @@ internal sealed class Induction
             : throw new RefusedException(Refusal.WrongPieces, "facts");
     }
 
-    /// <summary>The pieces of every register, in the order of the text, from its top to its bottom without gap or overlap.</summary>
+    /// <summary>
+    /// The pieces of every register, in the order of the text, from its top to its bottom without gap or overlap. A signed one is the
+    /// whole of its register: another, of no width, would stand in its place. A piece without a name would be lost from every product.
+    /// </summary>
     private void CheckPieces(List<Piece> pieces, Region region)
     {
         var names = pieces.Select(p => p.Name).Concat(machine.Operands.Select(o => o.Name)).ToList();
         var areNamed =
             names.Distinct().Count() == names.Count
-            && pieces.TrueForAll(p => p.Name.IndexOfAny(['#', '<', '|', ';']) < 0);
+            && pieces.TrueForAll(p => p.Name.Length > 0 && p.Name.IndexOfAny(['#', '<', '|', ';', ' ']) < 0);
         var next = 0;
         foreach (var register in machine.Registers)
         {
@@ -339,9 +345,14 @@ internal sealed class Induction
             while (next < pieces.Count && pieces[next].Register == register.Name)
             {
                 var piece = pieces[next++];
-                var fits = piece.IsSigned
-                    ? piece.Low == 0 && piece.High == register.Width - 1 && register.Reading == Reading.Signed
-                    : true;
+                var fits =
+                    !piece.IsSigned
+                    || (
+                        piece.Low == 0
+                        && piece.High == register.Width - 1
+                        && register.Reading == Reading.Signed
+                        && pieces.Count(p => p.Register == piece.Register) == 1
+                    );
                 areNamed &= fits && piece.High == top - 1 && region.NeverNegative(piece.High - piece.Low + 1);
                 top = piece.Low;
             }

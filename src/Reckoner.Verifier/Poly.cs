@@ -11,7 +11,7 @@ internal sealed record Product(int N, int I, string Variables)
 /// <summary>A sum of products with factors; every variable stands for a whole number.</summary>
 internal sealed class Poly
 {
-    private const int MostParts = 4000;
+    public const int MostParts = 4000;
     private readonly Dictionary<Product, Fraction> parts;
 
     private Poly(Dictionary<Product, Fraction> parts) => this.parts = parts;
@@ -50,7 +50,16 @@ internal sealed class Poly
         {
             Add(sum, product, factor);
         }
+        Bound(sum);
         return new(sum);
+    }
+
+    private static void Bound(Dictionary<Product, Fraction> sum)
+    {
+        if (sum.Count > MostParts)
+        {
+            throw new RefusedException(Refusal.TooLong, "");
+        }
     }
 
     public static Poly operator -(Poly a) => a * Of(-1);
@@ -66,8 +75,9 @@ internal sealed class Poly
             {
                 Add(sum, Times(x, y), f * g);
             }
+            Bound(sum);
         }
-        return sum.Count > MostParts ? throw new RefusedException(Refusal.TooLong, "") : new(sum);
+        return new(sum);
     }
 
     private static Product Times(Product a, Product b) =>

@@ -74,13 +74,14 @@ public sealed class LessonTests : IDisposable
         );
     }
 
-    /// <summary>Saved with another number, the lesson is built again, and whoever shows it is told by the page's tag.</summary>
+    /// <summary>Saved with another number, the lesson is built again, and whoever shows it is told by the page's tag;
+    /// also where the pack's name begins the lesson's.</summary>
     [Fact]
     public async Task A_lesson_that_is_watched_is_built_again_on_saving()
     {
         const string Body = "# {0}\n\n```reckoner\nwalk\n```";
-        var lesson = Lesson("lesson.md", Text(Body.Replace("{0}", "First", StringComparison.Ordinal)));
-        string[] words = ["lesson", lesson, "-o", Name("pack"), "--watch", "--no-browser"];
+        var lesson = Lesson("watched.md", Text(Body.Replace("{0}", "First", StringComparison.Ordinal)));
+        string[] words = ["lesson", lesson, "-o", Name("watched"), "--watch", "--no-browser"];
         using var watching = Child.Start(new ProcessStartInfo("dotnet", [typeof(Verb).Assembly.Location, .. words]));
         var said = "";
         while (!said.Contains("http://", StringComparison.Ordinal))
@@ -91,9 +92,13 @@ public sealed class LessonTests : IDisposable
         using var client = new HttpClient();
         Assert.Contains("<h1>First</h1>", await client.GetStringAsync(address, Stop), StringComparison.Ordinal);
         Assert.Contains("location.reload()", await client.GetStringAsync(address, Stop), StringComparison.Ordinal);
-        Assert.DoesNotContain("location.reload()", File.ReadAllText(Name("pack/index.html")), StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "location.reload()",
+            File.ReadAllText(Name("watched/index.html")),
+            StringComparison.Ordinal
+        );
         var before = await Tag();
-        Lesson("lesson.md", Text(Body.Replace("{0}", "Second", StringComparison.Ordinal)));
+        Lesson("watched.md", Text(Body.Replace("{0}", "Second", StringComparison.Ordinal)));
         while (await Tag() == before)
         {
             await Task.Delay(100, Stop);

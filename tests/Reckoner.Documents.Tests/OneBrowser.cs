@@ -17,11 +17,11 @@ public sealed class OneBrowser : IAsyncDisposable
             .FirstOrDefault(File.Exists);
 
     /// <summary>A new profile with nothing in it and no network.</summary>
-    public static async Task<IBrowserContext> Profile(Action<BrowserNewContextOptions>? set = null)
+    public static async Task<IBrowserContext> Profile(BrowserNewContextOptions? options = null)
     {
         Assert.SkipUnless(Chromium is not null, "chromium is missing");
-        var options = new BrowserNewContextOptions { Offline = true };
-        set?.Invoke(options);
+        options ??= new();
+        options.Offline = true;
         return await (await Started.Value).Browser.NewContextAsync(options);
     }
 

@@ -3,49 +3,23 @@ using Xunit;
 
 namespace Reckoner.Documents.Tests;
 
-/// <summary>One browser for all visits to the player of a lesson.</summary>
-public sealed class PlayerBrowser : IAsyncLifetime
+/// <summary>The player's pages in a folder, for all visits.</summary>
+public sealed class PlayerFolder : IDisposable
 {
-    private static string Chromium =>
-        (Environment.GetEnvironmentVariable("PATH") ?? "")
-            .Split(Path.PathSeparator)
-            .Select(p => Path.Combine(p, "chromium"))
-            .First(File.Exists);
-
     private readonly Folder folder = new();
-    private IPlaywright? playwright;
-    private IBrowser? browser;
 
-    public async ValueTask InitializeAsync()
+    public PlayerFolder()
     {
         folder.Write("index.html", LessonPackTests.File("index.html"));
         folder.Write("paper.html", LessonPackTests.PageWith("paper"));
-        playwright = await Playwright.CreateAsync();
-        browser = await playwright.Chromium.LaunchAsync(
-            new()
-            {
-                ExecutablePath = Chromium,
-                // A container's user may be root, whom the sandbox refuses.
-                Args = ["--no-sandbox", "--disable-gpu"],
-            }
-        );
     }
 
-    public async ValueTask DisposeAsync()
-    {
-        if (browser is not null)
-        {
-            await browser.DisposeAsync();
-        }
-        playwright?.Dispose();
-        folder.Dispose();
-    }
+    public void Dispose() => folder.Dispose();
 
     /// <summary>The page in a new profile, at a place of it.</summary>
     public async Task<IPage> Visit(BrowserNewContextOptions options, string place = "", string file = "index.html")
     {
-        options.Offline = true;
-        var context = await browser!.NewContextAsync(options);
+        var context = await OneBrowser.Profile(options);
         var page = await context.NewPageAsync();
         await page.GotoAsync(new Uri(Path.Combine(folder.Path, file)) + place);
         return page;
@@ -53,10 +27,10 @@ public sealed class PlayerBrowser : IAsyncLifetime
 }
 
 /// <summary>The player of a lesson, driven in a browser without network by keys, buttons and on paper.</summary>
-public sealed class PlayerTests(PlayerBrowser browser) : IClassFixture<PlayerBrowser>
+public sealed class PlayerTests(PlayerFolder folder) : IClassFixture<PlayerFolder>
 {
     private Task<IPage> Visit(bool? javaScript = null, ViewportSize? phone = null) =>
-        browser.Visit(
+        folder.Visit(
             new()
             {
                 JavaScriptEnabled = javaScript,
@@ -90,7 +64,7 @@ public sealed class PlayerTests(PlayerBrowser browser) : IClassFixture<PlayerBro
     private async Task<IPage> Shown(int width = 1280, int height = 720, string place = "screen-2")
     {
         var size = new ViewportSize { Width = width, Height = height };
-        var page = await browser.Visit(new() { HasTouch = true, ViewportSize = size }, "#" + place);
+        var page = await folder.Visit(new() { HasTouch = true, ViewportSize = size }, "#" + place);
         await page.Locator(".frame .ways").WaitForAsync();
         return page;
     }
@@ -133,7 +107,7 @@ public sealed class PlayerTests(PlayerBrowser browser) : IClassFixture<PlayerBro
         const string Early = """
             () => [...document.querySelectorAll("figure g.later text")].map((t) => getComputedStyle(t).visibility)
             """;
-        var page = await browser.Visit(new(), "#screen-2-1", "paper.html");
+        var page = await folder.Visit(new(), "#screen-2-1", "paper.html");
         await page.Locator(".frame .ways").WaitForAsync();
         var early = await page.EvaluateAsync<string[]>(Early);
         Assert.True(early.Length > 10, $"{early.Length} texts are still to come");

@@ -75,6 +75,21 @@ public sealed class Machine : IMachine
     /// <summary>Reads a text and the machines it names.</summary>
     public static Machine Read(Source source, Library library) => Read(source, library, [], []);
 
+    /// <summary>Several texts of one library, in their order; what they name is read once for all of them.</summary>
+    /// <param name="sources">Each with the name that the library has it by.</param>
+    internal static IReadOnlyList<Machine> ReadAll(IEnumerable<(string Name, Source Source)> sources, Library library)
+    {
+        var known = new Dictionary<string, Machine>();
+        return
+        [
+            .. sources.Select(s =>
+                known.TryGetValue(s.Name, out var machine)
+                    ? machine
+                    : known[s.Name] = Read(s.Source, library, [], known)
+            ),
+        ];
+    }
+
     /// <summary>A machine of an edited description; the machines it names are looked up anew.</summary>
     public static Machine Of(Description description, Library library) =>
         Linked(description, new Report(description.Source), library, [], []);

@@ -1,4 +1,5 @@
 using Reckoner.Claims;
+using Reckoner.Numbers;
 using Reckoner.Proving;
 using Reckoner.Tables;
 using Reckoner.Verifier;
@@ -121,7 +122,7 @@ internal static class ProofDocument
                 said.Add(
                     words.Spell(
                         "prove.fails",
-                        ("width", fails.Width),
+                        ("widths", WidthText.Of(fails.Datapath.Widths)),
                         ("operands", OperandsText.Operands(fails.Datapath, fails.Operands, words)),
                         ("results", OperandsText.Results(fails.Datapath, fails.Results, words))
                     )

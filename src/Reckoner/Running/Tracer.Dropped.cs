@@ -6,6 +6,8 @@ internal sealed partial class Tracer
 {
     private readonly List<Landing> dropped = [];
 
+    private readonly Dictionary<Value, HashSet<Value>> lookedAt = new(ReferenceEqualityComparer.Instance);
+
     /// <summary>What was asked on the way to the act that is executed, the innermost last.</summary>
     private readonly Stack<Value> questions = new();
 
@@ -45,12 +47,34 @@ internal sealed partial class Tracer
     }
 
     private void Drop(IEnumerable<Landing> found, IEnumerable<Value> asked) =>
-        dropped.AddRange(found.Where(l => asked.Any(q => LooksAt(q, l.Value))));
+        dropped.AddRange(found.Where(l => asked.Any(q => LookedAt(q).Contains(l.Value))));
 
     private static Value Chosen(Value value) => value.Operation == Operation.Wire ? Chosen(value.Wire!.Value) : value;
 
-    private static bool LooksAt(Value question, Value output) =>
-        ReferenceEquals(question, output)
-        || (question.Operation == Operation.Wire && LooksAt(question.Wire!.Value, output))
-        || question.Inputs.Any(i => LooksAt(i, output));
+    /// <summary>All that a question looks at, each value once: through names a chain of them has as many ways as two to its length.</summary>
+    private HashSet<Value> LookedAt(Value question)
+    {
+        if (lookedAt.TryGetValue(question, out var seen))
+        {
+            return seen;
+        }
+        lookedAt[question] = seen = new(ReferenceEqualityComparer.Instance);
+        var open = new Stack<Value>([question]);
+        while (open.TryPop(out var value))
+        {
+            if (!seen.Add(value))
+            {
+                continue;
+            }
+            foreach (var input in value.Inputs)
+            {
+                open.Push(input);
+            }
+            if (value.Operation == Operation.Wire)
+            {
+                open.Push(value.Wire!.Value);
+            }
+        }
+        return seen;
+    }
 }

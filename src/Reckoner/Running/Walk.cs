@@ -46,7 +46,7 @@ public sealed record JudgedClaim(Claim Claim, bool Holds, bool Applies)
         var holds = ClaimJudge.Holds(claim, operands, results);
         return new JudgedClaim(claim, holds, !holds || ClaimJudge.Applies(claim, operands, results))
         {
-            Undefined = ClaimJudge.Undefined(claim, operands, results),
+            Undefined = holds ? null : ClaimJudge.Undefined(claim, operands, results),
         };
     }
 }

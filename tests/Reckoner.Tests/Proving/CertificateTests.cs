@@ -41,6 +41,9 @@ public class CertificateTests
     [InlineData("{}", Refusal.Unreadable)]
     [InlineData("[1, 2]", Refusal.Unreadable)]
     [InlineData("{\"format\":2}", Refusal.OtherForm)]
+    [InlineData("{\"\\ud800\":1}", Refusal.Unreadable)]
+    [InlineData("{\"format\":1,\"description\":\"\\ud800\"}", Refusal.Unreadable)]
+    [InlineData("\"\ud800\"", Refusal.Unreadable)]
     [InlineData("{\"format\":1,\"description\":\"sha256:0\"}", Refusal.OtherDescription)]
     public void What_is_no_certificate_is_refused(string text, Refusal refusal) =>
         Assert.Equal(refusal, Proofs.Verified(Machines.Named("divide-still-divisor"), text).Refusal);
@@ -60,6 +63,55 @@ public class CertificateTests
         {
             Assert.False(Proofs.Verified(machine, certificate[..length]).IsAccepted);
         }
+    }
+
+    /// <summary>
+    /// A piece without a name would vanish from products, and one of no width beside a signed one would stand in its register's place.
+    /// Both are refused as pieces, before anything is said of them.
+    /// </summary>
+    [Fact]
+    public void Pieces_are_named_and_a_signed_one_stands_alone()
+    {
+        const string Machine = "divide-non-restoring";
+        Assert.Equal(Refusal.WrongPieces, Changed(list => list[^1]!.AsArray()[0] = "").Refusal);
+        Assert.Equal("", Changed(list => list[^1]!.AsArray()[0] = "").What);
+        Assert.Equal(Refusal.WrongPieces, Changed(Beside).Refusal);
+        Assert.Equal("", Changed(Beside).What);
+
+        static void Beside(JsonArray list)
+        {
+            var signed = list.Single(p => p!.AsArray()[4]!.GetValue<int>() == 1)!.AsArray();
+            list.Insert(list.IndexOf(signed) + 1, JsonNode.Parse($"[\"z\",\"{signed[1]}\",[0,0,-1],[0,0,0],0]"));
+        }
+
+        static Verdict Changed(Action<JsonArray> change)
+        {
+            var root = JsonNode.Parse(Proofs.Of(Machine).Certificate!)!;
+            change(Pieces(root).First());
+            return Proofs.Verified(Machines.Named(Machine), root.ToJsonString());
+        }
+    }
+
+    private static IEnumerable<JsonArray> Pieces(JsonNode? node) =>
+        node switch
+        {
+            JsonObject o => o.SelectMany(p => p.Key == "pieces" ? [p.Value!.AsArray()] : Pieces(p.Value)),
+            JsonArray a => a.SelectMany(Pieces),
+            _ => [],
+        };
+
+    /// <summary>What would take for ever is refused for its size.</summary>
+    [Fact]
+    public void Lists_and_powers_without_end_are_refused()
+    {
+        var machine = Machines.Named("divide-still-divisor");
+        var certificate = Proofs.Of("divide-still-divisor").Certificate!;
+        const string First = "\"facts\":[[\"=\",[";
+        var at = certificate.IndexOf(First, StringComparison.Ordinal) + First.Length;
+        var many = string.Concat(Enumerable.Range(0, 5000).Select(i => $"[\"1\",{i},0],"));
+        Assert.Equal(Refusal.TooLong, Proofs.Verified(machine, certificate.Insert(at, many)).Refusal);
+        var names = string.Concat(Enumerable.Repeat(",\"R\"", 1000));
+        Assert.Equal(Refusal.TooLong, Proofs.Verified(machine, certificate.Insert(at, $"[\"1\",0,0{names}],")).Refusal);
     }
 
     /// <summary>
