@@ -1,5 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
+using System.Security.Cryptography;
+using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -77,12 +79,11 @@ public static class PageHost
     private const string Watching = """
         <script>
         (() => {
-            let seen = null;
+            const shown = "{tag}";
             setInterval(async () => {
                 try {
                     const tag = (await fetch("/", { method: "HEAD", cache: "no-store" })).headers.get("etag");
-                    if (seen !== null && tag !== null && tag !== seen) location.reload();
-                    seen = tag ?? seen;
+                    if (tag !== null && tag !== `"${shown}"`) location.reload();
                 } catch {
                     // Not served any more.
                 }
@@ -94,15 +95,27 @@ public static class PageHost
 
     private static async Task Watched(HttpContext context, RequestDelegate next, string page)
     {
-        if (!HttpMethods.IsGet(context.Request.Method) || context.Request.Path.Value is not ("/" or "/index.html"))
+        var isHead = HttpMethods.IsHead(context.Request.Method);
+        if (
+            !(isHead || HttpMethods.IsGet(context.Request.Method))
+            || context.Request.Path.Value is not ("/" or "/index.html")
+        )
         {
             await next(context);
             return;
         }
         var html = await File.ReadAllTextAsync(page, context.RequestAborted);
+        // Of what is served, so that the page knows which version it shows, however soon the next one comes.
+        var tag = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(html)));
+        context.Response.Headers.ETag = $"\"{tag}\"";
         context.Response.ContentType = "text/html; charset=utf-8";
+        if (isHead)
+        {
+            return;
+        }
+        var watching = Watching.Replace("{tag}", tag, StringComparison.Ordinal);
         await context.Response.WriteAsync(
-            html.Replace("</body>", Watching + "</body>", StringComparison.Ordinal),
+            html.Replace("</body>", watching + "</body>", StringComparison.Ordinal),
             context.RequestAborted
         );
     }

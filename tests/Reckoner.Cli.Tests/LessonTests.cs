@@ -541,7 +541,9 @@ public sealed class LessonTests : IDisposable
         Assert.DoesNotContain(-1, places);
         Assert.Equal(places.Order(), places);
         // In the fourth the divisor fits for the first time, in the sixth nothing moves any more.
-        var asked = notes.Split('\n').Where(l => l.Contains("Here somebody will ask", StringComparison.Ordinal));
+        var asked = notes
+            .Split('\n')
+            .Where(l => l.Contains("No cycle before had such a reason", StringComparison.Ordinal));
         Assert.Equal(["- Cycle 4", "- Cycle 6"], asked.Select(l => l.Split(':')[0]));
         var told = Regex.Match(
             notes,

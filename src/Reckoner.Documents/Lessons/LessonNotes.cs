@@ -141,8 +141,8 @@ internal sealed partial class LessonNotes
         }
     }
 
-    /// <summary>Up to and with the sign that ends it.</summary>
-    [GeneratedRegex(@"[^.?!]+[.?!]?")]
+    /// <summary>Up to and with the sign that ends it; a sign within a number or a name ends nothing.</summary>
+    [GeneratedRegex(@".+?(?:[.?!]+(?=\s|$)|$)", RegexOptions.Singleline)]
     private static partial Regex Sentence();
 
     [GeneratedRegex("[0-9]+")]

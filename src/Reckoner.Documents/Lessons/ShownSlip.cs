@@ -5,7 +5,7 @@ using Reckoner.Slips;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>A slip that shows itself on the very operands of a walk.</summary>
-/// <param name="Cycle">The first in which registers differ; as late as with any slip, since that is seen least.</param>
+/// <param name="Cycle">The first in which registers differ; as late as with any of those tried, since that is seen least.</param>
 internal sealed record ShownSlip(string Name, int Cycle, Walk Walk)
 {
     /// <summary>So many are tried: a machine of large tables has thousands, and those of its cells stand last.</summary>

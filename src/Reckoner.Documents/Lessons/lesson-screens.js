@@ -28,7 +28,7 @@
   for (const screen of shown) screen.from = screen.heading ?? screen.nodes[0];
 
   // ---- the frame around them
-  const button = (key, act, name) => element("button", { type: "button", textContent: say(key), onclick: act, className: name ?? "" });
+  const button = (key, act) => element("button", { type: "button", textContent: say(key), onclick: act });
   const heading = element("h2");
   const about = element("p", { className: "about" });
   const stitches = element("p", { className: "stitches" });
@@ -44,7 +44,7 @@
     reading,
     button("earlier", () => earlier()),
     button("later", () => later()),
-    button("present-end", () => end(), "out-of-it"),
+    button("present-end", () => end()),
   );
   const frame = element(
     "div",

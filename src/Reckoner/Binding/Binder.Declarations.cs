@@ -39,26 +39,24 @@ internal sealed partial class Binder
                 machineTornWidths.Add(name);
                 continue;
             }
-            // Nor is a range that is turned round by one.
-            if (low > high && !inRange)
-            {
-                numbers.TryAdd(name, value.Value);
-                continue;
-            }
             if (low > high)
             {
+                // A range that is turned round by a width out of range is no slip of its own.
+                if (inRange)
+                {
+                    report.Add(
+                        Id.RangeTurned,
+                        Span.Covering(line.Low.Span, line.High.Span),
+                        ("name", name),
+                        ("low", low.Value),
+                        ("high", high.Value)
+                    );
+                }
                 inRange = false;
-                report.Add(
-                    Id.RangeTurned,
-                    Span.Covering(line.Low.Span, line.High.Span),
-                    ("name", name),
-                    ("low", low.Value),
-                    ("high", high.Value)
-                );
                 numbers.TryAdd(name, value.Value);
                 continue;
             }
-            // A default that follows from a width out of range is no slip of its own.
+            // Nor is a default that follows from one.
             if ((value < low || value > high) && (inRange || chosen.ContainsKey(name)))
             {
                 inRange = false;

@@ -21,7 +21,7 @@ internal enum LegendMark
     /// <summary>A cell with a dot above it.</summary>
     Dot,
 
-    /// <summary>A thin line with a short bar across: something that decides.</summary>
+    /// <summary>A thin line that ends in a square: something that decides.</summary>
     Control,
 
     /// <summary>A line of dashes: what is there and not taken.</summary>

@@ -283,7 +283,7 @@ internal sealed partial class Lexer
             Id.NameNotFile,
             path,
             ("path", Shortened(text[start..at])),
-            ("name", isName ? Shortened(name) : "divide-still-divisor")
+            ("name", isName ? Shortened(name) : "divide-by-hand")
         );
         tokens.Add(new Token(TokenKind.Name, isName ? name : "", path, spaced));
         spaced = false;

@@ -125,8 +125,12 @@ internal sealed record ProofReport(
     )
     {
         var proofs = attempts.Select(a => a.Proof).OfType<SectionProof>().ToList();
-        end ??= attempts.Select(a => a.End).OfType<NotReachedException>().FirstOrDefault();
+        var ends = attempts.Select(a => a.End).OfType<NotReachedException>().ToList();
+        // Where the time was spent it cannot be said what else would have ended it.
+        end ??= ends.Find(e => e.Obstacle is Proving.Obstacle.Budget) ?? ends.FirstOrDefault();
         var isWhole = verified.Count == claims.Count;
+        var together = proofs.FindAll(p => p.Part.When.Count == 0);
+        var isByParts = isWhole ? !together.Exists(p => p.IsWhole) : !together.Exists(p => p.HasAny);
         return new(
             [
                 .. claims.Select(
@@ -139,13 +143,14 @@ internal sealed record ProofReport(
                         )
                 ),
             ],
-            // Parts are of interest only where all operands together were not enough.
-            proofs.Exists(p => p is { Part.When.Count: 0, IsWhole: true }) || !isWhole
-                ? [.. proofs.Where(p => p.Part.When.Count == 0)]
-                : [.. proofs.Where(p => p.Part.When.Count > 0)],
+            // Parts are of interest only where all operands together were not enough; what proves nothing stands in no certificate.
+            [.. proofs.Where(p => p.HasAny && p.Part.When.Count > 0 == isByParts)],
             isWhole ? null : end?.Obstacle,
             end?.What ?? ""
-        );
+        )
+        {
+            Together = together,
+        };
     }
 }
 
@@ -158,7 +163,11 @@ internal sealed record ProofSection(
     IReadOnlyList<SectionProof> Proofs,
     Obstacle? Obstacle,
     string What
-);
+)
+{
+    /// <summary>What was tried for all operands together, whether or not it proved anything: it knows what broke.</summary>
+    public IReadOnlyList<SectionProof> Together { get; init; } = [];
+}
 
 /// <param name="Proof">What was found of it; null where nothing was looked at.</param>
 /// <param name="Fails">Operands for which it does not hold; null where it is proved or none were found.</param>

@@ -19,7 +19,7 @@ internal static class ProofDocument
             if (section.Claims.Any(c => !c.IsProved && c.Fails is null))
             {
                 blocks.AddRange(Ends(section, words));
-                blocks.AddRange(section.Proofs.SelectMany(p => Broken(p, words)));
+                blocks.AddRange(section.Together.SelectMany(p => Broken(p, words)));
             }
             if (section.Claims.Any(c => c.IsProved))
             {

@@ -11,11 +11,6 @@ namespace Reckoner.Reporting;
 /// </summary>
 internal static class Sentences
 {
-    public static string Of(IReadOnlyList<Happening> happenings, Vocabulary words) =>
-        Told(happenings, new Speech(words)).ToString();
-
-    public static string Of(Happening happening, Vocabulary words) => Told(happening, new Speech(words)).ToString();
-
     /// <summary>The sentence of a moment; empty for one in which nothing is said.</summary>
     public static Content Told(IReadOnlyList<Happening> happenings, Speech speech)
     {

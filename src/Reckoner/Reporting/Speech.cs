@@ -17,9 +17,6 @@ internal sealed record Speech(Vocabulary Words, Digits Digits, bool ByComplement
 
     public ReasonForm Form { get; init; } = ReasonForm.Full;
 
-    public Speech(Vocabulary words)
-        : this(words, new Digits(2, 0), ByComplement: false) { }
-
     /// <summary>For the rows of a walk of a machine, digits in base 2 not in groups.</summary>
     public static Speech Of(Datapath datapath, Vocabulary words, HouseStyle style) =>
         new(words, style.Digits.Base == 2 ? new Digits(2, 0) : style.Digits, style.ByComplement)

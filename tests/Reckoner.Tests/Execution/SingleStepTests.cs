@@ -2,10 +2,8 @@ using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Numbers;
-using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Timelines;
-using Reckoner.Words;
 using Xunit;
 
 namespace Reckoner.Tests;
@@ -40,7 +38,7 @@ public class SingleStepTests
     private static string Told(MomentOfWalk moment) =>
         $"{moment.Moment} {moment.Stored} {string.Join(' ', moment.Registers)} "
         + string.Join(' ', moment.Values.Select(v => $"{v.Wire.Name} {v.Bits}"))
-        + string.Join("; ", moment.Happenings.Select(h => $"{h.Line} {Sentences.Of(h, Vocabulary.English)}"));
+        + string.Join("; ", moment.Happenings.Select(h => $"{h.Line} {Spoken.Of(h)}"));
 
     /// <summary>The slow way and the words of a graph, from registers that no walk may ever reach.</summary>
     [Theory]

@@ -82,7 +82,6 @@ public class RightUpToTests
         Assert.NotEmpty(fails);
         Assert.Equal(wrong[0], fails.Min(f => f.Width));
         Assert.All(fails, f => Assert.False(HoldsFor(f.Datapath, f.Operands)));
-        Assert.All(report.Laws.Claims, c => Assert.False(c.IsProved && c.Fails is not null));
     }
 
     private static bool HoldsAt(Machine machine, int width)

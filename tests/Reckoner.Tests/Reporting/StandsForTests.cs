@@ -128,9 +128,6 @@ public class StandsForTests
             ),
             3
         );
-        Assert.Equal(
-            "A[0] = 1, so the number: unchanged",
-            Sentences.Of(walk.Rows[1].Moments[0].Happenings, Vocabulary.English)
-        );
+        Assert.Equal("A[0] = 1, so the number: unchanged", Spoken.Of(walk.Rows[1].Moments[0].Happenings));
     }
 }

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Reckoner.Drawing;
 using Reckoner.Running;
-using Reckoner.Words;
 using Xunit;
 
 namespace Reckoner.Tests;
@@ -321,7 +320,7 @@ public class EquivalentTextsTests
         from moment in row.Moments
         from happening in moment.Happenings
         select $"{row.Cycle}.{moment.Moment} {happening.Kind} {happening.Line} {happening.Follows} "
-            + Reporting.Sentences.Of(happening, Vocabulary.English);
+            + Spoken.Of(happening);
 
     public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
 }
