@@ -129,7 +129,7 @@ internal sealed partial class LessonNotes
         }
     }
 
-    /// <summary>Where the reasons are such as no cycle before had, somebody will ask.</summary>
+    /// <summary>A cycle whose reasons are worded as those of none before, numbers aside, says so.</summary>
     private void Tell(IReadOnlyList<Row> rows, Walk walk)
     {
         var kinds = new HashSet<string>();
