@@ -135,6 +135,10 @@ public sealed partial class App : IDisposable
     public bool Key(string key)
     {
         var looks = model!.Looks;
+        if (model.Practice is { } practice)
+        {
+            return Worked(key, practice);
+        }
         Action? action = key switch
         {
             "later" => () => model.Step(1),
@@ -156,6 +160,19 @@ public sealed partial class App : IDisposable
         };
         action?.Invoke();
         return action is not null;
+    }
+
+    /// <summary>While the walk is worked out, keys write, decide and go on.</summary>
+    private bool Worked(string key, Practice practice)
+    {
+        if (key == "escape")
+        {
+            model!.LeaveWork();
+            return true;
+        }
+        var isTaken = false;
+        model!.Practise(_ => isTaken = practice.Key(key, model.Words));
+        return isTaken;
     }
 
     public void Dispose()

@@ -31,6 +31,9 @@ public sealed class Browser(IJSRuntime script) : IKeeper, ICheckRunner
     /// <summary>Opens the figure at the moment that is looked at and puts the text there.</summary>
     public void Lay(object how) => script.InvokeVoid("reckoner.lay", how);
 
+    /// <summary>Puts the keyboard into the cell that is written next.</summary>
+    public void Follow() => script.InvokeVoid("reckoner.follow");
+
     /// <summary>Reads the file that was chosen in an input; the page hears of it as of a dropped one.</summary>
     public void ReadFrom(string id) => script.InvokeVoid("reckoner.readFrom", id);
 

@@ -127,6 +127,7 @@ public sealed class PageModel : IDisposable
     {
         var walk = Desk.Walk;
         Parts = null;
+        Practice = null;
         change();
         if (Desk.Walk != walk)
         {
@@ -316,6 +317,37 @@ public sealed class PageModel : IDisposable
     {
         IsPresenting = on;
         Drawer = on ? "" : Drawer;
+        Tell();
+    }
+
+    // ---- worked out by the visitor
+
+    /// <summary>The walk that the visitor works out; null while the page shows it.</summary>
+    internal Practice? Practice { get; private set; }
+
+    /// <summary>Puts the cycles behind a moment to the visitor.</summary>
+    public void Work(int from)
+    {
+        if (Desk.Walk is { } walk)
+        {
+            Drawer = "";
+            Practice = new Practice(walk, Classroom.SittingRules.Usual, Math.Min(from, walk.Cycles - 1));
+            Tell();
+        }
+    }
+
+    internal void Practise(Action<Practice> act)
+    {
+        if (Practice is { } practice)
+        {
+            act(practice);
+            Tell();
+        }
+    }
+
+    public void LeaveWork()
+    {
+        Practice = null;
         Tell();
     }
 

@@ -139,6 +139,7 @@ window.reckoner = (() => {
         if (event.ctrlKey || event.metaKey || event.altKey) return;
         let key = "";
         if (event.key === "Escape") key = "escape";
+        else if (document.querySelector(".work") && !typing && !(event.key === "Enter" && at.matches("button:not(.cell), a"))) key = event.key;
         else if (typing && !at.dataset.steps) return;
         else if (keys[event.key]) key = keys[event.key];
         else if (event.key === " " && !at.matches("button, summary, a, input")) key = "reveal";
@@ -208,6 +209,13 @@ window.reckoner = (() => {
             if (document.documentElement.dataset.presenting === "yes") show();
         });
     });
+
+    /** Who works a walk out goes on typing where the page has gone on to. */
+    function follow() {
+        if (document.activeElement?.matches(".cell, .strip, .bit-keys button, #work-on, body")) {
+            document.querySelector(".cell.here")?.focus({ preventScroll: true });
+        }
+    }
 
     function lay(next) {
         const isFirst = !how;
@@ -516,5 +524,5 @@ window.reckoner = (() => {
 
     const address = () => (location.protocol === "file:" ? "" : location.href.split("#")[0]);
 
-    return { open, keep, keepLooks, dress, lay, check, stop, save, savePicture, copy, font, full, focus, put, address, readFrom };
+    return { open, follow, keep, keepLooks, dress, lay, check, stop, save, savePicture, copy, font, full, focus, put, address, readFrom };
 })();
