@@ -25,24 +25,24 @@ internal static class PdfCanvas
     public static XFont Font(Face face, double size) =>
         new(PdfFonts.Name(face), size, XFontStyleEx.Regular, new XPdfFontOptions(PdfSharp.Pdf.PdfFontEncoding.Unicode));
 
-    private static void Draw(XGraphics page, Paint paint, TextForm textForm)
+    private static void Draw(XGraphics page, Paint paint, TextForm textForm) =>
+        paint.Switch(form: p => Draw(page, p), text: p => Draw(page, p.Text, Of(p.Ink), textForm));
+
+    private static void Draw(XGraphics page, Text text, XColor ink, TextForm textForm)
     {
-        switch (paint)
+        if (text.Words.Length == 0)
         {
-            case FormPaint p:
-                Draw(page, p);
+            return;
+        }
+        var brush = new XSolidBrush(ink);
+        switch (textForm)
+        {
+            case TextForm.Outlines:
+                page.DrawPath(brush, Path(new Trace([.. Lettering.Of(text)])));
                 break;
-            case TextPaint { Text.Words: "" }:
+            case TextForm.Letters:
+                page.DrawString(text.Words, Font(text.Face, text.Size), brush, new XPoint(text.Box.Left, text.At.Y));
                 break;
-            case TextPaint p when textForm == TextForm.Outlines:
-                page.DrawPath(new XSolidBrush(Of(p.Ink)), Path(new Trace([.. Lettering.Of(p.Text)])));
-                break;
-            case TextPaint p:
-                var at = new XPoint(p.Text.Box.Left, p.Text.At.Y);
-                page.DrawString(p.Text.Words, Font(p.Text.Face, p.Text.Size), new XSolidBrush(Of(p.Ink)), at);
-                break;
-            default:
-                throw new InvalidOperationException(paint.GetType().Name);
         }
     }
 

@@ -43,22 +43,13 @@ internal static class PngWriter
 
     private static SKColor Of(Colour colour) => new(colour.Red, colour.Green, colour.Blue);
 
-    private static void Draw(SKCanvas canvas, Paint paint)
+    private static void Draw(SKCanvas canvas, Paint paint) =>
+        paint.Switch(form: p => Draw(canvas, p), text: p => Draw(canvas, p));
+
+    private static void Draw(SKCanvas canvas, TextPaint paint)
     {
-        switch (paint)
-        {
-            case FormPaint p:
-                Draw(canvas, p);
-                break;
-            case TextPaint p:
-                using (var letters = Path(new Trace([.. Lettering.Of(p.Text)])))
-                {
-                    Fill(canvas, letters, p.Ink);
-                }
-                break;
-            default:
-                throw new InvalidOperationException(paint.GetType().Name);
-        }
+        using var letters = Path(new Trace([.. Lettering.Of(paint.Text)]));
+        Fill(canvas, letters, paint.Ink);
     }
 
     private static void Draw(SKCanvas canvas, FormPaint paint)

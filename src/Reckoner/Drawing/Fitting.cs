@@ -72,15 +72,13 @@ internal static class Fitting
     private sealed record Placed(double By, double Right, double Down)
     {
         public Shape Of(Shape shape) =>
-            shape switch
-            {
-                Group g => g with { Shapes = [.. g.Shapes.Select(Of)] },
-                Area a => a with { Outline = Of(a.Outline), EdgeWidth = a.EdgeWidth * By },
-                Stroke s => s with { Outline = Of(s.Outline), Width = s.Width * By },
-                Strand s => s with { Trace = Of(s.Trace), Width = s.Width * By },
-                Text t => t with { At = Of(t.At), Size = t.Size * By, Within = t.Within is { } box ? Of(box) : null },
-                _ => throw new InvalidOperationException(shape.GetType().Name),
-            };
+            shape.Match<Shape>(
+                group: g => g with { Shapes = [.. g.Shapes.Select(Of)] },
+                area: a => a with { Outline = Of(a.Outline), EdgeWidth = a.EdgeWidth * By },
+                stroke: s => s with { Outline = Of(s.Outline), Width = s.Width * By },
+                strand: s => s with { Trace = Of(s.Trace), Width = s.Width * By },
+                text: t => t with { At = Of(t.At), Size = t.Size * By, Within = t.Within is { } box ? Of(box) : null }
+            );
 
         private Outline Of(Outline outline) =>
             outline.Match<Outline>(

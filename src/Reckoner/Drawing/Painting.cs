@@ -1,13 +1,39 @@
 namespace Reckoner.Drawing;
 
 /// <summary>What a writer puts on its page: a form with colours, or a line of text.</summary>
-internal abstract record Paint;
+internal enum PaintKind
+{
+    Form,
+    Text,
+}
+
+internal abstract record Paint
+{
+    protected abstract PaintKind Kind { get; }
+
+    /// <summary>What a writer does with each kind. A new kind is asked for in every writer, by the compiler.</summary>
+    public void Switch(Action<FormPaint> form, Action<TextPaint> text)
+    {
+        Action draw = Kind switch
+        {
+            PaintKind.Form => () => form((FormPaint)this),
+            PaintKind.Text => () => text((TextPaint)this),
+        };
+        draw();
+    }
+}
 
 /// <param name="Dash">Lengths of dashes and gaps; empty for an unbroken line.</param>
 internal sealed record FormPaint(Outline Outline, Colour? Fill, Colour? Line, double Width, IReadOnlyList<double> Dash)
-    : Paint;
+    : Paint
+{
+    protected override PaintKind Kind => PaintKind.Form;
+}
 
-internal sealed record TextPaint(Text Text, Colour Ink) : Paint;
+internal sealed record TextPaint(Text Text, Colour Ink) : Paint
+{
+    protected override PaintKind Kind => PaintKind.Text;
+}
 
 /// <summary>Turns shapes with roles into forms with colours; every writer goes through here, so that all show the same.</summary>
 internal static class Painting
@@ -26,15 +52,13 @@ internal static class Painting
     ];
 
     public static IEnumerable<Paint> Of(Shape shape, Palette palette) =>
-        shape switch
-        {
-            Group => throw new InvalidOperationException("a writer opens groups itself"),
-            Area a => Of(a, palette),
-            Stroke s => [new FormPaint(s.Outline, null, palette.Of(s.Role), s.Width, [])],
-            Strand t => Of(t, palette),
-            Text t => [new TextPaint(t, palette.Of(t.Ink))],
-            _ => throw new InvalidOperationException(shape.GetType().Name),
-        };
+        shape.Match<IEnumerable<Paint>>(
+            group: _ => throw new InvalidOperationException("a writer opens groups itself"),
+            area: a => Of(a, palette),
+            stroke: s => [new FormPaint(s.Outline, null, palette.Of(s.Role), s.Width, [])],
+            strand: t => Of(t, palette),
+            text: t => [new TextPaint(t, palette.Of(t.Ink))]
+        );
 
     private static IEnumerable<Paint> Of(Area area, Palette palette)
     {

@@ -42,14 +42,44 @@ public sealed record Scene(
 /// <summary>What a shape stands for: a cycle (0 is the load), a register, one of its bits, a line of the description.</summary>
 public sealed record Link(int? Cycle = null, Register? Register = null, int? Bit = null, int? Line = null);
 
+internal enum DrawnKind
+{
+    Group,
+    Area,
+    Stroke,
+    Strand,
+    Text,
+}
+
 public abstract record Shape
 {
     public Link? Link { get; init; }
+
+    internal abstract DrawnKind Kind { get; }
+
+    /// <summary>What is made of each kind of shape. A new kind is asked for wherever shapes are read, by the compiler.</summary>
+    internal T Match<T>(
+        Func<Group, T> group,
+        Func<Area, T> area,
+        Func<Stroke, T> stroke,
+        Func<Strand, T> strand,
+        Func<Text, T> text
+    ) =>
+        Kind switch
+        {
+            DrawnKind.Group => group((Group)this),
+            DrawnKind.Area => area((Area)this),
+            DrawnKind.Stroke => stroke((Stroke)this),
+            DrawnKind.Strand => strand((Strand)this),
+            DrawnKind.Text => text((Text)this),
+        };
 }
 
 /// <summary>Shapes that belong together, with what they are in words.</summary>
 public sealed record Group(string? Said, IReadOnlyList<Shape> Shapes) : Shape
 {
+    internal override DrawnKind Kind => DrawnKind.Group;
+
     /// <summary>What was put down last becomes a group that belongs to a cycle, if to any.</summary>
     /// <param name="from">Where in the list it begins.</param>
     /// <returns>How far its texts reach to the right.</returns>
@@ -72,6 +102,8 @@ public sealed record Area(Outline Outline, Role? Fill, Role? Edge = null, double
 {
     /// <summary>How its edge is drawn.</summary>
     public EdgeLine Line { get; init; }
+
+    internal override DrawnKind Kind => DrawnKind.Area;
 }
 
 public enum EdgeLine
@@ -86,10 +118,16 @@ public enum EdgeLine
 }
 
 /// <summary>A plain line.</summary>
-public sealed record Stroke(Outline Outline, Role Role, double Width) : Shape;
+public sealed record Stroke(Outline Outline, Role Role, double Width) : Shape
+{
+    internal override DrawnKind Kind => DrawnKind.Stroke;
+}
 
 /// <summary>A thread: a line in the colour of where its bits came from, between dark edges.</summary>
-public sealed record Strand(Trace Trace, int Hue, double Width) : Shape;
+public sealed record Strand(Trace Trace, int Hue, double Width) : Shape
+{
+    internal override DrawnKind Kind => DrawnKind.Strand;
+}
 
 public enum Anchor
 {
@@ -105,6 +143,8 @@ public enum Anchor
 public sealed record Text(string Words, Point At, Anchor Anchor, Face Face, double Size, Role Ink, Role On, Box? Within)
     : Shape
 {
+    internal override DrawnKind Kind => DrawnKind.Text;
+
     public double Width => Typeface.Of(Face).Width(Words, Size);
 
     /// <summary>As wide as it advances, as high and deep as its letters reach.</summary>

@@ -143,23 +143,7 @@ internal sealed class SvgWriter
             _ => false,
         };
 
-    private void Look(Paint paint)
-    {
-        switch (paint)
-        {
-            case FormPaint p:
-                Look(p);
-                break;
-            case TextPaint p when textForm == TextForm.Outlines:
-                Coloured("fill", p.Ink);
-                break;
-            case TextPaint p:
-                Look(p);
-                break;
-            default:
-                throw new InvalidOperationException(paint.GetType().Name);
-        }
-    }
+    private void Look(Paint paint) => paint.Switch(Look, Look);
 
     private void Coloured(string name, Colour? colour) =>
         svg.Append(' ').Append(name).Append("=\"").Append(colour?.Hex ?? "none").Append('"');
@@ -181,6 +165,11 @@ internal sealed class SvgWriter
 
     private void Look(TextPaint paint)
     {
+        if (textForm == TextForm.Outlines)
+        {
+            Coloured("fill", paint.Ink);
+            return;
+        }
         var typeface = Typeface.Of(paint.Text.Face);
         // B612 is wide: what stands in its place where it is missing fits too.
         var others = paint.Text.Face == Face.Mono ? "DejaVu Sans Mono, monospace" : "Verdana, DejaVu Sans, sans-serif";
@@ -201,24 +190,21 @@ internal sealed class SvgWriter
         );
     }
 
+    private void Form(Text text)
+    {
+        if (textForm == TextForm.Outlines)
+        {
+            SvgTrace.Append(svg.Append("<path d=\""), [.. Lettering.Of(text)]).Append('"');
+            return;
+        }
+        svg.Append("<text");
+        Numbered("x", text.At.X);
+        Numbered("y", text.At.Y);
+    }
+
     private void Form(Paint paint, Link? link, bool looks)
     {
-        switch (paint)
-        {
-            case FormPaint p:
-                Form(p.Outline);
-                break;
-            case TextPaint p when textForm == TextForm.Outlines:
-                SvgTrace.Append(svg.Append("<path d=\""), [.. Lettering.Of(p.Text)]).Append('"');
-                break;
-            case TextPaint p:
-                svg.Append("<text");
-                Numbered("x", p.Text.At.X);
-                Numbered("y", p.Text.At.Y);
-                break;
-            default:
-                throw new InvalidOperationException(paint.GetType().Name);
-        }
+        paint.Switch(form: p => Form(p.Outline), text: p => Form(p.Text));
         if (looks)
         {
             Look(paint);
