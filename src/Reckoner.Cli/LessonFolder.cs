@@ -68,10 +68,9 @@ internal static class LessonFolder
                 request.Report.Add(Id.FolderNotEmpty, folder.Span, ("folder", folder.Text));
                 return false;
             }
-            var lesson = Path.GetFullPath(request.File!.Value.Text);
-            if (paths.Contains(lesson))
+            if (request.File is { } lesson && paths.Contains(Path.GetFullPath(lesson.Text)))
             {
-                request.Report.Add(Id.PackOverLesson, folder.Span, ("file", request.File!.Value.Text));
+                request.Report.Add(Id.PackOverLesson, folder.Span, ("file", lesson.Text));
                 return false;
             }
         }

@@ -197,6 +197,12 @@ internal sealed record Verb(
             Group = VerbGroup.Teach,
             Answer = OperandsVerb.Answer,
         },
+        new("hdl", "MACHINE", [Option.Width, Option.Format], HdlVerb.Formats, true, false, HdlVerb.Run)
+        {
+            Group = VerbGroup.Teach,
+            WritesFolder = true,
+            Answer = HdlVerb.Answer,
+        },
         new(
             "lesson",
             "FILE",
@@ -228,6 +234,9 @@ internal sealed record Verb(
 
     /// <summary>Whether the word behind the machine names a view.</summary>
     public bool TakesView { get; init; }
+
+    /// <summary>Whether -o names a folder, in which several files are written.</summary>
+    public bool WritesFolder { get; init; }
 
     /// <summary>Whether several machines stand before the operands.</summary>
     public bool TakesMachines { get; init; }

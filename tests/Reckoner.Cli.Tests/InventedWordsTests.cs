@@ -55,6 +55,7 @@ public sealed partial class InventedWordsTests : IDisposable
         ["operands"] = ["M --width 4 --count 4"],
         ["idle"] = ["M --width 3"],
         ["prove"] = ["M", "N"],
+        ["hdl"] = ["M --width 3", "M --width 3 --format vhdl"],
         ["draw"] =
         [
             "M weave 29 6 --width 5",

@@ -148,6 +148,10 @@ internal static class AskedWords
         {
             return verb.Name == "open" && option is null ? drawn.At("page.html") : null;
         }
+        if (verb.WritesFolder)
+        {
+            return drawn.At("folder");
+        }
         var file = drawn.At(
             verb.TakesView ? "figure.svg"
             : verb.Formats.Count > 0 ? "result.json"

@@ -1,0 +1,55 @@
+using System.Text;
+using Reckoner.Documents.Lessons;
+using Reckoner.Hdl;
+using Reckoner.Questions;
+
+namespace Reckoner.Cli;
+
+/// <summary>hdl MACHINE: the module to look at, or with -o a folder with it, its bench and what the bench needs.</summary>
+internal static class HdlVerb
+{
+    public static readonly IReadOnlyList<string> Formats =
+    [
+        .. Enum.GetNames<HdlLanguage>().Select(l => l.ToLowerInvariant()),
+    ];
+
+    public static int Run(Session session, Request request)
+    {
+        if (Ask(session, request) is not { } files)
+        {
+            return Exit.Wrong;
+        }
+        if (request[Option.Output] is not { } folder)
+        {
+            return session.Write(request, files.ModuleText);
+        }
+        var written = files.All.Select(f => (f.Name, Encoding.UTF8.GetBytes(f.Text))).ToList();
+        if (!LessonFolder.Write(session, request, folder, written, replaces: false))
+        {
+            return session.Refuse(request);
+        }
+        session.Tell(
+            session.Words.Say(
+                files.Vectors is { IsAll: true, Operations.Count: > 1 } ? "hdl.written-all" : "hdl.written",
+                ("folder", folder.Text),
+                ("files", files.All.Select(f => f.Name).ToList()),
+                ("operations", files.Vectors.Operations.Count),
+                ("edges", files.Vectors.Edges)
+            )
+        );
+        return Exit.Done;
+    }
+
+    public static RequestAnswer? Answer(LessonAsking asked) =>
+        Ask(asked.Session, asked.Request) is { } files ? new ReportAnswer([]) { Verbatim = files.ModuleText } : null;
+
+    private static HdlFiles? Ask(Session session, Request request)
+    {
+        // What is asked for was found among the formats when the request was read.
+        var language = request[Option.Format] is { } format
+            ? Enum.Parse<HdlLanguage>(format.Text, ignoreCase: true)
+            : HdlLanguage.Verilog;
+        var question = Asking.Machine(request) is { } machine ? new HdlQuestion(machine) { Language = language } : null;
+        return session.Asked(request, question?.Ask(session.Words));
+    }
+}

@@ -1,0 +1,37 @@
+using Reckoner.Diagnostics;
+using Reckoner.Hdl;
+using Reckoner.Words;
+
+namespace Reckoner.Questions;
+
+/// <summary>How is a machine written as hardware text, with a bench that holds it against its walks?</summary>
+internal sealed record HdlQuestion(AskedMachine Machine)
+{
+    /// <summary>Larger tables become no text that anyone reads.</summary>
+    public const int MostCells = 1 << 14;
+
+    public HdlLanguage Language { get; init; }
+
+    /// <param name="words">Whose language the comments of our own are in.</param>
+    public Answer<HdlFiles> Ask(Vocabulary words)
+    {
+        var found = new Findings();
+        if (Machine.Bound(0, found) is not { } datapath)
+        {
+            return found.Refused<HdlFiles>();
+        }
+        if (datapath.Tables.FirstOrDefault(t => t.Cells.Count > MostCells) is { } table)
+        {
+            found.Add(
+                Id.TableTooLong,
+                AskedPart.Widths,
+                0,
+                ("table", table.Name),
+                ("cells", table.Cells.Count),
+                ("most", MostCells)
+            );
+            return found.Refused<HdlFiles>();
+        }
+        return found.Given(HdlFiles.Of(datapath, Language, words));
+    }
+}

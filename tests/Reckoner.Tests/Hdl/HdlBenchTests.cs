@@ -1,0 +1,228 @@
+using System.Diagnostics;
+using Reckoner.Datapaths;
+using Reckoner.Hdl;
+using Reckoner.Words;
+using Xunit;
+
+namespace Reckoner.Tests.Hdl;
+
+/// <summary>
+/// What is handed out as hardware text, read and run by programs that are not ours: Icarus Verilog, Verilator, Yosys and GHDL of Debian.
+/// </summary>
+public sealed class HdlBenchTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("reckoner-hdl-").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    /// <summary>A tenth of the catalogue, another in each run.</summary>
+    [Fact]
+    public void Icarus_finds_a_tenth_of_the_catalogue_as_it_walks()
+    {
+        var seed = Seeds.Next();
+        foreach (var name in Machines.Catalogue.Where((_, i) => i % 10 == (uint)seed % 10))
+        {
+            Seeds.Told(seed, name, () => Icarus(Written(Narrow(name), HdlLanguage.Verilog)));
+        }
+    }
+
+    public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Catalogue))]
+    public void Icarus_finds_every_machine_as_it_walks(string name)
+    {
+        Icarus(Written(Machines.Bound(Machines.Named(name)), HdlLanguage.Verilog));
+        Icarus(Written(Narrow(name), HdlLanguage.Verilog));
+    }
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Catalogue))]
+    public void Ghdl_finds_every_machine_as_it_walks(string name)
+    {
+        Ghdl(Written(Machines.Bound(Machines.Named(name)), HdlLanguage.Vhdl));
+        Ghdl(Written(Narrow(name), HdlLanguage.Vhdl));
+    }
+
+    /// <summary>The only thing that it is told to overlook is said beside it: places that the description does not read.</summary>
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Catalogue))]
+    public void Verilator_has_nothing_to_remark(string name)
+    {
+        var files = Written(Machines.Bound(Machines.Named(name)), HdlLanguage.Verilog);
+        Assert.Equal("", Ran("verilator", "--lint-only", "-Wall", files.Names.Module));
+    }
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Catalogue))]
+    public void Yosys_finds_no_latch(string name)
+    {
+        var files = Written(Machines.Bound(Machines.Named(name)), HdlLanguage.Verilog);
+        var script =
+            $"read_verilog {files.Names.Module}; hierarchy -auto-top; proc; opt; check -assert; "
+            + "select -assert-none t:$dlatch";
+        Assert.Equal("", Ran("yosys", "-q", "-p", script));
+    }
+
+    /// <summary>Machines of every construct, drawn by lot.</summary>
+    [Theory]
+    [InlineData(6)]
+    [Trait("Length", "long")]
+    public void Both_find_drawn_machines_as_they_walk(int minutes)
+    {
+        var first = Seeds.Next();
+        var until = DateTime.UtcNow.AddMinutes(minutes);
+        var tried = 0;
+        for (var seed = first; tried < 20 || (tried < 400 && DateTime.UtcNow < until); seed++, tried++)
+        {
+            var drawn = RandomMachine.SmallOf(seed);
+            var (datapath, _) = Machines.Of(drawn.Text, [.. drawn.Beside]).At();
+            Seeds.Told(
+                seed,
+                drawn.Whole,
+                () =>
+                {
+                    Icarus(Written(datapath!, HdlLanguage.Verilog));
+                    Ghdl(Written(datapath!, HdlLanguage.Vhdl));
+                }
+            );
+        }
+        TestContext.Current.SendDiagnosticMessage($"{tried} machines from seed {first}");
+    }
+
+    public static TheoryData<string, string> Faults =>
+        new()
+        {
+            { "borrow = R[7:4] < D;", "borrow = R[7:4] <= D;" },
+            { "if (~borrow) begin", "if (borrow) begin" },
+            { "Q_next = {Q[2:0], ~borrow};", "Q_next = {Q[2:0], borrow};" },
+            { "then_round = turn + 3'd1;", "then_round = turn + 3'd2;" },
+            { "D_next = divisor;", "D_next = dividend;" },
+            { "at <= (reset || cancel) ? at_rest : then_at;", "at <= reset ? at_rest : then_at;" },
+            { "at <= (reset || cancel) ? at_rest : then_at;", "at <= cancel ? at_rest : then_at;" },
+            { "default: if (start) begin", "default: begin" },
+            { "assign done = here == at_end;", "assign done = here != at_step_1;" },
+            { "R_next = {4'b0000, dividend};", "R_next = {R[7:4], dividend};" },
+            { "D <= D_next;", "D <= divisor;" },
+        };
+
+    [Theory]
+    [MemberData(nameof(Faults))]
+    public void A_fault_in_the_module_fails_on_the_bench(string right, string wrong)
+    {
+        var files = Written(Machines.Bound(Machines.Named("divide-still-divisor"), 4), HdlLanguage.Verilog);
+        var module = Path.Combine(folder, files.Names.Module);
+        Assert.Contains(right, files.ModuleText, StringComparison.Ordinal);
+        File.WriteAllText(module, files.ModuleText.Replace(right, wrong, StringComparison.Ordinal));
+        var (status, output) = Icarus(files, mustPass: false);
+        Assert.NotEqual(0, status);
+        Assert.Contains("FAILED", output, StringComparison.Ordinal);
+    }
+
+    /// <summary>It is built as it is described, and the bench says that this breaks a law.</summary>
+    [Fact]
+    public void A_machine_that_is_wrong_is_said_to_be()
+    {
+        var (_, output) = Icarus(Written(Machines.Bound(Machines.Named("divide-overshoot"), 4), HdlLanguage.Verilog));
+        Assert.Contains("operations break a law of the description", output, StringComparison.Ordinal);
+    }
+
+    /// <summary>Names that mean something in the one language or the other, that differ in capitals alone, of other alphabets, ours.</summary>
+    private const string OddNames = """
+        machine signal
+        width n = 3 in 1..4
+        operand Start : n
+        operand start2 : n
+        operand number : n
+        register reg : n loads Start
+        register REG : n loads start2
+        register größe : n loads number
+        register next : n loads 0
+        repeat n
+          let wire, busy = reg + REG
+          next <- wire
+          reg <- größe
+        end
+        result reset = next
+        """;
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Names_that_a_language_cannot_take_become_others(bool isVhdl)
+    {
+        var language = isVhdl ? HdlLanguage.Vhdl : HdlLanguage.Verilog;
+        var files = Written(Machines.Bound(OddNames), language);
+        foreach (var name in new[] { "Start", "reg", "größe", "next", "wire", "busy", "reset" })
+        {
+            Assert.Contains(files.Module.Changed, c => c.Wanted == name);
+        }
+        if (!isVhdl)
+        {
+            Icarus(files);
+        }
+        else
+        {
+            Assert.SkipUnless(IsHere("ghdl"), "not applicable: ghdl is missing");
+            Ghdl(files);
+        }
+    }
+
+    private static Datapath Narrow(string name)
+    {
+        var machine = Machines.Named(name);
+        return Machines.Bound(machine, Math.Max(3, Machines.Range(machine).Low));
+    }
+
+    private HdlFiles Written(Datapath datapath, HdlLanguage language)
+    {
+        var files = HdlFiles.Of(datapath, language, Vocabulary.English);
+        foreach (var (name, text) in files.All)
+        {
+            File.WriteAllText(Path.Combine(folder, name), text);
+        }
+        return files;
+    }
+
+    private (int Status, string Output) Icarus(HdlFiles files, bool mustPass = true)
+    {
+        Assert.Equal(
+            "",
+            Ran("iverilog", "-g2005", "-Wall", "-Wno-timescale", "-o", "bench", files.Names.Module, files.Names.Bench)
+        );
+        var (status, output, errors) = Child.Run(In("vvp", "-n", "bench"));
+        Assert.True(!mustPass || (status == 0 && output.Contains("PASSED")), output + errors);
+        return (status, output);
+    }
+
+    private void Ghdl(HdlFiles files)
+    {
+        var bench = Path.GetFileNameWithoutExtension(files.Names.Bench);
+        Assert.Equal("", Ran("ghdl", "-a", "--std=08", files.Names.Module));
+        Assert.Equal("", Ran("ghdl", "-a", "--std=08", files.Names.Bench));
+        Assert.Equal("", Ran("ghdl", "-e", "--std=08", bench));
+        var said = Ran("ghdl", "-r", "--std=08", bench);
+        Assert.Contains("PASSED", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("warning", said, StringComparison.Ordinal);
+    }
+
+    private string Ran(string name, params IReadOnlyList<string> arguments)
+    {
+        Assert.SkipUnless(IsHere(name), $"not applicable: {name} is missing");
+        var (status, output, errors) = Child.Run(In(name, [.. arguments]));
+        Assert.True(status == 0, $"{name}: {output}{errors}");
+        return output + errors;
+    }
+
+    private ProcessStartInfo In(string program, params IReadOnlyList<string> arguments) =>
+        new(program, arguments) { WorkingDirectory = folder };
+
+    private static bool IsHere(string name) =>
+        (Environment.GetEnvironmentVariable("PATH") ?? "")
+            .Split(Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries)
+            .Any(path => File.Exists(Path.Combine(path, name)));
+}
