@@ -21,6 +21,7 @@ internal static class AskedForm
         (".csv", "csv"),
         (".xlsx", "xlsx"),
         (".proof", ProveVerb.Certificate),
+        (".vcd", WalkVerb.Dump),
     ];
 
     /// <summary>The form that --format names or else the ending; null where neither says one.</summary>

@@ -51,7 +51,7 @@ internal sealed record Verb(
             "walk",
             "MACHINE OPERANDS",
             [Option.Width, Option.Anyway, Option.Reasons, Option.Format, Option.Style],
-            TableFormat.Names,
+            WalkVerb.Formats,
             true,
             true,
             WalkVerb.Run

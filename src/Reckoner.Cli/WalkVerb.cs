@@ -1,11 +1,18 @@
 using Reckoner.Documents.Lessons;
+using Reckoner.Hdl;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Words;
 
 namespace Reckoner.Cli;
 
 internal static class WalkVerb
 {
+    /// <summary>Waveforms, for viewers of such.</summary>
+    public const string Dump = "vcd";
+
+    public static IReadOnlyList<string> Formats { get; } = [.. TableFormat.Names, Dump];
+
     public static int Run(Session session, Request request)
     {
         if (StyleFile.Of(session, request) is not { } house)
@@ -25,6 +32,10 @@ internal static class WalkVerb
         {
             return session.Write(request, stream => WalkJson.Write(stream, walk, session.Words), done);
         }
+        if (AskedForm.Of(request) == Dump)
+        {
+            return session.Write(request, stream => Waves(stream, walk, session.Words), done);
+        }
         var format = TableFormat.Of(request);
         if (style.Source is null && format.Name == "text")
         {
@@ -32,6 +43,12 @@ internal static class WalkVerb
         }
         var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: format.Name == "prose");
         return document is null ? session.Refuse(found) : session.Write(request, document, done);
+    }
+
+    private static void Waves(Stream stream, Walk walk, Vocabulary words)
+    {
+        using var text = new StreamWriter(stream, leaveOpen: true) { NewLine = "\n" };
+        Waveform.Write(text, walk, HdlHead.Of(walk.Datapath, words));
     }
 
     /// <summary>Null when something is wrong; it has been said.</summary>

@@ -39,7 +39,12 @@ internal sealed record HdlFiles(
         var module = HdlModule.Of(datapath);
         var names = HdlFileNames.Of(module.Name, language);
         var vectors = HdlVectors.Of(datapath);
-        var head = HdlHead.Of(module, words);
+        IReadOnlyList<string> head =
+        [
+            .. HdlHead.Of(datapath, words),
+            words.Say("hdl.caution"),
+            .. module.Changed.Select(c => words.Say("hdl.renamed", ("wanted", c.Wanted), ("given", c.Given))),
+        ];
         var (text, bench) = language switch
         {
             HdlLanguage.Verilog => (VerilogWriter.Of(module, head), VerilogBench.Of(module, vectors, names, head)),
@@ -60,21 +65,19 @@ internal sealed record HdlFiles(
         [(Names.Module, ModuleText), (Names.Bench, BenchText), (Names.Operations, Operations), (Names.Edges, Edges)];
 }
 
-/// <summary>What stands above every file: what it is, where it comes from, and what it is not.</summary>
+/// <summary>What stands above every file: what it is, and where it comes from.</summary>
 internal static class HdlHead
 {
-    public static IReadOnlyList<string> Of(HdlModule module, Vocabulary words)
+    public static IReadOnlyList<string> Of(Datapath datapath, Vocabulary words)
     {
-        var machine = module.Datapath.Machine;
-        var widths = string.Join(", ", module.Datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
+        var machine = datapath.Machine;
+        var widths = string.Join(", ", datapath.Widths.Select(w => $"{w.Name} = {w.Value}"));
         return
         [
             machine.Title is { } title ? $"{machine.Name}: {title.In(words.Language)}" : machine.Name,
             .. widths.Length > 0 ? [widths] : Array.Empty<string>(),
             machine.Hash,
             .. machine.Slip is { } slip ? [words.Say("hdl.slip", ("slip", slip))] : Array.Empty<string>(),
-            words.Say("hdl.caution"),
-            .. module.Changed.Select(c => words.Say("hdl.renamed", ("wanted", c.Wanted), ("given", c.Given))),
         ];
     }
 }

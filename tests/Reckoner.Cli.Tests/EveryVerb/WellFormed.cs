@@ -18,7 +18,7 @@ internal static partial class WellFormed
     {
         switch (form)
         {
-            case "text" or "prose" or "txt" or "certificate" or "verilog" or "vhdl" or "v" or "vhd":
+            case "text" or "prose" or "txt" or "certificate" or "verilog" or "vhdl" or "v" or "vhd" or "vcd":
                 PlainText(Text(bytes));
                 break;
             case "json":
