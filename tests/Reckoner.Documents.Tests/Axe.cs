@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Text;
 using Deque.AxeCore.Commons;
 using Microsoft.Playwright;
@@ -8,6 +9,8 @@ namespace Reckoner.Documents.Tests;
 /// <summary>A page in a browser, judged by axe: WCAG 2, levels A and AA, and the common practice that it knows.</summary>
 internal static class Axe
 {
+    private static readonly ConcurrentBag<IPage> Resting = [];
+
     /// <summary>What axe finds, a line each; the empty text for nothing.</summary>
     public static async Task<string> Found(string page)
     {
@@ -29,12 +32,13 @@ internal static class Axe
         );
         using var folder = new Folder();
         folder.Write("page.html", Encoding.UTF8.GetBytes(judged));
-        await using var profile = await OneBrowser.Profile();
-        var shown = await profile.NewPageAsync();
+        // One page after the other in the same profile: they keep nothing there, and to make a profile is most of the work.
+        var shown = Resting.TryTake(out var resting) ? resting : await (await OneBrowser.Profile()).NewPageAsync();
         await shown.GotoAsync(new Uri(Path.Combine(folder.Path, "page.html")).ToString());
         var answer = shown.Locator("#told");
         await answer.WaitForAsync(new() { State = WaitForSelectorState.Attached, Timeout = 120_000 });
         var told = (await answer.TextContentAsync() ?? "").Split('\n', 2);
+        Resting.Add(shown);
         Assert.True(told.Length == 2, "axe did not answer");
         Assert.NotEqual("rules passed: 0", told[0]);
         return told[1];

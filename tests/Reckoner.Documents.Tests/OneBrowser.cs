@@ -10,16 +10,10 @@ public sealed class OneBrowser : IAsyncDisposable
 {
     private static readonly Lazy<Task<(IPlaywright Driver, IBrowser Browser)>> Started = new(Start);
 
-    private static string? Chromium =>
-        (Environment.GetEnvironmentVariable("PATH") ?? "")
-            .Split(Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries)
-            .Select(p => Path.Combine(p, "chromium"))
-            .FirstOrDefault(File.Exists);
-
     /// <summary>A new profile with nothing in it and no network.</summary>
     public static async Task<IBrowserContext> Profile(BrowserNewContextOptions? options = null)
     {
-        Assert.SkipUnless(Chromium is not null, "chromium is missing");
+        Assert.SkipWhen(Chromium.Program.Length == 0, "chromium is missing");
         options ??= new();
         options.Offline = true;
         return await (await Started.Value).Browser.NewContextAsync(options);
@@ -29,12 +23,7 @@ public sealed class OneBrowser : IAsyncDisposable
     {
         var driver = await Playwright.CreateAsync();
         var browser = await driver.Chromium.LaunchAsync(
-            new()
-            {
-                ExecutablePath = Chromium,
-                // A container's user may be root, whom the sandbox refuses.
-                Args = ["--no-sandbox", "--disable-gpu"],
-            }
+            new() { ExecutablePath = Chromium.Program, Args = Chromium.Arguments }
         );
         return (driver, browser);
     }

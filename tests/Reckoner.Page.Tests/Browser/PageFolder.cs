@@ -10,17 +10,9 @@ internal static class PageFolder
 
     public static string Place => Path.Combine(Repository, "artifacts/page/wwwroot");
 
-    /// <summary>The system's browser; no other is fetched.</summary>
-    public static string Chromium { get; } =
-        (Environment.GetEnvironmentVariable("PATH") ?? "")
-            .Split(Path.PathSeparator)
-            .Select(folder => Path.Combine(folder, "chromium"))
-            .FirstOrDefault(File.Exists)
-        ?? "";
-
     public static void SkipWhenMissing()
     {
-        Assert.SkipWhen(Chromium.Length == 0, "chromium is missing");
+        Assert.SkipWhen(Chromium.Program.Length == 0, "chromium is missing");
         Assert.SkipUnless(File.Exists(Path.Combine(Place, "index.html")), "the page is not published; ./test does it");
     }
 

@@ -28,7 +28,7 @@ public sealed class ScreenTests(Browsers browsers)
 
     private async Task<Visit> Opened(string screen, string fragment, Action<BrowserNewContextOptions>? set = null)
     {
-        var visit = await Visit.To(browsers, fragment, set: set);
+        var visit = await Visit.Anew(browsers, fragment, set: set);
         await visit.Judged();
         if (Reckoner.Page.State.Drawers.All.Contains(screen))
         {

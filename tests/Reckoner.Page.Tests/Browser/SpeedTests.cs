@@ -60,12 +60,12 @@ public sealed class SpeedTests(Browsers browsers)
 
     private async Task Load()
     {
-        await using (await Visit.To(browsers)) { }
+        await using (await Visit.Anew(browsers)) { }
         // To make a profile is not the page's work.
         await using var profile = await browsers.Profile();
         await (await profile.NewPageAsync()).CloseAsync();
         var clock = Stopwatch.StartNew();
-        await using var visit = await Visit.To(browsers, profile: profile);
+        await using var visit = await Visit.Anew(browsers, profile: profile);
         await visit.Page.Keyboard.PressAsync("ArrowDown");
         await visit.Page.Locator(".moment span", new() { HasText = "cycle 2 of 6" }).WaitForAsync();
         Row("first load in an empty profile, to the first step", clock.Elapsed.TotalMilliseconds);
@@ -84,7 +84,7 @@ public sealed class SpeedTests(Browsers browsers)
 
     private async Task Steps()
     {
-        await using var visit = await Visit.To(browsers, "machine=divide-still-divisor&width.n=32");
+        await using var visit = await Visit.Anew(browsers, "machine=divide-still-divisor&width.n=32");
         await visit.Judged();
         Row("a step at n = 32", await Median(visit, Step, 15));
     }
@@ -92,7 +92,7 @@ public sealed class SpeedTests(Browsers browsers)
     private async Task Keystrokes()
     {
         var took = new List<(double Time, string Machine)>();
-        await using var visit = await Visit.To(browsers);
+        await using var visit = await Visit.Anew(browsers);
         foreach (var entry in MachineCatalogue.Entries)
         {
             var machine = Machine.Read(entry.Source, MachineCatalogue.Find);
@@ -110,7 +110,7 @@ public sealed class SpeedTests(Browsers browsers)
     {
         foreach (var width in new[] { 8, 12, 16 })
         {
-            await using var visit = await Visit.To(browsers, $"machine=divide-still-divisor&width.n={width}");
+            await using var visit = await Visit.Anew(browsers, $"machine=divide-still-divisor&width.n={width}");
             var took = visit.Page.Locator($".verdict[data-took*='n = {width}:']");
             if (width > 12)
             {

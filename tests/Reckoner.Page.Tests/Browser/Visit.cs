@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Microsoft.Playwright;
 using Reckoner.Host;
 using Xunit;
@@ -12,7 +13,10 @@ public sealed class Browsers : IAsyncDisposable
     /// <summary>Milliseconds; a machine that does much else at a time needs longer, and what never comes is told all the same.</summary>
     public const int Patience = 120_000;
 
+    private static readonly (int Width, int Height) Window = (1280, 860);
+
     private readonly SemaphoreSlim once = new(1);
+    private readonly ConcurrentBag<IPage> resting = [];
     private readonly CancellationTokenSource stop = new();
     private IPlaywright? playwright;
     private IBrowser? browser;
@@ -35,13 +39,31 @@ public sealed class Browsers : IAsyncDisposable
         }
         var options = new BrowserNewContextOptions
         {
-            ViewportSize = new() { Width = 1280, Height = 860 },
+            ViewportSize = new() { Width = Window.Width, Height = Window.Height },
         };
         set?.Invoke(options);
         var profile = await browser!.NewContextAsync(options);
         profile.SetDefaultTimeout(Patience);
         return profile;
     }
+
+    /// <summary>
+    /// A page in a profile with nothing in it, to be given back. A new profile takes a new process that compiles all there is to run, three
+    /// times the work of starting the page again where another visitor was before: so what he left is thrown away instead.
+    /// </summary>
+    public async Task<IPage> Borrow()
+    {
+        if (!resting.TryTake(out var page))
+        {
+            return await (await Profile()).NewPageAsync();
+        }
+        await page.EvaluateAsync("() => { localStorage.clear(); sessionStorage.clear(); }");
+        await page.EmulateMediaAsync(new() { Media = Media.Null });
+        await page.SetViewportSizeAsync(Window.Width, Window.Height);
+        return page;
+    }
+
+    public void GiveBack(IPage page) => resting.Add(page);
 
     private async Task Start()
     {
@@ -55,12 +77,7 @@ public sealed class Browsers : IAsyncDisposable
         playwright = await Playwright.CreateAsync();
         Assertions.SetDefaultExpectTimeout(Patience);
         browser = await playwright.Chromium.LaunchAsync(
-            new()
-            {
-                ExecutablePath = PageFolder.Chromium,
-                // A container's user may be root, whom the sandbox refuses.
-                Args = ["--no-sandbox", "--disable-gpu"],
-            }
+            new() { ExecutablePath = Chromium.Program, Args = Chromium.Arguments }
         );
     }
 
@@ -84,25 +101,19 @@ public sealed class Browsers : IAsyncDisposable
 /// <summary>One visitor's page, with all that it asked the network for and complained of.</summary>
 internal sealed class Visit : IAsyncDisposable
 {
-    private Visit(IBrowserContext profile, IPage page, bool owns)
+    private readonly Func<ValueTask> end;
+
+    /// <param name="end">What becomes of the page behind the visit.</param>
+    private Visit(IPage page, Func<ValueTask> end)
     {
-        Profile = profile;
         Page = page;
-        this.owns = owns;
-        page.Request += (_, request) => Requests.Add(request.Url);
-        page.Console += (_, message) =>
-        {
-            if (message.Type is "error" or "warning")
-            {
-                Complaints.Add(message.Text);
-            }
-        };
-        page.PageError += (_, error) => Complaints.Add(error);
+        this.end = end;
+        page.Request += Asked;
+        page.Console += Said;
+        page.PageError += Failed;
     }
 
-    private readonly bool owns;
-
-    public IBrowserContext Profile { get; }
+    public IBrowserContext Profile => Page.Context;
     public IPage Page { get; }
     public List<string> Requests { get; } = [];
     public List<string> Complaints { get; } = [];
@@ -110,8 +121,36 @@ internal sealed class Visit : IAsyncDisposable
     public ILocator Text => Page.Locator("#text");
     public ILocator Verdict => Page.Locator(".verdict");
 
-    /// <summary>Opens the page in a new profile, or in one that is there already.</summary>
-    public static async Task<Visit> To(
+    private void Asked(object? page, IRequest request) => Requests.Add(request.Url);
+
+    private void Said(object? page, IConsoleMessage message)
+    {
+        if (message.Type is "error" or "warning")
+        {
+            Complaints.Add(message.Text);
+        }
+    }
+
+    private void Failed(object? page, string error) => Complaints.Add(error);
+
+    /// <summary>Opens the page in a profile with nothing in it.</summary>
+    public static async Task<Visit> To(Browsers browsers, string fragment)
+    {
+        var page = await browsers.Borrow();
+        var visit = new Visit(
+            page,
+            () =>
+            {
+                browsers.GiveBack(page);
+                return ValueTask.CompletedTask;
+            }
+        );
+        await visit.Open(browsers.Address, fragment);
+        return visit;
+    }
+
+    /// <summary>Opens it in a new profile, or in one that is there already, from its host or elsewhere.</summary>
+    public static async Task<Visit> Anew(
         Browsers browsers,
         string fragment = "",
         IBrowserContext? profile = null,
@@ -120,10 +159,26 @@ internal sealed class Visit : IAsyncDisposable
     )
     {
         var used = profile ?? await browsers.Profile(set);
-        var visit = new Visit(used, await used.NewPageAsync(), profile is null);
-        await visit.Page.GotoAsync((address ?? browsers.Address) + (fragment.Length > 0 ? "#" + fragment : ""));
-        await visit.Text.WaitForAsync();
+        var page = await used.NewPageAsync();
+        var visit = new Visit(page, profile is null ? used.DisposeAsync : async () => await page.CloseAsync());
+        await visit.Open(address ?? browsers.Address, fragment);
         return visit;
+    }
+
+    private async Task Open(string address, string fragment)
+    {
+        var target = address + (fragment.Length > 0 ? "#" + fragment : "");
+        if (Page.Url == "about:blank")
+        {
+            await Page.GotoAsync(target);
+        }
+        else
+        {
+            // Another fragment alone would be a link in the page that is there.
+            await Page.EvaluateAsync("(target) => history.replaceState(null, '', target)", target);
+            await Page.ReloadAsync();
+        }
+        await Text.WaitForAsync();
     }
 
     /// <summary>The verdict once it is about the text as it stands.</summary>
@@ -145,10 +200,9 @@ internal sealed class Visit : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        await Page.CloseAsync();
-        if (owns)
-        {
-            await Profile.DisposeAsync();
-        }
+        Page.Request -= Asked;
+        Page.Console -= Said;
+        Page.PageError -= Failed;
+        await end();
     }
 }
