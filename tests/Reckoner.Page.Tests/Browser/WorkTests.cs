@@ -12,7 +12,7 @@ public sealed class WorkTests(Browsers browsers)
     [Fact]
     public async Task A_cycle_is_worked_out_by_keys_and_by_touch()
     {
-        await using var visit = await Visit.To(browsers, Still, set: o => o.HasTouch = true);
+        await using var visit = await Visit.Anew(browsers, Still, set: o => o.HasTouch = true);
         await visit.Page.Locator("#work").TapAsync();
         await visit.Page.Locator(".strip").Nth(1).TapAsync();
         await Assertions.Expect(visit.Page.Locator(".said")).ToHaveTextAsync("Right.");
