@@ -49,7 +49,9 @@ internal static class HdlVerb
         var language = request[Option.Format] is { } format
             ? Enum.Parse<HdlLanguage>(format.Text, ignoreCase: true)
             : HdlLanguage.Verilog;
-        var question = Asking.Machine(request) is { } machine ? new HdlQuestion(machine) { Language = language } : null;
+        var question = Asking.Machine(request) is { } machine
+            ? new HdlQuestion(machine) { Language = language, LeftOut = request[Option.LeaveOut]?.Text }
+            : null;
         return session.Asked(request, question?.Ask(session.Words));
     }
 }

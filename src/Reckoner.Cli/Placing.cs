@@ -23,6 +23,7 @@ internal static class Placing
             AskedPart.Operand => request.Operands[finding.Index].Span,
             AskedPart.Part => request[Option.Part]?.Span ?? request.Whole,
             AskedPart.Resume => request[Option.Resume]?.Span ?? request.Whole,
+            AskedPart.LeftOut => request[Option.LeaveOut]?.Span ?? request.Whole,
             AskedPart.Showing => Within(finding.Diagnostic.Span, request[Option.Showing]) ?? request.Whole,
             AskedPart.Exposing => request[Option.Exposing]?.Span ?? request.Whole,
             AskedPart.View => request.View?.Span ?? request.Whole,

@@ -197,7 +197,7 @@ internal sealed record Verb(
             Group = VerbGroup.Teach,
             Answer = OperandsVerb.Answer,
         },
-        new("hdl", "MACHINE", [Option.Width, Option.Format], HdlVerb.Formats, true, false, HdlVerb.Run)
+        new("hdl", "MACHINE", [Option.Width, Option.LeaveOut, Option.Format], HdlVerb.Formats, true, false, HdlVerb.Run)
         {
             Group = VerbGroup.Teach,
             WritesFolder = true,

@@ -235,6 +235,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ViewOfOne = new("view-of-one");
     public static readonly Id FigureTooLarge = new("figure-too-large");
     public static readonly Id TableTooLong = new("table-too-long");
+    public static readonly Id NoSuchPiece = new("no-such-piece");
     public static readonly Id NoSuchCycle = new("no-such-cycle");
     public static readonly Id CyclesTurned = new("cycles-turned");
     public static readonly Id OutputMissing = new("output-missing");

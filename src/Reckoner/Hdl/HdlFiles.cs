@@ -34,9 +34,11 @@ internal sealed record HdlFiles(
     HdlVectors Vectors
 )
 {
-    public static HdlFiles Of(Datapath datapath, HdlLanguage language, Vocabulary words)
+    /// <param name="gap">What is left out for a lab; null for nothing.</param>
+    public static HdlFiles Of(Datapath datapath, HdlLanguage language, Vocabulary words, HdlGap? gap = null)
     {
-        var module = HdlModule.Of(datapath);
+        var whole = HdlModule.Of(datapath);
+        var module = gap is null ? whole : whole.Without(gap);
         var names = HdlFileNames.Of(module.Name, language);
         var vectors = HdlVectors.Of(datapath);
         IReadOnlyList<string> head =

@@ -28,7 +28,23 @@ internal sealed record HdlState(
     string On,
     string? Again,
     int Rounds
-);
+)
+{
+    /// <summary>Whether what it does is for a lab to fill in.</summary>
+    public bool IsLeftOut { get; init; }
+}
+
+/// <summary>A piece that is left out for a lab to fill in: what a step does, or (null) which state follows and which round.</summary>
+internal sealed record HdlGap(Step? Step)
+{
+    public const string Control = "control";
+
+    /// <summary>By the names that may be asked for: those of steps, or their numbers where they have none, and "control".</summary>
+    public static IReadOnlyList<(string Name, HdlGap Gap)> Of(Datapath datapath) =>
+        [.. datapath.Steps.Select(s => (s.Name ?? $"{s.Number}", new HdlGap(s))), (Control, new HdlGap(Step: null))];
+
+    public bool IsControl => Step is null;
+}
 
 /// <summary>A loop that may stop early: before each round, where its condition is not so, it is left at once.</summary>
 /// <param name="First">The state before which is asked.</param>
@@ -120,5 +136,19 @@ internal sealed record HdlModule
     /// <summary>Names that the description has and the text could not keep, with those it has instead.</summary>
     public required IReadOnlyList<(string Wanted, string Given)> Changed { get; init; }
 
+    /// <summary>What a lab is to fill in; null where nothing is left out.</summary>
+    public HdlGap? Gap { get; private init; }
+
     public static HdlModule Of(Datapath datapath) => new HdlModuling(datapath).Module();
+
+    /// <summary>The same with a piece left empty, ports and widths as they are.</summary>
+    public HdlModule Without(HdlGap gap) =>
+        this with
+        {
+            Gap = gap,
+            States =
+            [
+                .. States.Select((s, i) => i == gap.Step?.Number - 1 ? s with { Does = [], IsLeftOut = true } : s),
+            ],
+        };
 }

@@ -160,7 +160,11 @@ internal sealed class VerilogWriter
                 {
                     text.Line($"{HdlModule.Turn} = {HdlModule.Round};");
                 }
-                foreach (var stop in module.EarlyStops)
+                if (module is { Gap.IsControl: true, EarlyStops.Count: > 0 })
+                {
+                    text.Remark("TO FILL IN: when a loop is left early");
+                }
+                foreach (var stop in module.Gap is { IsControl: true } ? [] : module.EarlyStops)
                 {
                     Statements(stop.Before);
                     text.Inside(
@@ -222,6 +226,10 @@ internal sealed class VerilogWriter
                 () =>
                 {
                     text.Remark(state.Said);
+                    if (state.IsLeftOut)
+                    {
+                        text.Remark("TO FILL IN: what this step does");
+                    }
                     Statements(state.Does);
                     Follows(state);
                 },
@@ -241,6 +249,11 @@ internal sealed class VerilogWriter
 
     private void Follows(HdlState state)
     {
+        if (module.Gap is { IsControl: true })
+        {
+            text.Remark("TO FILL IN: which state follows, and which round");
+            return;
+        }
         if (state.Again is null)
         {
             text.Line($"{HdlModule.ThenAt} = {state.On};");

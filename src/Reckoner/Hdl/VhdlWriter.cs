@@ -163,7 +163,11 @@ internal sealed class VhdlWriter
             {
                 text.Line($"now_round := {HdlModule.Round};");
             }
-            foreach (var stop in module.EarlyStops)
+            if (module is { Gap.IsControl: true, EarlyStops.Count: > 0 })
+            {
+                text.Remark("TO FILL IN: when a loop is left early");
+            }
+            foreach (var stop in module.Gap is { IsControl: true } ? [] : module.EarlyStops)
             {
                 text.Inside($"if now_at = {stop.First} then", () => Stop(stop), "end if;");
             }
@@ -274,6 +278,10 @@ internal sealed class VhdlWriter
             text.Inside(() =>
             {
                 text.Remark(state.Said);
+                if (state.IsLeftOut)
+                {
+                    text.Remark("TO FILL IN: what this step does");
+                }
                 Statements(state.Does);
                 Follows(state);
             });
@@ -294,6 +302,11 @@ internal sealed class VhdlWriter
 
     private void Follows(HdlState state)
     {
+        if (module.Gap is { IsControl: true })
+        {
+            text.Remark("TO FILL IN: which state follows, and which round");
+            return;
+        }
         if (state.Again is null)
         {
             text.Line($"{HdlModule.ThenAt} := {state.On};");

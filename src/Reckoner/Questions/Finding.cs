@@ -31,6 +31,9 @@ public enum AskedPart
     /// <summary>What an earlier run left, from which this one is to go on.</summary>
     Resume,
 
+    /// <summary>The piece that hardware text is to leave out.</summary>
+    LeftOut,
+
     /// <summary>The condition on chosen operands; the diagnostic's place is one in its text.</summary>
     Showing,
 

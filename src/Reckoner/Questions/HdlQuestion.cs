@@ -12,6 +12,9 @@ internal sealed record HdlQuestion(AskedMachine Machine)
 
     public HdlLanguage Language { get; init; }
 
+    /// <summary>The name of a piece that is left out for a lab; null for nothing.</summary>
+    public string? LeftOut { get; init; }
+
     /// <param name="words">Whose language the comments of our own are in.</param>
     public Answer<HdlFiles> Ask(Vocabulary words)
     {
@@ -32,6 +35,14 @@ internal sealed record HdlQuestion(AskedMachine Machine)
             );
             return found.Refused<HdlFiles>();
         }
-        return found.Given(HdlFiles.Of(datapath, Language, words));
+        var gaps = HdlGap.Of(datapath);
+        if (LeftOut is not null && gaps.All(g => g.Name != LeftOut))
+        {
+            var known = gaps.Select(g => g.Name).ToList();
+            found.Add(Id.NoSuchPiece, AskedPart.LeftOut, 0, ("piece", LeftOut), ("known", known));
+            return found.Refused<HdlFiles>();
+        }
+        var gap = gaps.Where(g => g.Name == LeftOut).Select(g => g.Gap).FirstOrDefault();
+        return found.Given(HdlFiles.Of(datapath, Language, words, gap));
     }
 }

@@ -121,6 +121,7 @@ internal static class AskedWords
             "--no-browser" when verb.Own.Contains(Option.Watch) => ["--no-browser", "--watch", "--port", "0"],
             "--no-browser" => ["--no-browser", "--port", "0"],
             "--watch" => ["--watch", "--port", "0"],
+            "--leave-out" => ["--leave-out", "control"],
             "--reasons" => ["--reasons", drawn.Pick("short", "full")],
             // Behind the machine already.
             "--slip" or "--add-up" or "-o" => [],

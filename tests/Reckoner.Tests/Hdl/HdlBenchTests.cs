@@ -123,6 +123,26 @@ public sealed class HdlBenchTests : IDisposable
         Assert.Contains("FAILED", output, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("divide-still-divisor", "1")]
+    [InlineData("divide-still-divisor", "control")]
+    [InlineData("multiply-in-steps", "shift")]
+    [InlineData("divide-early-out", "control")]
+    public void A_gap_fails_on_the_bench_until_it_is_filled(string name, string piece)
+    {
+        var datapath = Narrow(name);
+        var gap = HdlGap.Of(datapath).Single(g => g.Name == piece).Gap;
+        var files = HdlFiles.Of(datapath, HdlLanguage.Verilog, Vocabulary.English, gap);
+        var whole = Written(datapath, HdlLanguage.Verilog);
+        Assert.Equal(whole.BenchText, files.BenchText);
+        Assert.Contains("TO FILL IN", files.ModuleText, StringComparison.Ordinal);
+        Icarus(whole);
+        File.WriteAllText(Path.Combine(folder, files.Names.Module), files.ModuleText);
+        var (status, output) = Icarus(files, mustPass: false);
+        Assert.NotEqual(0, status);
+        Assert.Contains("first wrong: line", output, StringComparison.Ordinal);
+    }
+
     /// <summary>It is built as it is described, and the bench says that this breaks a law.</summary>
     [Fact]
     public void A_machine_that_is_wrong_is_said_to_be()
