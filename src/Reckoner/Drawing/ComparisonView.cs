@@ -16,8 +16,6 @@ internal sealed class ComparisonView
     private const double LeastRibbonHeight = 30;
     private const double MostStretch = 2.8;
 
-    /// <summary>Of a page that nothing is known of.</summary>
-    private const double WidestRatio = 1.95;
     private const double Longest = 760;
     private const double LargestPitch = 14;
     private const double Between = 12;
@@ -92,8 +90,7 @@ internal sealed class ComparisonView
         var view = new ComparisonView(versions, heading, words, room);
         var page = view.Drawn(stretch: 1);
         var most = view.Drawn(MostStretch).Height;
-        var wanted = page.SafeWidth / (room?.Ratio ?? WidestRatio);
-        var share = Math.Clamp((wanted - page.Height) / (most - page.Height), 0, 1);
+        var share = Math.Clamp(Fitting.Lacking(page, room) / (most - page.Height), 0, 1);
         return Fitting.On(target, [view.Drawn(1 + share * (MostStretch - 1))]);
     }
 

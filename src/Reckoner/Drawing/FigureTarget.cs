@@ -10,7 +10,7 @@ namespace Reckoner.Drawing;
 public sealed record FigureTarget(double Width, double Height, double SmallestText)
 {
     /// <summary>From the back of a room a fortieth of a screen's height can be read.</summary>
-    private const double HeightsOfText = 40;
+    internal const double HeightsOfText = 40;
 
     /// <summary>Nine points: what one reads in print without taking it nearer.</summary>
     private const double InPrint = 12;
@@ -59,6 +59,12 @@ public sealed record FigureTarget(double Width, double Height, double SmallestTe
 internal sealed record FigureRoom(double Width, double Height)
 {
     public double Ratio => Width / Height;
+
+    /// <summary>How wide a page is for its height where its rows may be moved apart.</summary>
+    public double Wanted => Math.Min(Ratio, Widest);
+
+    /// <summary>How wide a page may be for its height where it can be made higher instead.</summary>
+    public double Widest { get; init; } = double.PositiveInfinity;
 
     /// <summary>How much larger a page may be made to fill it.</summary>
     public double Scale(Scene page) => Math.Min(Width / page.SafeWidth, Height / page.Height);

@@ -1,8 +1,33 @@
+using Reckoner.Datapaths;
+
 namespace Reckoner.Drawing;
 
 /// <summary>Puts the pages of a figure on what it is drawn for.</summary>
 internal static class Fitting
 {
+    /// <summary>A page that nothing is known of is no more than twice as wide as high.</summary>
+    public const double WidestRatio = 2;
+
+    /// <summary>Machines of so many bits go on a board; what is wider may come out wider.</summary>
+    private const int FewBits = 8;
+
+    private const double WidestOfMany = 4;
+
+    /// <summary>
+    /// What can be read from the back of a room where nothing is known of it, laid out in text of the figures' size. What does not
+    /// go on a board may be wider than that, rather than go on for many pages.
+    /// </summary>
+    public static FigureRoom Free(Datapath datapath)
+    {
+        var bits = datapath.Machine.Widths.Select(w => datapath.Numbers[w.Name.Text].Numerator).DefaultIfEmpty(0).Max();
+        var height = FigureTarget.HeightsOfText * FigureHead.TextSize;
+        return new FigureRoom((bits <= FewBits ? WidestRatio : WidestOfMany) * height, height) { Widest = WidestRatio };
+    }
+
+    /// <summary>How much higher a page must be to be no wider, for its height, than it may.</summary>
+    public static double Lacking(Scene page, FigureRoom? room = null) =>
+        page.SafeWidth / (room?.Wanted ?? WidestRatio) - page.Height;
+
     /// <summary>Pages as large as the target takes them, all to one measure, each in its middle.</summary>
     public static IReadOnlyList<Scene> On(FigureTarget? target, IReadOnlyList<Scene> pages)
     {

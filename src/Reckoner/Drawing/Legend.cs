@@ -32,6 +32,9 @@ internal enum LegendMark
 
     /// <summary>A number beside a line.</summary>
     Number,
+
+    /// <summary>A box.</summary>
+    Box,
 }
 
 /// <summary>What a colour or a mark stands for.</summary>
@@ -104,6 +107,7 @@ internal static class Legend
                 new Stroke(Trace.Through(left, right), Role.Ink, PathPage.ControlWidth),
                 new Area(new Rectangle(new Box(right.X - 7, middle.Y - 3.5, 7, 7)), Role.Ink),
             ],
+            LegendMark.Box => [new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, 1.2)],
             LegendMark.Dashed => Dashes.Of([left, right], Role.Quiet, 1.7),
             LegendMark.Tap =>
             [

@@ -14,8 +14,6 @@ internal sealed class TableView
     private const double NarrowestSentences = 230;
     private const double Narrower = 58;
 
-    /// <summary>A page that nothing is known of is no more than twice as wide as high.</summary>
-    private const double WidestRatio = 2;
     private const double Between = 30;
     private const double Top = 118;
     private const int MostBinaryDigits = 56;
@@ -56,14 +54,14 @@ internal sealed class TableView
     {
         var views = Views(figure);
         var scenes = views.Select(v => v.Drawn(v.All, 1, 1));
-        return scenes.FirstOrDefault(s => s.Width <= WidestRatio * s.Height) ?? views[^1].Airy();
+        return scenes.FirstOrDefault(s => s.Width <= Fitting.WidestRatio * s.Height) ?? views[^1].Airy();
     }
 
     /// <summary>Rows as far apart as makes the page no wider than twice its height.</summary>
     private Scene Airy()
     {
         var page = Drawn(All, 1, 1);
-        air = (page.Width / WidestRatio - page.Height) / All.Count;
+        air = (page.Width / Fitting.WidestRatio - page.Height) / All.Count;
         return Drawn(All, 1, 1);
     }
 

@@ -84,10 +84,13 @@ internal sealed class WeaveGrid
         }
         else if (rows > 1)
         {
-            // A page is no more than twice as wide as high.
+            // How high its foot comes out is not known yet, so a twentieth is kept back for it.
             pitch = Math.Max(
                 pitch,
-                Math.Min(2 * LargestRowPitch, ((Right + beside + Margin) / 1.9 - 2 * top) / (rows - 1))
+                Math.Min(
+                    2 * LargestRowPitch,
+                    ((Right + beside + Margin) / (0.95 * Fitting.WidestRatio) - 2 * top) / (rows - 1)
+                )
             );
         }
         CellHeight = Math.Min(30, pitch * share);

@@ -3,6 +3,7 @@ using System.Text;
 using Reckoner.Checking;
 using Reckoner.Drawing;
 using Reckoner.Running;
+using Reckoner.Structure;
 using Reckoner.Words;
 using Xunit;
 
@@ -17,11 +18,11 @@ public class DatapathViewTests
 
     public static IEnumerable<TheoryDataRow<string, int>> FewBits => Machine.Where(m => m.Data.Item2 <= 8);
 
-    private static IReadOnlyList<(Scene Scene, PathPage Page)> Still(string name, int width) =>
-        DatapathView.StillPages(Walks.At(name, width), Vocabulary.English);
+    private static IReadOnlyList<PathSheet> Still(string name, int width) =>
+        DatapathView.StillSheets(Walks.At(name, width), Vocabulary.English);
 
     /// <summary>The load and a cycle in the middle of a walk.</summary>
-    private static IReadOnlyList<(Scene Scene, PathPage Page)> Moving(string name, int width)
+    private static IReadOnlyList<PathSheet> Moving(string name, int width)
     {
         var datapath = Walks.At(name, width);
         var walk = Walk.Of(datapath, SampleOperands.Of(datapath, new Random(8)).First(o => datapath.IsGiven(o)));
@@ -30,7 +31,7 @@ public class DatapathViewTests
         [
             .. new[] { 0, (walk.Cycles + 1) / 2 }
                 .Distinct()
-                .SelectMany(cycle => DatapathView.CyclePages(figure with { From = cycle, To = cycle, Until = cycle })),
+                .SelectMany(cycle => DatapathView.CycleSheets(figure with { From = cycle, To = cycle, Until = cycle })),
         ];
     }
 
@@ -47,11 +48,11 @@ public class DatapathViewTests
         var still = Still(name, width);
         var all = still.Concat(Moving(name, width)).ToList();
         return new Seen(
-            string.Join('\n', all.SelectMany(p => Wrong(p.Scene, p.Page)).Take(4)),
-            [.. all.Select(p => SmallestText(p.Scene) / p.Scene.Height)],
+            string.Join('\n', all.SelectMany(Wrong).Take(4)),
+            [.. all.Select(p => SmallestText(p.Scene) / Math.Max(p.Scene.Height, p.Scene.SafeWidth / 2))],
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"{still.Count} {still.Sum(p => p.Page.Crossings)} "
+                $"{still.Count} {still.SelectMany(p => p.Parts).Sum(p => p.Crossings)} "
                     + $"{still.Sum(p => p.Scene.Width * p.Scene.Height) / 1000:0} "
                     + $"{still.Min(p => SmallestText(p.Scene)):0.#}"
             )
@@ -65,8 +66,9 @@ public class DatapathViewTests
     public void Nothing_covers_anything_else_and_no_text_leaves_its_box(string name, int width) =>
         Assert.Equal("", Figures[(name, width)].Wrong);
 
-    private static IEnumerable<string> Wrong(Scene scene, PathPage page)
+    private static IEnumerable<string> Wrong(PathSheet sheet)
     {
+        var scene = sheet.Scene;
         var texts = scene.Leaves.OfType<Text>().ToList();
         foreach (var text in texts.Where(t => !(t.Within ?? scene.Box).Contains(t.Box) || !scene.Box.Contains(t.Box)))
         {
@@ -76,7 +78,7 @@ public class DatapathViewTests
         {
             yield return $"text over text: {pair}";
         }
-        var solid = page.Solid;
+        var solid = sheet.Parts.SelectMany(p => p.Solid).ToList();
         for (var i = 0; i < solid.Count; i++)
         {
             if (!scene.Box.Contains(solid[i]))
@@ -88,7 +90,7 @@ public class DatapathViewTests
                 yield return $"box over box: {solid[i]}, {other}";
             }
         }
-        foreach (var bus in page.Buses)
+        foreach (var bus in sheet.Parts.SelectMany(p => p.Buses))
         {
             var across = new Box(bus.Left, bus.Y - 1, bus.Right - bus.Left, 2);
             var down = new Box(bus.Port - 0.5, bus.Y, 1, bus.To - bus.Y);
@@ -101,13 +103,15 @@ public class DatapathViewTests
                 yield return $"bus without its width: {bus}";
             }
         }
-        foreach (var (lane, run) in page.Runs.Where(r => solid.Exists(b => b.Overlaps(r.Box))))
+        foreach (
+            var (lane, run) in sheet.Parts.SelectMany(p => p.Runs).Where(r => solid.Exists(b => b.Overlaps(r.Box)))
+        )
         {
             yield return $"lane through a box: {lane.Name} at {run}";
         }
     }
 
-    /// <summary>From the back of a room a fortieth of the height can be read.</summary>
+    /// <summary>From the back of a room a fortieth of the height can be read; of a page that is wider than high, of half the width.</summary>
     [Theory]
     [MemberData(nameof(FewBits))]
     public void On_a_board_of_few_bits_the_smallest_text_is_a_fortieth_of_the_height(string name, int width)
@@ -116,13 +120,41 @@ public class DatapathViewTests
         Assert.DoesNotContain(Figures[(name, width)].Smallest, share => share < 1 / 40.0);
     }
 
-    /// <summary>The load and the steps of a round fit, the step after the rounds does not.</summary>
-    [Fact]
-    public void What_does_not_fit_goes_on_on_another_page_where_a_step_ends()
+    /// <summary>Where a layout cuts at steps, only what takes more than a sheet by itself is cut amid a step.</summary>
+    [Theory]
+    [InlineData(500, "0 1, 2, 2, 3, 3")]
+    [InlineData(1000, "0 1 2 3")]
+    public void What_does_not_fit_goes_on_on_another_page_where_a_step_ends(double height, string steps)
     {
-        var steps = Still("divide-adding-back", 8)
-            .Select(p => string.Join(' ', p.Page.Levels.Select(l => l.Step).Distinct()));
-        Assert.Equal("0 1 2, 3", string.Join(", ", steps));
+        var datapath = Walks.At("divide-adding-back", 8);
+        var levels = Wiring.Still(MachineStructure.Of(datapath), Vocabulary.English);
+        var story = new PathStory(levels, "", "", Origins: null);
+        var room = new FigureRoom(2 * height, height);
+        var drawing = new PathSheets(datapath, Vocabulary.English, isBlank: true, [story], PathLayout.All[0], room);
+        var pages = drawing.Of(drawing.Plan(story)).SelectMany(s => s.Parts);
+        Assert.Equal(
+            steps,
+            string.Join(", ", pages.Select(p => string.Join(' ', p.Levels.Select(l => l.Step).Distinct())))
+        );
+    }
+
+    /// <summary>What a lecturer shows first is taken in at once, and goes where one figure is asked for.</summary>
+    [Theory]
+    [InlineData("divide-moving-divisor")]
+    [InlineData("divide-still-divisor")]
+    [InlineData("divide-shared-register")]
+    [InlineData("multiply-moving-multiplicand")]
+    [InlineData("multiply-still-multiplicand")]
+    [InlineData("multiply-shared-register")]
+    public void The_first_dividers_and_multipliers_stand_on_one_sheet(string name)
+    {
+        for (var width = 4; width <= 8; width++)
+        {
+            var sheet = Assert.Single(Still(name, width));
+            Assert.Single(sheet.Parts);
+            Assert.InRange(sheet.Scene.SafeWidth, 0, 2.01 * sheet.Scene.Height);
+            Assert.InRange(SmallestText(sheet.Scene) / sheet.Scene.Height, 1 / 40.0, 1);
+        }
     }
 
     /// <summary>13 by 3: in cycle 3 the difference is kept, so its bits run into the left half and a borrow of 0 decides it.</summary>
@@ -134,8 +166,9 @@ public class DatapathViewTests
             string.Join(
                 "; ",
                 DatapathView
-                    .CyclePages(Figure.Of(walk, Vocabulary.English) with { From = cycle, To = cycle, Until = cycle })
-                    .SelectMany(p => p.Page.Levels)
+                    .CycleSheets(Figure.Of(walk, Vocabulary.English) with { From = cycle, To = cycle, Until = cycle })
+                    .SelectMany(p => p.Parts)
+                    .SelectMany(p => p.Levels)
                     .SelectMany(l => l.Notes)
             );
         Assert.Equal("left <- difference; R <- shl(R, not borrow)", Notes(3));
@@ -161,7 +194,7 @@ public class DatapathViewTests
                 Until = cycle,
                 Idle = study,
             };
-            var (scene, _) = Assert.Single(DatapathView.CyclePages(figure));
+            var scene = Assert.Single(DatapathView.CycleSheets(figure)).Scene;
             var cells = scene
                 .Leaves.OfType<Area>()
                 .Where(a => a.Link is { Register: not null, Bit: not null })
@@ -197,7 +230,7 @@ public class DatapathViewTests
         foreach (var row in walk.Rows.Take(12))
         {
             var at = Figure.Of(walk, Vocabulary.English) with { From = row.Cycle, To = row.Cycle, Until = row.Cycle };
-            var last = DatapathView.CyclePages(at)[^1].Page.Levels[^1];
+            var last = DatapathView.CycleSheets(at)[^1].Parts[^1].Levels[^1];
             Assert.Equal(row.Registers, last.After.Select(l => l.Bits!.Value));
         }
     }

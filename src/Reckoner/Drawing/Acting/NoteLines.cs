@@ -6,17 +6,18 @@ namespace Reckoner.Drawing;
 /// </summary>
 internal static class NoteLines
 {
-    private const double Wide = 240;
     private const string Farther = "   ";
 
-    public static IReadOnlyList<string> Of(IEnumerable<string> notes) => [.. notes.SelectMany(Of)];
+    /// <param name="wide">How wide a line may be, if it can be cut.</param>
+    public static IReadOnlyList<string> Of(IEnumerable<string> notes, double wide) =>
+        [.. notes.SelectMany(n => Of(n, wide))];
 
-    private static IEnumerable<string> Of(string note)
+    private static IEnumerable<string> Of(string note, double wide)
     {
         var line = "";
-        foreach (var piece in Pieces(note))
+        foreach (var piece in Pieces(note, wide))
         {
-            if (line.Trim().Length > 0 && Width(line + piece.TrimEnd()) > Wide)
+            if (line.Trim().Length > 0 && Width(line + piece.TrimEnd()) > wide)
             {
                 yield return line.TrimEnd();
                 line = Farther;
@@ -27,9 +28,9 @@ internal static class NoteLines
     }
 
     /// <summary>What is not cut, with the mark behind which it ends; a piece that is longer than a line ends at blanks.</summary>
-    private static IEnumerable<string> Pieces(string note) =>
+    private static IEnumerable<string> Pieces(string note, double wide) =>
         Cut(note, at => note[at] == ':' || (note[at] == ' ' && at > 0 && note[at - 1] is '-' or ','))
-            .SelectMany(p => Width(p) <= Wide ? [p] : Cut(p, at => p[at] == ' '));
+            .SelectMany(p => Width(p) <= wide ? [p] : Cut(p, at => p[at] == ' '));
 
     private static IEnumerable<string> Cut(string text, Func<int, bool> isEnd)
     {

@@ -34,12 +34,12 @@ internal sealed partial class PathPage
     private IEnumerable<Port> Ports(IReadOnlyList<Tap> taps, double left, double end, bool acts)
     {
         var ordered = taps.OrderBy(t => X(t.Lane, t.High) + X(t.Lane, t.Low)).ToList();
-        var wanted = ordered.Sum(PortWidth);
+        var wanted = ordered.Sum(BlockSizes.Port);
         var stretch = (end - left) / Math.Max(1, wanted);
         var at = left;
         foreach (var tap in ordered)
         {
-            var room = PortWidth(tap) * stretch;
+            var room = BlockSizes.Port(tap) * stretch;
             // The number stands to the right of its port.
             var x = at + (tap.Width > 1 ? Math.Min(10, room / 2) : room / 2);
             yield return new Port(tap, Beside(x), room, acts && tap.Acts);
@@ -49,7 +49,7 @@ internal sealed partial class PathPage
 
     /// <summary>A port is never in line with a bit's thread.</summary>
     private double Beside(double x) =>
-        starts.Keys.Any(l => Enumerable.Range(0, l.Width).Any(b => Math.Abs(X(l, b) - x) < 2.5)) && !grid.Folded
+        starts.Keys.Any(l => Enumerable.Range(0, l.Width).Any(b => Math.Abs(X(l, b) - x) < 2.5)) && !Grid.Folded
             ? x + 4
             : x;
 
@@ -98,7 +98,7 @@ internal sealed partial class PathPage
         var labelled = tap.Width == 1 || Label(port, near, to);
         all.Add(new Bus(tap.Lane, tap.Width, (left, end), y, port.X, to, labelled));
         Marks |= tap.Width > 1 ? PathMarks.Tap | PathMarks.Number : PathMarks.Tap;
-        if (isMoving && !port.Acts)
+        if (IsMoving && !port.Acts)
         {
             // What is not taken runs below whatever is.
             Marks |= PathMarks.NotTaken;
@@ -171,7 +171,7 @@ internal sealed partial class PathPage
     private bool Label(Port port, double near, double to)
     {
         var text = $"{port.Tap.Width}";
-        var wide = Wide(text);
+        var wide = BlockSizes.Wide(text);
         if (port.Room >= wide + 12)
         {
             Say(text, new Box(port.X + 3, to - PortRoom + 2, wide + 2, PortRoom - 3));

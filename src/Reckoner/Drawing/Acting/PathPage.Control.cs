@@ -17,14 +17,11 @@ internal sealed partial class PathPage
         var control = new Block("", "") { Gives = { lane }, Acts = lane.Bits is not null };
         var user = levels[at];
         List<Level> placed = [.. levels];
-        if (
-            at > 0
-            && levels[at - 1] is { IsArrival: false } above
-            && above.Step == user.Step
-            && above.Moment == user.Moment
-        )
+        // It is the same all through the cycle, so it may stand beside anything that comes before.
+        var beside = at == 0 ? -1 : placed.FindLastIndex(at - 1, l => !l.IsArrival && l.Step == user.Step);
+        if (beside >= 0)
         {
-            placed[at - 1] = above with { Blocks = [.. above.Blocks, control] };
+            placed[beside] = placed[beside] with { Blocks = [.. placed[beside].Blocks, control] };
         }
         else
         {
@@ -41,24 +38,5 @@ internal sealed partial class PathPage
             );
         }
         return placed;
-    }
-
-    /// <summary>Blocks that do not wait for one another, in as many rows as they need.</summary>
-    private IEnumerable<Level> InRows(Level level, double wide)
-    {
-        var row = new List<Block>();
-        foreach (var block in level.Blocks)
-        {
-            if (row.Count > 0 && row.Append(block).Sum(b => Width(b) + BetweenBlocks) > wide)
-            {
-                yield return level with
-                {
-                    Blocks = [.. row],
-                };
-                row.Clear();
-            }
-            row.Add(block);
-        }
-        yield return row.Count == level.Blocks.Count ? level : level with { Blocks = row };
     }
 }

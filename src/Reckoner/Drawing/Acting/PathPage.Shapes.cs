@@ -12,27 +12,35 @@ internal sealed partial class PathPage
         Solid.Add(box);
         var link = new Link(Line: block.Line);
         solids.Add(
-            new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, block.Acts && isMoving ? 2 : 1.2) { Link = link }
+            new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, block.Acts && IsMoving ? 2 : 1.2) { Link = link }
         );
+        if (BlockSizes.IsFromAbove(block, sources.Contains(block)))
+        {
+            Marks |= PathMarks.FromAbove;
+        }
         var baseline = y + LabelHeight - 7;
         var x = box.Left + Padding;
-        var kind = Kind(block);
+        var kind = BlockSizes.Kind(block, sources.Contains(block));
         if (kind.Length > 0)
         {
             Say(kind, x, baseline, Face.Bold, Role.Ink, box);
-            x += BesideKind(kind);
+            x += BlockSizes.BesideKind(kind);
         }
-        Say(Said(block), x, baseline, Face.Plain, Role.Quiet, box);
+        Say(sizes.Said(block, sources.Contains(block)), x, baseline, Face.Plain, Role.Quiet, box);
         foreach (var lane in block.Gives)
         {
             Cells(lane, y + LabelHeight);
         }
         var last = block.Gives[^1];
-        Say(Named(block), End(last, 0) + 8, y + LabelHeight + 20, Face.Plain, Role.Ink, box);
+        Say(
+            BlockSizes.Named(block, sources.Contains(block)),
+            End(last, 0) + 8,
+            y + LabelHeight + 20,
+            Face.Plain,
+            Role.Ink,
+            box
+        );
     }
-
-    /// <summary>Where a block's statement begins, clear of its kind in whatever letters that is set.</summary>
-    private static double BesideKind(string kind) => Wide(kind, Face.Bold) * Typeface.WidestInstead + 8;
 
     private void Say(string words, double x, double baseline, Face face, Role ink, Box? within)
     {
@@ -60,10 +68,10 @@ internal sealed partial class PathPage
             HasIdle |= IsIdle(low);
             solids.Add(
                 new Area(
-                    new Rectangle(box, grid.Folded ? 2 : 4),
+                    new Rectangle(box, Grid.Folded ? 2 : 4),
                     Role.Tint(hue),
                     Role.Edge(hue),
-                    grid.Folded ? 0.9 : 1.3,
+                    Grid.Folded ? 0.9 : 1.3,
                     IsIdle(low)
                 )
                 {
@@ -74,29 +82,22 @@ internal sealed partial class PathPage
                 }
             );
         }
-        if (lane.Bits is not { } bits || isBlank)
+        if (lane.Bits is not { } bits || IsBlank)
         {
             return;
         }
-        var together = grid.Digits ? 1 : 4;
+        var together = sizes.BitsOfDigit;
         for (var low = 0; low < lane.Width; low += together)
         {
             var high = Math.Min(low + together, lane.Width) - 1;
             var digit = ((int)((bits >> low) & ((1 << together) - 1))).ToString("X", CultureInfo.InvariantCulture);
-            var size = DigitSize(grid);
+            var size = sizes.DigitSize;
             // A digit of fewer than four bits may be wider than they are; it ends where they end.
             var wide = Math.Max(End(lane, low) - Left(lane, high), Typeface.Of(Face.Mono).Width("0", size));
             var box = new Box(End(lane, low) - wide, y, wide, RibbonHeight);
             solids.Add(Text.Centred(digit, box, Face.Mono, size, Role.Ink, Role.Tint(lane.Hues[low])));
         }
     }
-
-    /// <summary>As large as a cell takes it; four cells share a digit where they are narrow.</summary>
-    public static double DigitSize(WeaveGrid grid) =>
-        Math.Min(
-            TextSize,
-            0.93 * (grid.Digits ? grid.CellWidth : 4 * grid.Pitch) / Typeface.Of(Face.Mono).Width("0", 1)
-        );
 
     /// <summary>Single bits, or where they are narrow runs of one origin within a part.</summary>
     private IEnumerable<(int High, int Low, int Hue)> Alike(Lane lane) => Alike(lane, i => (lane.Hues[i], false));
@@ -108,7 +109,7 @@ internal sealed partial class PathPage
         for (var high = lane.Width - 1; high >= 0; )
         {
             var low = high;
-            while (grid.Folded && low > 0 && look(low - 1) == look(high) && !cuts.Contains(low))
+            while (Grid.Folded && low > 0 && look(low - 1) == look(high) && !cuts.Contains(low))
             {
                 low--;
             }
@@ -148,7 +149,7 @@ internal sealed partial class PathPage
     {
         var box = new Box(Left(lane, high), from, End(lane, low) - Left(lane, high), to - from);
         Runs.Add((lane, box));
-        if (grid.Folded)
+        if (Grid.Folded)
         {
             threads.Add(new Area(new Rectangle(box), Role.Tint(hue), Role.Edge(hue), 0.7));
             return;
@@ -171,7 +172,7 @@ internal sealed partial class PathPage
             var high = low;
             var source = arrival.Moves[low];
             while (
-                grid.Folded && high + 1 < arrival.Moves.Count && GoesOn(arrival.Moves[high], arrival.Moves[high + 1])
+                Grid.Folded && high + 1 < arrival.Moves.Count && GoesOn(arrival.Moves[high], arrival.Moves[high + 1])
             )
             {
                 high++;
@@ -210,9 +211,9 @@ internal sealed partial class PathPage
         );
         for (var bit = arrival.Low; bit <= arrival.High; bit++)
         {
-            if (!grid.Folded || bit == arrival.Low)
+            if (!Grid.Folded || bit == arrival.Low)
             {
-                var end = grid.Folded ? arrival.High : bit;
+                var end = Grid.Folded ? arrival.High : bit;
                 Upright(next, end, bit, bar + BarHeight, ribbon, next.Hues[bit]);
             }
         }
@@ -228,7 +229,7 @@ internal sealed partial class PathPage
     private void Slant(Lane from, int fromHigh, int fromLow, Lane to, int high, int low, double y, double end)
     {
         var hue = from.Hues[fromLow];
-        if (grid.Folded)
+        if (Grid.Folded)
         {
             // As broad above as below, also where a gap between parts lies on one side.
             var broad = Math.Min(End(from, fromLow) - Left(from, fromHigh), End(to, low) - Left(to, high));
@@ -246,11 +247,11 @@ internal sealed partial class PathPage
 
     private void Notes(Level level, double ribbon)
     {
-        var lines = NoteLines.Of(level.Notes);
+        var lines = NoteLines.Of(level.Notes, form.Notes);
         var baseline = ribbon + 20 - (lines.Count - 1) * NoteLine;
         foreach (var line in lines)
         {
-            Say(line, WeaveGrid.Margin, baseline, Face.Plain, Role.Ink, null);
+            Say(line, edge + WeaveGrid.Margin, baseline, Face.Plain, Role.Ink, null);
             baseline += NoteLine;
         }
     }

@@ -1,6 +1,11 @@
-using Reckoner.Words;
-
 namespace Reckoner.Drawing;
+
+/// <summary>How a datapath is drawn, whatever of it stands on a page.</summary>
+/// <param name="Rows">How wide blocks may stand beside each other; more of them stand in rows of their own.</param>
+/// <param name="Notes">How wide a line of a statement may be, at the left of the registers.</param>
+/// <param name="IsMoving">Whether it is of a cycle of a walk.</param>
+/// <param name="IsBlank">Whether cells are left to be filled in.</param>
+internal sealed record PathForm(double Rows, double Notes, bool IsMoving, bool IsBlank);
 
 /// <summary>Marks of a page that a legend explains.</summary>
 [Flags]
@@ -22,6 +27,9 @@ internal enum PathMarks
 
     /// <summary>A hollow bar over a register.</summary>
     Arrival = 16,
+
+    /// <summary>A box whose word an earlier part of the figure has made.</summary>
+    FromAbove = 32,
 }
 
 /// <summary>
@@ -40,20 +48,18 @@ internal sealed partial class PathPage
     private const double BarHeight = 9;
     private const double BarGap = 11;
     private const double NoteLine = 23;
-    private const double Padding = 8;
-    private const double BetweenBlocks = 16;
+    private const double Padding = BlockSizes.Padding;
+    private const double BetweenBlocks = BlockSizes.BetweenBlocks;
 
     /// <summary>What operands need between the registers' names and their own cells.</summary>
     private const double OverHead = 26;
     public const double ControlWidth = 1.6;
 
-    private readonly WeaveGrid grid;
+    private readonly BlockSizes sizes;
+    private readonly PathForm form;
     private readonly IReadOnlyList<Level> levels;
-    private readonly Vocabulary words;
+    private readonly double edge;
     private readonly double slack;
-    private readonly bool isBlank;
-    private readonly bool isMoving;
-    private readonly double top;
     private readonly double right;
 
     private readonly Dictionary<Block, Box> boxes = [];
@@ -67,32 +73,28 @@ internal sealed partial class PathPage
     private readonly List<Shape> solids = [];
     private readonly List<Bus> all = [];
 
-    /// <param name="top">Where the first ribbon may stand.</param>
+    /// <param name="edge">Where its part of the sheet begins.</param>
     /// <param name="slack">How much farther apart rows stand than they must.</param>
-    /// <param name="rows">How wide blocks may stand beside each other; more of them stand in rows of their own.</param>
-    /// <param name="isMoving">Whether it shows a cycle of a walk.</param>
-    public PathPage(
-        WeaveGrid grid,
-        IReadOnlyList<Level> levels,
-        Vocabulary words,
-        double top,
-        double slack,
-        double rows,
-        bool isMoving,
-        bool isBlank
-    )
+    public PathPage(BlockSizes sizes, PathForm form, IReadOnlyList<Level> levels, double edge, double slack)
     {
-        this.grid = grid;
-        this.words = words;
+        this.sizes = sizes;
+        this.form = form;
+        this.edge = edge;
         this.slack = slack;
-        this.top = top;
-        this.isMoving = isMoving;
-        this.isBlank = isBlank;
-        this.levels = [.. WithControl(levels).SelectMany(l => InRows(l, rows))];
-        right = grid.Right + 44;
+        this.levels = [.. WithControl(levels).SelectMany(l => sizes.InRows(l, form.Rows))];
+        right = Grid.Right + 44;
         Place();
         Bottom = Run();
     }
+
+    public WeaveGrid Grid => sizes.Grid;
+
+    /// <summary>Where its part of the sheet begins.</summary>
+    public double Edge => edge;
+
+    private bool IsMoving => form.IsMoving;
+
+    private bool IsBlank => form.IsBlank;
 
     public IReadOnlyList<Level> Levels => levels;
 
@@ -138,14 +140,12 @@ internal sealed partial class PathPage
     private IEnumerable<Lane> Words =>
         levels.SelectMany(l => l.Blocks).SelectMany(b => b.Gives.Concat(b.Taps.Select(t => t.Lane)));
 
-    private static double Wide(string text, Face face = Face.Plain) => Typeface.Of(face).Width(text, TextSize);
-
     private double X(Lane lane, int bit) =>
-        lane.Register is { } register ? grid.X(register, bit) : lefts[lane] + (lane.Width - 1 - bit + 0.5) * grid.Pitch;
+        lane.Register is { } register ? Grid.X(register, bit) : lefts[lane] + (lane.Width - 1 - bit + 0.5) * Grid.Pitch;
 
-    private double Left(Lane lane, int bit) => X(lane, bit) - grid.CellWidth / 2;
+    private double Left(Lane lane, int bit) => X(lane, bit) - Grid.CellWidth / 2;
 
-    private double End(Lane lane, int bit) => X(lane, bit) + grid.CellWidth / 2;
+    private double End(Lane lane, int bit) => X(lane, bit) + Grid.CellWidth / 2;
 
     // ---- columns
 
@@ -167,7 +167,7 @@ internal sealed partial class PathPage
         var placed = made.SelectMany(b => b.Gives).ToHashSet();
         foreach (var lane in until.Keys.Where(l => !placed.Contains(l)))
         {
-            sources.Add(new Block("", "") { Acts = isMoving, Gives = { lane } });
+            sources.Add(new Block("", "") { Acts = IsMoving, Gives = { lane } });
         }
         var taken = new List<(double Left, double Right, int From, int To)>();
         foreach (var (source, left) in OverRegisters())
@@ -189,7 +189,7 @@ internal sealed partial class PathPage
             taken.Add((left, left + width, row, to));
             Place(block, left);
         }
-        Right = Math.Max(Right, grid.Right);
+        Right = Math.Max(Right, Grid.Right);
     }
 
     private void Place(Block block, double left)
@@ -199,8 +199,8 @@ internal sealed partial class PathPage
         var at = left + Padding;
         foreach (var lane in block.Gives)
         {
-            lefts.Add(lane, at + Lead(lane));
-            at += Lead(lane) + lane.Width * grid.Pitch + Apart;
+            lefts.Add(lane, at + sizes.Lead(lane));
+            at += sizes.Lead(lane) + lane.Width * Grid.Pitch + sizes.Apart;
         }
         Right = Math.Max(Right, left + width);
     }
@@ -221,13 +221,13 @@ internal sealed partial class PathPage
             {
                 return [];
             }
-            var end = grid.X(home.Register, home.Low) + grid.Pitch / 2;
-            var left = end - (lane.Width - tap.Low) * grid.Pitch - Padding - Lead(lane);
+            var end = Grid.X(home.Register, home.Low) + Grid.Pitch / 2;
+            var left = end - (lane.Width - tap.Low) * Grid.Pitch - Padding - sizes.Lead(lane);
             found.Add((source, left));
         }
         var boxes = found.OrderBy(f => f.Left).ToList();
         var areApart = boxes.Zip(boxes.Skip(1)).All(p => p.First.Left + Width(p.First.Source) + 8 <= p.Second.Left);
-        return areApart && boxes.All(b => b.Left >= WeaveGrid.Margin) ? found : [];
+        return areApart && boxes.All(b => b.Left >= edge + WeaveGrid.Margin) ? found : [];
     }
 
     private readonly List<Block> sources = [];
@@ -248,43 +248,13 @@ internal sealed partial class PathPage
         return left;
     }
 
-    /// <summary>Between the two words that a block gives.</summary>
-    private double Apart => grid.Folded ? 24 : 10;
-
-    /// <summary>How far the first digit of a word reaches out of its cells at the left, where cells are narrow.</summary>
-    private double Lead(Lane lane)
-    {
-        var cells = ((lane.Width - 1) % (grid.Digits ? 1 : 4) + 1) * grid.Pitch;
-        return Math.Max(0, Typeface.Of(Face.Mono).Width("0", DigitSize(grid)) - cells);
-    }
-
-    private double Width(Block block)
-    {
-        var cells = block.Gives.Sum(l => Lead(l) + l.Width * grid.Pitch + Apart) - Apart;
-        var name = Named(block) is { Length: > 0 } text ? Wide(text) + 10 : 0;
-        var ports = block.Taps.Sum(PortWidth);
-        return 2 * Padding + Math.Max(Math.Max(BesideKind(Kind(block)) + Wide(Said(block)), cells + name), ports);
-    }
-
-    private static double PortWidth(Tap tap) => tap.Width > 1 ? 16 + Wide($"{tap.Width}") : 18;
-
-    private string Kind(Block block) => sources.Contains(block) ? "" : block.Kind;
-
-    private string Said(Block block) =>
-        block.Gives[0].IsOperand ? $"{block.Gives[0].From} {block.Gives[0].Name}"
-        : block.Gives[0].IsControl ? block.Gives[0].From
-        : !sources.Contains(block) ? (block.Words.Length > 34 ? block.Words[..33] + "…" : block.Words)
-        : block.Gives[0].Maker is not null ? words.Say("figure.from-above")
-        : block.Gives[0].From;
-
-    private static string Named(Block block) =>
-        block.Gives[0].IsOperand ? "" : string.Join(", ", block.Gives.Select(l => l.Name).Where(n => n.Length > 0));
+    private double Width(Block block) => sizes.Width(block, sources.Contains(block));
 
     // ---- rows
 
     private double Run()
     {
-        var y = levels[0].Before.Count == 0 ? top + OverHead : top;
+        var y = sources.Exists(s => s.Gives[0].IsOperand) ? Grid.Top + OverHead : Grid.Top;
         foreach (var lane in levels[0].Before)
         {
             Ribbon(lane, y, lane.Idle);
@@ -348,14 +318,14 @@ internal sealed partial class PathPage
 
     private double Arrive(Level level, double y, bool endsStep)
     {
-        var ports = level.Arrivals.SelectMany(a => Ports(a.Taps, Columns(a).Left, Columns(a).Right, isMoving)).ToList();
+        var ports = level.Arrivals.SelectMany(a => Ports(a.Taps, Columns(a).Left, Columns(a).Right, IsMoving)).ToList();
         var line = Channel(ports, y) + (ports.Exists(p => p.Tap.Width > 1) ? PortRoom : 8);
         var slants = level.Arrivals.SelectMany(a => a.Moves).Any(m => m.Lane is not null);
         var bar = line + (slants ? SlantHeight : 0);
         var hasBars = level.Arrivals.Any(a => a.HasBar);
         var ribbon = Math.Max(
             bar + (hasBars ? BarHeight + BarGap : 4),
-            y + NoteLines.Of(level.Notes).Count * NoteLine - RibbonHeight
+            y + NoteLines.Of(level.Notes, form.Notes).Count * NoteLine - RibbonHeight
         );
         bar = ribbon - (hasBars ? BarHeight + BarGap : 4);
         line = bar - (slants ? SlantHeight : 0);
@@ -393,8 +363,8 @@ internal sealed partial class PathPage
 
     private Box Columns(Arrival arrival)
     {
-        var cells = grid.Cells(arrival.Register, arrival.High, arrival.Low, 0);
-        return grid.Folded ? cells : cells with { Left = cells.Left - 1, Width = cells.Width + 2 };
+        var cells = Grid.Cells(arrival.Register, arrival.High, arrival.Low, 0);
+        return Grid.Folded ? cells : cells with { Left = cells.Left - 1, Width = cells.Width + 2 };
     }
 
     private void Reach(Lane lane, int bit, double y)

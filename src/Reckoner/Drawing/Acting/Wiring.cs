@@ -54,7 +54,7 @@ internal sealed partial class Wiring
         var last = LastLane(null, words.Say("figure.control"));
         var load = new Wiring(structure.Datapath, words, last, null);
         load.Load(null);
-        List<Level> levels = [.. load.Seen(0, "")];
+        List<Level> levels = [.. InWords(load.Seen(0, ""))];
         foreach (var state in structure.States.Where(s => s.Step is not null))
         {
             var wiring = new Wiring(structure.Datapath, words, last, null);
@@ -64,6 +64,10 @@ internal sealed partial class Wiring
         }
         return levels;
     }
+
+    /// <summary>A load that computes nothing is told beside the first ribbons, which leaves the sheet to the steps.</summary>
+    private static IEnumerable<Level> InWords(IReadOnlyList<Level> load) =>
+        load is [{ IsArrival: true } only] ? [only with { Arrivals = [] }] : load;
 
     /// <summary>The load of a walk: registers take what the operands bring.</summary>
     public static IReadOnlyList<Level> OfLoad(Walk walk, Vocabulary words, Origins origins)

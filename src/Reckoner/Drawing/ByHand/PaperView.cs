@@ -13,8 +13,7 @@ internal sealed partial class PaperView
     private const double Pitch = 24;
     private const double LeastLinePitch = 33;
 
-    /// <summary>What a page that nothing is known of is never wider than, and how far its lines are moved apart for that.</summary>
-    private const double WidestRatio = 2;
+    /// <summary>How far lines are moved apart at most so that a page is no wider than it may be.</summary>
     private const double MostLinePitch = 60;
     private const double RecodedPitch = 26;
     private const double RecodedSize = 15;
@@ -57,7 +56,7 @@ internal sealed partial class PaperView
     {
         var scene = Whole(figure, LeastLinePitch);
         var lines = View(figure, LeastLinePitch).sum.Lines.Count + 2;
-        var lacks = scene.SafeWidth / WidestRatio - scene.Height;
+        var lacks = Fitting.Lacking(scene);
         return lacks <= 0
             ? scene
             : Whole(figure, Math.Min(MostLinePitch, LeastLinePitch + Math.Ceiling(lacks / (lines - 1))));
