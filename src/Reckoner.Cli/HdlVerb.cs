@@ -28,16 +28,32 @@ internal static class HdlVerb
         {
             return session.Refuse(request);
         }
-        session.Tell(
-            session.Words.Say(
-                files.Vectors is { IsAll: true, Operations.Count: > 1 } ? "hdl.written-all" : "hdl.written",
-                ("folder", folder.Text),
-                ("files", files.All.Select(f => f.Name).ToList()),
-                ("operations", files.Vectors.Operations.Count),
-                ("edges", files.Vectors.Edges)
-            )
-        );
+        Tell(session, folder.Text, files);
         return Exit.Done;
+    }
+
+    private static void Tell(Session session, string folder, HdlFiles files)
+    {
+        var vectors = files.Vectors;
+        (string File, string Says)[] made =
+        [
+            (files.Names.Module, session.Words.Say("hdl.made-module")),
+            (files.Names.Bench, session.Words.Say("hdl.made-bench")),
+            (
+                files.Names.Operations,
+                session.Words.Say(
+                    vectors.IsAll ? "hdl.made-all-operations" : "hdl.made-operations",
+                    ("count", vectors.Operations.Count)
+                )
+            ),
+            (files.Names.Edges, session.Words.Say("hdl.made-edges", ("count", vectors.Edges))),
+        ];
+        session.Tell(session.Words.Say("hdl.made", ("folder", folder)));
+        var wide = made.Max(m => m.File.Length);
+        foreach (var (file, says) in made)
+        {
+            session.Tell($"  {file.PadRight(wide)}  {says}");
+        }
     }
 
     public static RequestAnswer? Answer(LessonAsking asked) =>

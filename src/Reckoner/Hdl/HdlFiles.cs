@@ -23,48 +23,63 @@ internal sealed record HdlFileNames(string Module, string Bench, string Operatio
     }
 }
 
-/// <summary>A machine as hardware text, with the bench that holds it against its walks.</summary>
-internal sealed record HdlFiles(
-    HdlModule Module,
-    HdlFileNames Names,
-    string ModuleText,
-    string BenchText,
-    string Operations,
-    string Edges,
-    HdlVectors Vectors
-)
+/// <summary>A machine as hardware text, with the bench that holds it against its walks. The bench is made when it is asked for.</summary>
+internal sealed class HdlFiles
 {
+    private readonly HdlLanguage language;
+    private readonly IReadOnlyList<string> head;
+    private readonly Lazy<HdlVectors> vectors;
+
+    private HdlFiles(HdlModule module, HdlLanguage language, Vocabulary words)
+    {
+        this.language = language;
+        Module = module;
+        Names = HdlFileNames.Of(module.Name, language);
+        head =
+        [
+            .. HdlHead.Of(module.Datapath, words),
+            words.Say("hdl.caution"),
+            .. module.Changed.Select(c => words.Say("hdl.renamed", ("wanted", c.Wanted), ("given", c.Given))),
+        ];
+        vectors = new(() => HdlVectors.Of(module.Datapath));
+    }
+
+    public HdlModule Module { get; }
+
+    public HdlFileNames Names { get; }
+
+    /// <summary>What the bench tries: walks of many operands.</summary>
+    public HdlVectors Vectors => vectors.Value;
+
     /// <param name="gap">What is left out for a lab; null for nothing.</param>
     public static HdlFiles Of(Datapath datapath, HdlLanguage language, Vocabulary words, HdlGap? gap = null)
     {
         var whole = HdlModule.Of(datapath);
-        var module = gap is null ? whole : whole.Without(gap);
-        var names = HdlFileNames.Of(module.Name, language);
-        var vectors = HdlVectors.Of(datapath);
-        IReadOnlyList<string> head =
-        [
-            .. HdlHead.Of(datapath, words),
-            words.Say("hdl.caution"),
-            .. module.Changed.Select(c => words.Say("hdl.renamed", ("wanted", c.Wanted), ("given", c.Given))),
-        ];
-        var (text, bench) = language switch
-        {
-            HdlLanguage.Verilog => (VerilogWriter.Of(module, head), VerilogBench.Of(module, vectors, names, head)),
-            HdlLanguage.Vhdl => (VhdlWriter.Of(module, head), VhdlBench.Of(module, names, head)),
-        };
-        return new HdlFiles(
-            module,
-            names,
-            text,
-            bench,
-            vectors.OperationLines(datapath),
-            vectors.EdgeLines(datapath),
-            vectors
-        );
+        return new HdlFiles(gap is null ? whole : whole.Without(gap), language, words);
     }
 
+    public string ModuleText =>
+        language switch
+        {
+            HdlLanguage.Verilog => VerilogWriter.Of(Module, head),
+            HdlLanguage.Vhdl => VhdlWriter.Of(Module, head),
+        };
+
+    public string BenchText =>
+        language switch
+        {
+            HdlLanguage.Verilog => VerilogBench.Of(Module, Vectors, Names, head),
+            HdlLanguage.Vhdl => VhdlBench.Of(Module, Names, head),
+        };
+
+    /// <summary>Every file, with its text.</summary>
     public IEnumerable<(string Name, string Text)> All =>
-        [(Names.Module, ModuleText), (Names.Bench, BenchText), (Names.Operations, Operations), (Names.Edges, Edges)];
+        [
+            (Names.Module, ModuleText),
+            (Names.Bench, BenchText),
+            (Names.Operations, Vectors.OperationLines(Module.Datapath)),
+            (Names.Edges, Vectors.EdgeLines(Module.Datapath)),
+        ];
 }
 
 /// <summary>What stands above every file: what it is, and where it comes from.</summary>
