@@ -216,6 +216,18 @@ internal sealed record Verb(
             Group = VerbGroup.Teach,
             TakesFile = true,
         },
+        new(
+            "mark",
+            "CODES",
+            [Option.Task, Option.Format],
+            [.. TableFormat.All.Select(f => f.Name)],
+            false,
+            true,
+            MarkVerb.Run
+        )
+        {
+            Group = VerbGroup.Teach,
+        },
         new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run) { Group = VerbGroup.Teach },
         new("help", "WORD", [], ["text"], false, false, HelpVerb.Run) { TakesTopic = true },
     ];

@@ -88,7 +88,7 @@ public sealed partial class App : IDisposable
         {
             model!.Refuse("page.file-too-long", ("file", name), ("limit", bytes.Length));
         }
-        else if (TextFile.Decoded(bytes) is not { } text)
+        else if (TextBytes.Decoded(bytes) is not { } text)
         {
             model!.Refuse("page.file-no-text", ("file", name));
         }
@@ -165,9 +165,9 @@ public sealed partial class App : IDisposable
     /// <summary>While the walk is worked out, keys write, decide and go on.</summary>
     private bool Worked(string key, Practice practice)
     {
-        if (key == "escape")
+        if (key == "escape" && model!.Assigned is null)
         {
-            model!.LeaveWork();
+            model.LeaveWork();
             return true;
         }
         var isTaken = false;

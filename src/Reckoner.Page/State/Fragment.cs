@@ -1,9 +1,6 @@
-using System.Buffers.Text;
 using System.Collections.Immutable;
 using System.Globalization;
-using System.IO.Compression;
-using System.Text;
-using Reckoner.Notation;
+using Reckoner.Classroom;
 
 namespace Reckoner.Page.State;
 
@@ -14,14 +11,14 @@ namespace Reckoner.Page.State;
 public static class Fragment
 {
     /// <summary>Longer links are not read: no description that is accepted packs into more, even of letters of three bytes each.</summary>
-    public const int Longest = 5 * Parser.LongestText;
+    public const int Longest = TaskLink.Longest;
 
     /// <summary>So many characters of operands, and of any width, are read from a link.</summary>
     public const int LongestValue = 20_000;
 
     private const int MostValues = 64;
     private const int MostMoments = 100_000;
-    private const string WidthMark = "width.";
+    private const string WidthMark = TaskLink.WidthMark;
 
     public static string Of(Sheet sheet)
     {
@@ -32,7 +29,7 @@ public static class Fragment
         }
         if (!sheet.IsOriginal)
         {
-            parts.Add(("text", Packed(sheet.Text)));
+            parts.Add(("text", PackedText.Of(sheet.Text)));
         }
         parts.AddRange(sheet.Widths.Select(w => (WidthMark + w.Key, w.Value)));
         if (!sheet.Operands.IsEmpty)
@@ -51,6 +48,7 @@ public static class Fragment
         {
             parts.Add(("beside", sheet.Beside));
         }
+        parts.AddRange(sheet.Task?.Values ?? []);
         return string.Join(
             '&',
             parts.Select(p => $"{p.Key}={Uri.EscapeDataString(p.Value).Replace("%2C", ",", StringComparison.Ordinal)}")
@@ -69,12 +67,12 @@ public static class Fragment
         {
             return null;
         }
-        var values = Values(fragment);
+        var values = TaskLink.Values(fragment);
         var origin = values.GetValueOrDefault("machine", "");
         var sheet = Sheet.Of(origin) ?? Sheet.Empty;
         if (values.TryGetValue("text", out var packed))
         {
-            if (Unpacked(packed) is not { } text)
+            if (PackedText.Read(packed) is not { } text)
             {
                 return null;
             }
@@ -105,59 +103,9 @@ public static class Fragment
                 : 0,
             View = Views.All.FirstOrDefault(v => v.Name == values.GetValueOrDefault("view"))?.Name ?? sheet.View,
             Beside = values.GetValueOrDefault("beside", "") is { } beside && IsShort(beside) ? beside : "",
+            Task = Assignment.Read(values),
         };
     }
 
     private static bool IsShort(string value) => value.Length <= LongestValue;
-
-    private static Dictionary<string, string> Values(string fragment)
-    {
-        var values = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var part in fragment.Split('&', MostValues))
-        {
-            var equals = part.IndexOf('=', StringComparison.Ordinal);
-            if (equals > 0)
-            {
-                values[Uri.UnescapeDataString(part[..equals])] = Uri.UnescapeDataString(part[(equals + 1)..]);
-            }
-        }
-        return values;
-    }
-
-    private static string Packed(string text)
-    {
-        using var packed = new MemoryStream();
-        using (var deflate = new DeflateStream(packed, CompressionLevel.SmallestSize))
-        {
-            deflate.Write(Encoding.UTF8.GetBytes(text));
-        }
-        return Base64Url.EncodeToString(packed.ToArray());
-    }
-
-    /// <summary>Stops where a text would be longer than any that is read: a small link may unpack to gigabytes.</summary>
-    private static string? Unpacked(string packed)
-    {
-        if (!Base64Url.IsValid(packed))
-        {
-            return null;
-        }
-        try
-        {
-            using var deflate = new DeflateStream(
-                new MemoryStream(Base64Url.DecodeFromChars(packed)),
-                CompressionMode.Decompress
-            );
-            var bytes = new byte[Parser.LongestText * sizeof(int) + 1];
-            var length = deflate.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
-            var text = length < bytes.Length ? TextFile.Decoded(bytes.AsSpan(0, length)) : null;
-            // What is cut off right at its beginning unpacks to nothing, as an emptied text does.
-            return text is { Length: <= Parser.LongestText } && (text.Length > 0 || packed == Packed(text))
-                ? text
-                : null;
-        }
-        catch (InvalidDataException)
-        {
-            return null;
-        }
-    }
 }

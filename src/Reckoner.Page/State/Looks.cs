@@ -67,6 +67,6 @@ public sealed record Looks(string Ground, bool IsLarge, bool Predicts, string La
 
     private static string Unpacked(string packed) =>
         packed.Length <= 2 * LongestStyle && Base64Url.IsValid(packed)
-            ? TextFile.Decoded(Base64Url.DecodeFromChars(packed)) ?? ""
+            ? TextBytes.Decoded(Base64Url.DecodeFromChars(packed)) ?? ""
             : "";
 }

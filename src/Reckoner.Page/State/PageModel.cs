@@ -127,7 +127,7 @@ public sealed class PageModel : IDisposable
     {
         var walk = Desk.Walk;
         Parts = null;
-        Practice = null;
+        (Practice, task) = (null, null);
         change();
         if (Desk.Walk != walk)
         {
@@ -335,6 +335,40 @@ public sealed class PageModel : IDisposable
             Tell();
         }
     }
+
+    private TaskDesk? task;
+
+    /// <summary>The task that the sheet sets; null where it sets none, or its machine is wrong.</summary>
+    internal TaskDesk? Assigned =>
+        Desk.Sheet.Task is { } set && Desk.Reading.Datapath is { } datapath
+            ? task ??= new TaskDesk(new Classroom.AssignedSums(datapath, set))
+            : null;
+
+    /// <summary>Begins the first sum; else the key of what is wrong with the number.</summary>
+    internal string? BeginTask(string number)
+    {
+        var wrong = Assigned?.Begin(number);
+        if (wrong is null)
+        {
+            Practice = Assigned?.Put();
+            Tell();
+        }
+        return wrong;
+    }
+
+    /// <summary>Takes down the sum that is done, and puts the next; after the last there is the code.</summary>
+    internal void NextSum()
+    {
+        if (Assigned is { } begun && Practice?.Report is { } report)
+        {
+            begun.Finish(report);
+            Practice = begun.Code is null ? begun.Put() : null;
+            Tell();
+        }
+    }
+
+    /// <summary>The machine of the task, as any other.</summary>
+    public void LeaveTask() => Begin(Desk.Sheet with { Task = null });
 
     internal void Practise(Action<Practice> act)
     {

@@ -41,6 +41,9 @@ public sealed record Sheet(
     /// <summary>Whether the text is still the catalogue's.</summary>
     public bool IsOriginal => Origin.Length > 0 && MachineCatalogue.Find(Origin)?.Text == Text;
 
+    /// <summary>What visitors are to work out on it; null where it is only shown.</summary>
+    internal Classroom.Assignment? Task { get; init; }
+
     public string Operand(int index) => index < Operands.Length ? Operands[index] : "";
 
     public Sheet WithOperand(int index, string typed)
@@ -64,6 +67,7 @@ public sealed record Sheet(
     public bool Equals(Sheet? other) =>
         other is not null
         && (Text, Origin, Moment, View, Beside) == (other.Text, other.Origin, other.Moment, other.View, other.Beside)
+        && Task == other.Task
         && Widths.SequenceEqual(other.Widths)
         && Operands.SequenceEqual(other.Operands);
 

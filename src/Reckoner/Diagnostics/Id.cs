@@ -242,6 +242,9 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id PageMissing = new("page-missing");
     public static readonly Id PortTaken = new("port-taken");
 
+    public static readonly Id CodesMissing = new("codes-missing");
+    public static readonly Id TaskLink = new("task-link");
+
     public static readonly Id LessonMissing = new("lesson-missing");
     public static readonly Id PackMissing = new("pack-missing");
     public static readonly Id FolderNotEmpty = new("folder-not-empty");

@@ -44,6 +44,10 @@ internal static class AskedWords
         {
             return verb.TakesMachine ? [drawn.Certificate(), drawn.Machine] : [drawn.Lesson()];
         }
+        if (verb.Own.Contains(Option.Task))
+        {
+            return [Option.Task.Name, drawn.Task(), "4711-0000-0000"];
+        }
         if (!verb.TakesMachine)
         {
             return [];
@@ -124,7 +128,7 @@ internal static class AskedWords
             "--leave-out" => ["--leave-out", "control"],
             "--reasons" => ["--reasons", drawn.Pick("short", "full")],
             // Behind the machine already.
-            "--slip" or "--add-up" or "-o" => [],
+            "--slip" or "--add-up" or "--task" or "-o" => [],
             _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),
             _ => [option.Name],
         };

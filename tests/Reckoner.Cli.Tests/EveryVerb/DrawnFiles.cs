@@ -103,6 +103,9 @@ internal sealed class DrawnFiles : IDisposable
         return slips.Count == 0 ? "none" : slips[random.Next(slips.Count)].Name;
     }
 
+    /// <summary>A link that sets a task on it.</summary>
+    public string Task() => $"#text={Classroom.PackedText.Of(File.ReadAllText(Machine))}&task={Pick("all", "bits")}";
+
     /// <summary>A lesson about it, with one of the requests that a lesson may make.</summary>
     public string Lesson()
     {

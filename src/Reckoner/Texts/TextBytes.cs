@@ -1,9 +1,9 @@
 using System.Text;
 
-namespace Reckoner.Page.State;
+namespace Reckoner.Texts;
 
 /// <summary>Bytes as a text, if they are one.</summary>
-public static class TextFile
+internal static class TextBytes
 {
     private static readonly UTF8Encoding Strict = new(
         encoderShouldEmitUTF8Identifier: false,

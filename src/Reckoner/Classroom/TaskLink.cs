@@ -1,0 +1,57 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+
+namespace Reckoner.Classroom;
+
+/// <summary>What a link of the page says behind its "#": names and values, as in a query.</summary>
+internal static class TaskLink
+{
+    /// <summary>Longer links are not read.</summary>
+    public const int Longest = 5 * Notation.Parser.LongestText;
+
+    public const string WidthMark = "width.";
+
+    private const int MostValues = 64;
+
+    public static Dictionary<string, string> Values(string fragment)
+    {
+        var values = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var part in fragment.Split('&', MostValues))
+        {
+            var equals = part.IndexOf('=', StringComparison.Ordinal);
+            if (equals > 0)
+            {
+                values[Uri.UnescapeDataString(part[..equals])] = Uri.UnescapeDataString(part[(equals + 1)..]);
+            }
+        }
+        return values;
+    }
+
+    /// <summary>The task that a link sets; null where it sets none, or names a machine that cannot be built.</summary>
+    public static AssignedSums? Read(string link)
+    {
+        var values = link.Length > Longest ? [] : Values(link[(link.IndexOf('#', StringComparison.Ordinal) + 1)..]);
+        if (Assignment.Read(values) is not { } assignment || Text(values) is not { } text)
+        {
+            return null;
+        }
+        var widths = new Dictionary<string, BigInteger>();
+        foreach (var (key, value) in values.Where(v => v.Key.StartsWith(WidthMark, StringComparison.Ordinal)))
+        {
+            if (Running.OperandReader.Number(value) is { } number)
+            {
+                widths[key[WidthMark.Length..]] = number;
+            }
+        }
+        var datapath = Machine.Read(text, MachineCatalogue.Find).At(widths).Datapath;
+        return datapath is null ? null : new AssignedSums(datapath, assignment);
+    }
+
+    private static Source? Text(Dictionary<string, string> values) =>
+        values.TryGetValue("text", out var packed)
+            ? PackedText.Read(packed) is { } text
+                ? new Source("text", text)
+                : null
+            : MachineCatalogue.Find(values.GetValueOrDefault("machine", ""));
+}
