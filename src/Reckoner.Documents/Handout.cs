@@ -1,3 +1,4 @@
+using Reckoner.Documents.Lessons.Formulas;
 using Reckoner.Drawing;
 
 namespace Reckoner.Documents;
@@ -20,6 +21,7 @@ internal enum BlockKind
     Grid,
     Picture,
     Photograph,
+    Display,
     PageEnd,
     Room,
 }
@@ -38,6 +40,7 @@ internal abstract record Block
         Func<Grid, T> grid,
         Func<Picture, T> picture,
         Func<Photograph, T> photograph,
+        Func<Display, T> display,
         Func<PageEnd, T> pageEnd,
         Func<Room, T> room
     ) =>
@@ -50,6 +53,7 @@ internal abstract record Block
             BlockKind.Grid => grid((Grid)this),
             BlockKind.Picture => picture((Picture)this),
             BlockKind.Photograph => photograph((Photograph)this),
+            BlockKind.Display => display((Display)this),
             BlockKind.PageEnd => pageEnd((PageEnd)this),
             BlockKind.Room => room((Room)this),
         };
@@ -65,6 +69,9 @@ internal sealed record Paragraph(IReadOnlyList<Run> Runs) : Block
 {
     /// <summary>Whether it speaks of the block above it, and stays on its page where that has room for both.</summary>
     public bool IsBelow { get; init; }
+
+    /// <summary>Whether it leads to the block below it, and stays on its page.</summary>
+    public bool IsAbove { get; init; }
 
     public override BlockKind Kind => BlockKind.Paragraph;
 
@@ -101,28 +108,34 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
 
     internal Face FaceOf(int column) => Numbers.Contains(column) ? Face.Plain : Face;
 
-    /// <summary>
-    /// What is drawn in the place of the rows, which say only how much room there is; null for the rows themselves. A table to be
-    /// filled in and its key so have the same room.
-    /// </summary>
-    public IReadOnlyList<IReadOnlyList<string>>? Shown { get; init; }
+    /// <summary>What is to be filled in by hand, or was; null for a table to be read.</summary>
+    public Filling? Filling { get; init; }
 
     /// <summary>Sentences as a last column; they stand under their rows where beside them is too little room. Null for none.</summary>
     public Remarks? Remarks { get; init; }
 }
 
 /// <summary>The last column of a table: sentences, one for each row.</summary>
-internal sealed record Remarks(string Head, IReadOnlyList<string> Words)
+internal sealed record Remarks(string Head, IReadOnlyList<string> Words);
+
+/// <summary>A table with places to write into. It has the same places, and the same room, empty and filled in.</summary>
+/// <param name="Boxed">The columns whose digits have a box each; elsewhere a place is a line.</param>
+/// <param name="Open">For each row the columns that are to be filled in.</param>
+/// <param name="IsFilled">Whether it is the key.</param>
+internal sealed record Filling(IReadOnlySet<int> Boxed, IReadOnlyList<IReadOnlySet<int>> Open, bool IsFilled)
 {
-    /// <summary>Whether lines to write on are drawn in the place of the words.</summary>
-    public bool IsOpen { get; init; }
+    /// <summary>As wide as a place to write a number into.</summary>
+    public const string Place = "________";
 }
 
-/// <summary>A figure, made smaller where the page is narrower; one that could not be read then has its page turned.</summary>
+/// <summary>A figure, made smaller where the page is narrower or too full; one that could not be read then has its page turned.</summary>
 internal sealed record Picture(Scene Scene) : Block
 {
-    /// <summary>How high the place is that it is given, as a scene; a figure to be filled in and its key so have the same.</summary>
-    public double Tall { get; init; } = Scene.Height;
+    /// <summary>The same figure to be filled in, or filled in: both are given the same place. Null for none.</summary>
+    public Scene? Twin { get; init; }
+
+    /// <summary>Whether it was laid out for the width of the page, and stands on it as it is.</summary>
+    public bool IsForPage { get; init; }
 
     public override BlockKind Kind => BlockKind.Picture;
 }
@@ -133,6 +146,12 @@ internal sealed record Picture(Scene Scene) : Block
 internal sealed record Photograph(byte[] Bytes, double Width, double Height, string Alternative) : Block
 {
     public override BlockKind Kind => BlockKind.Photograph;
+}
+
+/// <summary>A formula on a line of its own.</summary>
+internal sealed record Display(Formula Formula) : Block
+{
+    public override BlockKind Kind => BlockKind.Display;
 }
 
 /// <summary>What follows begins a page.</summary>
@@ -148,7 +167,14 @@ internal sealed record Room(int Lines) : Block
 }
 
 /// <summary>A stretch of text in one face.</summary>
-internal sealed record Run(string Words, Face Face = Face.Plain);
+internal sealed record Run(string Words, Face Face = Face.Plain)
+{
+    /// <summary>What is drawn in the place of the words; null for the words.</summary>
+    public Formula? Formula { get; init; }
+
+    /// <summary>Words that stay on a line and take the room of these at least; null for any others.</summary>
+    public Run? InPlaceOf { get; init; }
+}
 
 /// <summary>Paper, in units of scenes (96 to the inch).</summary>
 internal sealed record Paper(double Width, double Height, double Margin)
@@ -165,4 +191,8 @@ internal sealed record Paper(double Width, double Height, double Margin)
 
     public double TextWidth => Width - 2 * Margin;
     public double Bottom => Height - Margin;
+    public double TextHeight => Bottom - Margin;
+
+    /// <summary>The same, turned.</summary>
+    public Paper Turned => this with { Width = Height, Height = Width };
 }

@@ -1,4 +1,3 @@
-using PdfSharp.Drawing;
 using PdfSharp.UniversalAccessibility;
 using Reckoner.Drawing;
 
@@ -6,6 +5,8 @@ namespace Reckoner.Documents;
 
 internal sealed partial class HandoutWriter
 {
+    private const double CellPadding = 5;
+
     /// <summary>Remarks stand beside their rows where the digits leave them so much of the line.</summary>
     private const double RoomForRemarks = 0.6;
 
@@ -13,101 +14,107 @@ internal sealed partial class HandoutWriter
     private const double RemarkIndent = 28;
 
     /// <summary>A cell set in lines, from the left edge of the text.</summary>
-    private sealed record Cell(double Left, double Width, IReadOnlyList<IReadOnlyList<Piece>> Lines)
+    private sealed record Cell(double Left, double Width, IReadOnlyList<SetLine> Lines)
     {
-        /// <summary>Whether lines to write on stand in the place of its words.</summary>
+        /// <summary>Whether there is a line to write on, below words or without any.</summary>
         public bool IsOpen { get; init; }
+
+        /// <summary>Whether its words are left for a hand to write.</summary>
+        public bool IsEmpty { get; init; }
     }
 
     /// <summary>A row of cells; the last one stands under the others where it is a remark without room beside them.</summary>
-    private sealed record Line(IReadOnlyList<Cell> Cells, Cell? Below)
-    {
-        /// <summary>The height that its cells take at least.</summary>
-        public double Least { get; init; }
-    }
+    private sealed record Line(IReadOnlyList<Cell> Cells, Cell? Below);
 
     private sealed record Layout(IReadOnlyList<double> Widths, double Size, bool IsRemarkBelow);
 
-    private void Set(Grid grid)
+    private List<Strip> Strips(Grid grid)
     {
-        var (layout, head, rows) = Lines(grid);
-        Need(Beginning(grid));
-        Structure.BeginElement(PdfBlockLevelElementTag.Table);
-        if (grid.Caption is { } words)
+        if (grid.Filling is { Boxed.Count: > 0 } filling)
         {
-            Structure.BeginElement(PdfGroupingElementTag.Caption);
-            Set([new Run(words)], paper.Margin, TextWidth, Size, Role.Quiet);
-            Structure.End();
+            return Boxes(grid, filling);
         }
-        Tagged(head, layout, PdfBlockLevelElementTag.TableHeaderCell);
-        for (var i = 0; i < rows.Count; i++)
-        {
-            var together = rows.Skip(i).Take(i > 0 && i == rows.Count - 2 ? 2 : 1).Sum(r => Height(r, layout));
-            if (y > paper.Margin && y + together > paper.Bottom)
+        var room = grid with { Rows = [.. grid.Rows.Select((row, i) => Places(row, grid.Filling?.Open[i]))] };
+        var layout = Laid(room);
+        var head = Set(room, grid.Head, grid.Remarks?.Head, Face.Bold, layout);
+        var rows = grid.Rows.Select(
+            (row, i) =>
+                Row(
+                    Opened(Set(room, row, grid.Remarks?.Words[i], null, layout), grid.Filling, i),
+                    layout,
+                    PdfBlockLevelElementTag.TableDataCell
+                )
+        );
+        var headRow = Row(head, layout, PdfBlockLevelElementTag.TableHeaderCell);
+        return Table(grid.Caption, headRow, Again(head, layout), [.. rows]);
+    }
+
+    /// <summary>What is to be written in takes the room of a place for it, or its own where that is more.</summary>
+    private static IReadOnlyList<string> Places(IReadOnlyList<string> row, IReadOnlySet<int>? open) =>
+        open is null
+            ? row
+            :
+            [
+                .. row.Select(
+                    (words, i) => open.Contains(i) && words.Length < Filling.Place.Length ? Filling.Place : words
+                ),
+            ];
+
+    private static Line Opened(Line line, Filling? filling, int row) =>
+        filling is null
+            ? line
+            : line with
             {
-                NewPage();
-                Structure.BeginArtifact();
-                Drawn(head, layout, draw => draw());
-                Rule(head, layout);
-                Structure.End();
-            }
-            Tagged(rows[i], layout, PdfBlockLevelElementTag.TableDataCell);
-        }
-        Structure.End();
-    }
+                Cells =
+                [
+                    .. line.Cells.Select(
+                        (c, i) =>
+                            filling.Open[row].Contains(i) ? c with { IsOpen = true, IsEmpty = !filling.IsFilled } : c
+                    ),
+                ],
+            };
 
-    private (Layout Layout, Line Head, List<Line> Rows) Lines(Grid grid)
+    /// <summary>
+    /// A table that a page has room for stays whole, and of one that is longer no row is left alone, neither under its head nor on
+    /// the next page.
+    /// </summary>
+    private List<Strip> Table(string? caption, Strip head, Strip again, List<Strip> rows)
     {
-        var layout = Laid(grid);
-        var head = Set(grid, grid.Head, grid.Remarks?.Head, Face.Bold, layout);
-        var rows = grid.Rows.Select((row, i) => Opened(Set(grid, row, grid.Remarks?.Words[i], null, layout))).ToList();
-        if (grid.Shown is { } shown)
-        {
-            // What is drawn takes the room that the rows have.
-            var drawn = shown.Select((row, i) => Set(grid, row, grid.Remarks?.Words[i], null, layout));
-            rows = [.. rows.Zip(drawn, (room, words) => Opened(words) with { Least = HeightOfCells(room, layout) })];
-        }
-        return (layout, head, rows);
-
-        Line Opened(Line line) =>
-            grid.Remarks is not { IsOpen: true } ? line
-            : line.Below is { } below ? line with { Below = below with { IsOpen = true } }
-            : line with { Cells = [.. line.Cells.SkipLast(1), line.Cells[^1] with { IsOpen = true }] };
-    }
-
-    /// <summary>The height of all of it.</summary>
-    private double Height(Grid grid)
-    {
-        var (layout, head, rows) = Lines(grid);
-        return Caption(grid) + Height(head, layout) + rows.Sum(r => Height(r, layout));
-    }
-
-    private double Caption(Grid grid) =>
-        grid.Caption is null ? 0 : Setting.Lines([new Run(grid.Caption)], TextWidth, Size).Count * Size * Leading;
-
-    /// <summary>No row is left alone, neither under its head nor on the next page.</summary>
-    private double Beginning(Grid grid)
-    {
-        var (layout, head, rows) = Lines(grid);
-        return Caption(grid) + Height(head, layout) + rows.Take(2).Sum(r => Height(r, layout));
+        var title = caption is null
+            ? []
+            : Tagged(
+                Lines([new Run(caption)], Left, TextWidth, Size, Role.Quiet),
+                () => Structure.BeginElement(PdfGroupingElementTag.Caption)
+            );
+        List<Strip> all = [.. title, head, .. rows];
+        var isWhole = all.Sum(s => s.Height) <= upright.TextHeight;
+        var first = title.Count + 1;
+        return Tagged(
+            [
+                .. all.Select(
+                    (s, i) =>
+                        s with
+                        {
+                            StaysWithAbove = i > 0 && (isWhole || i <= first + 1 || i == all.Count - 1),
+                            Again = isWhole || i < first ? null : again,
+                        }
+                ),
+            ],
+            () => Structure.BeginElement(PdfBlockLevelElementTag.Table)
+        );
     }
 
     private Layout Laid(Grid grid)
     {
         var plain = grid with { Remarks = null };
-        var wanted = GridColumns.Wanted(plain, Size, CellPadding).Sum();
-        if (grid.Remarks is null)
+        var wanted = GridColumns.Wanted(plain, Size, CellPadding);
+        var beside = TextWidth - wanted.Sum();
+        if (grid.Remarks is not null && beside >= RoomForRemarks * TextWidth)
         {
-            var (widths, size) = GridColumns.Fitted(plain, TextWidth, Size, CellPadding);
-            return new Layout(widths, size, IsRemarkBelow: false);
+            return new Layout([.. wanted, beside], Size, IsRemarkBelow: false);
         }
-        var beside = TextWidth - wanted;
-        if (beside >= RoomForRemarks * TextWidth)
-        {
-            return new Layout([.. GridColumns.Wanted(plain, Size, CellPadding), beside], Size, IsRemarkBelow: false);
-        }
-        var (columns, small) = GridColumns.Fitted(plain, TextWidth, Size, CellPadding);
-        return new Layout(columns, small, IsRemarkBelow: true);
+        var (widths, size) = GridColumns.Fitted(plain, TextWidth, Size, CellPadding);
+        return new Layout(widths, size, IsRemarkBelow: grid.Remarks is not null);
     }
 
     /// <param name="face">The face of every cell; null for that of its column.</param>
@@ -137,43 +144,60 @@ internal sealed partial class HandoutWriter
     private static Cell ToTheRight(Cell cell, double size)
     {
         var room = cell.Width - 2 * CellPadding;
-        return cell with { Lines = [.. cell.Lines.Select(Moved)] };
+        return cell with { Lines = [.. cell.Lines.Select(l => l with { Pieces = Moved(l.Pieces) })] };
 
         IReadOnlyList<Piece> Moved(IReadOnlyList<Piece> line)
         {
-            var spare = line is [.., var last] ? room - last.Left - Typeface.Of(last.Face).Width(last.Words, size) : 0;
+            var spare = line is [.., var last] ? room - last.Left - last.Width(size) : 0;
             return [.. line.Select(p => p with { Left = p.Left + Math.Max(0, spare) })];
         }
     }
 
     private static double HeightOfCells(Line line, Layout layout) =>
-        Math.Max(line.Least, line.Cells.Max(c => c.Lines.Count) * layout.Size * Leading + CellPadding);
+        line.Cells.Max(c => c.Lines.Count) * layout.Size * SetLine.Leading + CellPadding;
 
-    private static double HeightBelow(Line line) =>
-        line.Below is { Lines: [{ Count: > 0 }, ..] } below ? below.Lines.Count * Size * Leading : 0;
+    private static double Height(Line line, Layout layout) =>
+        HeightOfCells(line, layout)
+        + (line.Below is { Lines: [{ Pieces.Count: > 0 }, ..] } below ? below.Lines.Count * LineHeight : 0);
 
-    private static double Height(Line line, Layout layout) => HeightOfCells(line, layout) + HeightBelow(line);
-
-    private void Tagged(Line line, Layout layout, PdfBlockLevelElementTag tag)
-    {
-        Structure.BeginElement(PdfBlockLevelElementTag.TableRow);
-        Drawn(
-            line,
-            layout,
-            draw =>
+    private Strip Row(Line line, Layout layout, PdfBlockLevelElementTag tag) =>
+        new(
+            Height(line, layout),
+            (y, height) =>
             {
-                Structure.BeginElement(tag);
-                draw();
+                Structure.BeginElement(PdfBlockLevelElementTag.TableRow);
+                Draw(
+                    line,
+                    layout,
+                    y,
+                    draw =>
+                    {
+                        Structure.BeginElement(tag);
+                        draw();
+                        Structure.End();
+                    }
+                );
+                Structure.End();
+                Structure.BeginArtifact();
+                Rule(line, layout, y + height);
                 Structure.End();
             }
         );
-        Structure.End();
-        Structure.BeginArtifact();
-        Rule(line, layout);
-        Structure.End();
-    }
 
-    private void Drawn(Line line, Layout layout, Action<Action> around)
+    /// <summary>The head of a table on the pages behind its first; it is read out once.</summary>
+    private Strip Again(Line head, Layout layout) =>
+        new(
+            Height(head, layout),
+            (y, height) =>
+            {
+                Structure.BeginArtifact();
+                Draw(head, layout, y, draw => draw());
+                Rule(head, layout, y + height);
+                Structure.End();
+            }
+        );
+
+    private void Draw(Line line, Layout layout, double y, Action<Action> around)
     {
         foreach (var cell in line.Cells)
         {
@@ -188,34 +212,22 @@ internal sealed partial class HandoutWriter
     private void Draw(Cell cell, double top, double size)
     {
         var baseline = top + size + CellPadding / 2;
-        if (cell.IsOpen)
-        {
-            Open(cell, baseline, size);
-            return;
-        }
+        var left = Left + cell.Left + CellPadding;
         foreach (var line in cell.Lines)
         {
-            Draw(line, paper.Margin + cell.Left + CellPadding, baseline, size, Role.Ink);
-            baseline += size * Leading;
+            if (cell.IsOpen && line.Pieces is [.., var last])
+            {
+                var place = Typeface.Of(Face.Plain).Width(Filling.Place, size);
+                Rule(left, left + Math.Max(place, last.Left + last.Width(size)), baseline + 2);
+            }
+            if (!cell.IsEmpty)
+            {
+                Draw(line.Pieces, left, baseline, size, Role.Ink);
+            }
+            baseline += size * SetLine.Leading;
         }
     }
 
-    /// <summary>As many lines to write on as there would be words.</summary>
-    private void Open(Cell cell, double baseline, double size)
-    {
-        var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
-        var left = paper.Margin + cell.Left + CellPadding;
-        foreach (var at in cell.Lines.Where(l => l.Count > 0).Select((_, i) => baseline + i * size * Leading + 2))
-        {
-            pages.Page.DrawLine(pen, left, at, left + cell.Width - 2 * CellPadding, at);
-        }
-    }
-
-    private void Rule(Line line, Layout layout)
-    {
-        y += Height(line, layout);
-        var right = line.Below is null ? layout.Widths.Sum() : TextWidth;
-        var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
-        pages.Page.DrawLine(pen, paper.Margin, y, paper.Margin + right, y);
-    }
+    private void Rule(Line line, Layout layout, double at) =>
+        Rule(Left, Left + (line.Below is null ? layout.Widths.Sum() : TextWidth), at);
 }

@@ -7,27 +7,16 @@ namespace Reckoner.Documents;
 
 /// <summary>
 /// A handout as a tagged PDF: headings, paragraphs, lists, tables with their head cells and figures with their description, in
-/// reading order.
+/// reading order. Its blocks are measured as strips, the strips put onto pages, and then all is drawn.
 /// </summary>
 internal sealed partial class HandoutWriter : IDisposable
 {
-    private const double Size = 14;
-    private const double Leading = 1.45;
+    private const double Size = PaperFigures.TextSize;
     private const double Between = 12;
-    private const double CellPadding = 5;
+    private const double LineHeight = Size * SetLine.Leading;
 
     /// <summary>9 mm from line to line, as in an exercise book.</summary>
     private const double WritingPitch = 34;
-
-    private static readonly (PdfBlockLevelElementTag Tag, double Size)[] Headings =
-    [
-        (PdfBlockLevelElementTag.Heading1, 26),
-        (PdfBlockLevelElementTag.Heading2, 20),
-        (PdfBlockLevelElementTag.Heading3, 17),
-        (PdfBlockLevelElementTag.Heading4, 15),
-        (PdfBlockLevelElementTag.Heading5, 14),
-        (PdfBlockLevelElementTag.Heading6, 14),
-    ];
 
     /// <summary>Paper is printed on; a tinted ground would cost ink.</summary>
     private static readonly Colour White = Colour.Of(0xFFFFFF);
@@ -36,17 +25,15 @@ internal sealed partial class HandoutWriter : IDisposable
     private readonly IReadOnlyList<Block> blocks;
     private readonly string foot;
 
-    /// <summary>What the handout is set on, but for wide figures.</summary>
+    /// <summary>What the handout is set on, but for figures that need a page across.</summary>
     private readonly Paper upright;
     private readonly Palette palette;
     private readonly TextForm textForm;
-    private Paper paper;
-    private double y;
 
     private HandoutWriter(Handout handout, Palette palette, Paper paper, TextForm textForm)
     {
         this.palette = palette;
-        this.paper = upright = paper;
+        upright = paper;
         this.textForm = textForm;
         blocks = handout.Blocks;
         foot = handout.Foot;
@@ -61,11 +48,7 @@ internal sealed partial class HandoutWriter : IDisposable
     )
     {
         using var writer = new HandoutWriter(handout, palette, paper ?? Paper.A4, textForm);
-        for (var i = 0; i < handout.Blocks.Count; i++)
-        {
-            writer.Set(i);
-        }
-        writer.Need(0);
+        writer.Write(writer.Strips());
         return writer.pages.Bytes();
     }
 
@@ -73,124 +56,146 @@ internal sealed partial class HandoutWriter : IDisposable
 
     private StructureBuilder Structure => pages.Structure;
 
+    private double Left => upright.Margin;
+
     /// <summary>Lines of text are never longer than on an upright page.</summary>
     private double TextWidth => upright.TextWidth;
 
-    private Paper Across => upright with { Width = upright.Height, Height = upright.Width };
-
-    private void NewPage() => NewPage(upright);
-
-    private void NewPage(Paper next)
+    private void Write(IReadOnlyList<Strip> strips)
     {
-        paper = next;
+        foreach (var page in PagePlan.Of(strips, upright))
+        {
+            Begin(page.IsAcross ? upright.Turned : upright);
+            var y = upright.Margin;
+            for (var i = page.From; i < page.To; i++)
+            {
+                var strip = strips[i];
+                if (i > page.From)
+                {
+                    y += strip.Above;
+                }
+                else if (strip.Again is { } again)
+                {
+                    again.Draw(y, again.Height);
+                    y += again.Height;
+                }
+                var height = strip.Height - page.GivesWay * (strip.Height - strip.Least);
+                strip.Draw(y, height);
+                y += height;
+            }
+        }
+        if (pages.Count == 0)
+        {
+            Begin(upright);
+        }
+    }
+
+    private void Begin(Paper paper)
+    {
         pages.Begin(paper.Width, paper.Height, White);
-        y = paper.Margin;
-        var number = (pages.Count).ToString(CultureInfo.InvariantCulture);
+        var number = pages.Count.ToString(CultureInfo.InvariantCulture);
         // What stands below every page is read out once.
         if (pages.Count == 1 && foot.Length > 0)
         {
             Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
-            Foot();
+            Foot(paper);
             Structure.End();
         }
         Structure.BeginArtifact();
         if (pages.Count > 1)
         {
-            Foot();
+            Foot(paper);
         }
-        Draw(
-            number,
-            Face.Plain,
-            Size,
-            paper.Width - paper.Margin - Typeface.Of(Face.Plain).Width(number, Size),
-            paper.Height - paper.Margin / 2,
-            Role.Quiet
-        );
+        var right = paper.Width - paper.Margin - Typeface.Of(Face.Plain).Width(number, Size);
+        Draw(number, Face.Plain, Size, right, paper.Height - paper.Margin / 2, Role.Quiet);
         Structure.End();
     }
 
     /// <summary>Made smaller where it were longer than the line.</summary>
-    private void Foot()
+    private void Foot(Paper paper)
     {
         var room = paper.TextWidth - 3 * Size;
         var size = Math.Min(Size - 2, room / Math.Max(1, Typeface.Of(Face.Plain).Width(foot, 1)));
         Draw(foot, Face.Plain, size, paper.Margin, paper.Height - paper.Margin / 2, Role.Quiet);
     }
 
-    /// <summary>Goes on to the next page where so much has no room on this one.</summary>
-    private void Need(double height)
+    /// <summary>All blocks, one below the other, and what of them stays together.</summary>
+    private List<Strip> Strips()
     {
-        if (pages.Count == 0 || (y > paper.Margin && y + height > paper.Bottom + 0.01))
+        var strips = new List<Strip>();
+        var beginsPage = false;
+        for (var i = 0; i < blocks.Count; i++)
         {
-            NewPage();
+            var block = blocks[i];
+            if (block is PageEnd)
+            {
+                beginsPage = strips.Count > 0;
+                continue;
+            }
+            var set = Strips(block);
+            if (set.Count == 0)
+            {
+                continue;
+            }
+            set[0] = set[0] with
+            {
+                Above = Above(i),
+                BeginsPage = beginsPage,
+                StaysWithAbove = i > 0 && StaysWithAbove(i),
+            };
+            beginsPage = false;
+            strips.AddRange(set);
         }
+        return strips;
     }
 
-    private void Set(int index)
-    {
-        var (block, next) = (blocks[index], blocks.ElementAtOrDefault(index + 1));
-        TurnFor(block is Heading ? next : block);
-        Need(block is Heading ? 0 : Whole(index));
-        var set = block.Match<Action>(
-            heading: h => () => Set(h, index),
-            paragraph: p => () => Set(p),
-            listing: l => () => Set(l),
-            verbatim: v => () => Set(v),
-            grid: g => () => Set(g),
-            picture: p => () => pages.Figure(p.Scene, Place(p), palette, textForm),
-            photograph: p =>
-                () =>
-                    pages.Image(p.Bytes, p.Alternative, Place(p.Width, p.Height, Scale(p.Width, p.Height, 1, upright))),
-            // The next page is begun by what will stand on it, which may want it turned.
-            pageEnd: _ => () => y = paper.Height,
-            room: r => () => Set(r)
+    private double Above(int index) =>
+        Between
+        + (blocks[index] is Heading h ? 0.5 * HeadingSize(h) : 0)
+        - (index > 0 && blocks[index - 1] is Heading above ? 0.2 * HeadingSize(above) : 0);
+
+    /// <summary>
+    /// A heading stays with what it heads, and so does a short paragraph below it that leads to something that cannot be parted;
+    /// lines to write on stay with what they are for.
+    /// </summary>
+    private bool StaysWithAbove(int index) =>
+        blocks[index] is Room
+        || blocks[index] is Paragraph { IsBelow: true }
+        || blocks[index - 1] is Heading
+        || blocks[index - 1] is Paragraph { IsAbove: true }
+        || (
+            blocks[index] is Grid or Picture or Photograph or Display
+            && blocks[index - 1] is Paragraph
+            && (index < 2 || blocks[index - 2] is Heading)
         );
-        set();
-        y += block is PageEnd ? 0 : Between;
-    }
 
-    private void Set(Paragraph paragraph)
-    {
-        Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
-        Set(paragraph.Runs, paper.Margin, TextWidth, Size, Role.Ink);
-        Structure.End();
-    }
-
-    private void Set(Heading heading, int index)
-    {
-        var (tag, size) = Headings[heading.Level - 1];
-        // A heading stays with the beginning of what it heads.
-        Need(size * Leading * 1.5 + Math.Max(5 * Size * Leading, Beginning(index + 1)));
-        y += y > paper.Margin ? size * 0.5 : 0;
-        Structure.BeginElement(tag);
-        Set([new Run(heading.Words, Face.Bold)], paper.Margin, TextWidth, size, Role.Ink);
-        Structure.End();
-        y -= size * 0.2;
-    }
-
-    private void Set(IReadOnlyList<Run> runs, double left, double width, double size, Role ink)
-    {
-        var lines = Setting.Lines(runs, width, size);
-        for (var i = 0; i < lines.Count; i++)
-        {
-            Need(Together(lines.Count, i) * size * Leading);
-            Draw(lines[i], left, y + size, size, ink);
-            y += size * Leading;
-        }
-    }
-
-    /// <summary>How many lines of a paragraph stay on one page from this one on: neither its first nor its last stands alone.</summary>
-    private static int Together(int lines, int from) =>
-        from == 0 ? (lines <= 3 ? lines : 2)
-        : from == lines - 2 ? 2
-        : 1;
+    private List<Strip> Strips(Block block) =>
+        block.Match<List<Strip>>(
+            heading: Strips,
+            paragraph: Strips,
+            listing: Strips,
+            verbatim: Strips,
+            grid: Strips,
+            picture: Strips,
+            photograph: Strips,
+            display: Strips,
+            pageEnd: _ => [],
+            room: Strips
+        );
 
     private void Draw(IReadOnlyList<Piece> line, double left, double baseline, double size, Role ink)
     {
         // Neighbours of one face are drawn together, blanks and all, so that what is copied out keeps its blanks.
         foreach (var piece in Joined(line, size))
         {
-            Draw(piece.Words, piece.Face, size, left + piece.Left, baseline, ink);
+            if (piece.Drawing is null)
+            {
+                Draw(piece.Words, piece.Face, size, left + piece.Left, baseline, ink);
+            }
+            else
+            {
+                Draw(piece, left + piece.Left, baseline, ink);
+            }
         }
     }
 
@@ -199,94 +204,27 @@ internal sealed partial class HandoutWriter : IDisposable
         for (var i = 0; i < line.Count; )
         {
             var piece = line[i++];
-            while (i < line.Count && line[i].Face == piece.Face)
+            while (i < line.Count && line[i].Face == piece.Face && IsPlain(piece) && IsPlain(line[i]))
             {
-                var end = piece.Left + Typeface.Of(piece.Face).Width(piece.Words, size);
-                var blank = line[i].Left > end + 0.01 ? " " : "";
+                var blank = line[i].Left > piece.Left + piece.Width(size) + 0.01 ? " " : "";
                 piece = piece with { Words = piece.Words + blank + line[i++].Words };
             }
             yield return piece;
         }
     }
 
+    private static bool IsPlain(Piece piece) => piece is { Drawing: null, Least: 0 };
+
     private void Draw(string words, Face face, double size, double left, double baseline, Role ink)
     {
         if (words.Length > 0)
         {
-            var brush = new XSolidBrush(PdfCanvas.Of(palette.Of(ink)));
-            pages.Page.DrawString(words, PdfCanvas.Font(face, size), brush, new XPoint(left, baseline));
+            PdfCanvas.Write(pages.Page, words, face, size, new Point(left, baseline), palette.Of(ink));
         }
     }
 
-    private void Set(Listing listing)
-    {
-        var indent = Size * 2;
-        Structure.BeginElement(PdfBlockLevelElementTag.List);
-        foreach (var (item, i) in listing.Items.Select((item, i) => (item, i)))
-        {
-            var lines = Setting.Lines(item, TextWidth - indent, Size).Count;
-            Need(Together(lines, 0) * Size * Leading);
-            Structure.BeginElement(PdfBlockLevelElementTag.ListItem);
-            Structure.BeginElement(PdfBlockLevelElementTag.Label);
-            var label =
-                listing.Labels?[i] ?? (listing.IsNumbered ? $"{(i + 1).ToString(CultureInfo.InvariantCulture)}." : "–");
-            Draw(label, Face.Plain, Size, paper.Margin, y + Size, Role.Ink);
-            Structure.End();
-            Structure.BeginElement(PdfBlockLevelElementTag.ListBody);
-            Set(item, paper.Margin + indent, TextWidth - indent, Size, Role.Ink);
-            Structure.End();
-            Structure.End();
-        }
-        Structure.End();
-    }
+    private XPen Pen(Role role, double width) => new(PdfCanvas.Of(palette.Of(role)), width);
 
-    /// <summary>Lines a hand's width of writing apart. They stay together; more than a page has go on on the next.</summary>
-    private void Set(Room room)
-    {
-        var most = (int)((paper.Bottom - paper.Margin) / WritingPitch);
-        for (var left = room.Lines; left > 0; left -= most)
-        {
-            var lines = Math.Min(left, most);
-            Need(lines * WritingPitch);
-            Structure.BeginArtifact();
-            var pen = new XPen(PdfCanvas.Of(palette.Of(Role.Rule)), 0.8);
-            for (var i = 0; i < lines; i++)
-            {
-                y += WritingPitch;
-                pages.Page.DrawLine(pen, paper.Margin, y, paper.Margin + TextWidth, y);
-            }
-            Structure.End();
-        }
-    }
-
-    private void Set(Verbatim verbatim)
-    {
-        var letter = Typeface.Of(Face.Mono).Width("0", 1);
-        var longest = verbatim.Lines.Select(l => l.Length).DefaultIfEmpty(1).Max();
-        // What is longer than anybody could read on a line goes on below it.
-        var size = Math.Clamp(TextWidth / Math.Max(1, longest) / letter, GridColumns.SmallestSize, Size);
-        var letters = (int)(TextWidth / letter / size);
-        Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
-        foreach (var line in verbatim.Lines.SelectMany(l => Broken(l, letters)))
-        {
-            Need(size * Leading);
-            Draw(line, Face.Mono, size, paper.Margin, y + size, Role.Ink);
-            y += size * Leading;
-        }
-        Structure.End();
-    }
-
-    /// <summary>Broken at the last blank that fits, and moved in as far as the line itself.</summary>
-    private static IEnumerable<string> Broken(string line, int letters)
-    {
-        var indent = new string(' ', Math.Min(line.Length - line.TrimStart().Length + 4, letters / 2));
-        while (line.Length > letters)
-        {
-            var blank = line.LastIndexOf(' ', letters, letters - indent.Length);
-            var cut = blank > 0 ? blank : letters;
-            yield return line[..cut];
-            line = indent + line[cut..].TrimStart();
-        }
-        yield return line;
-    }
+    private void Rule(double left, double right, double at) =>
+        pages.Page.DrawLine(Pen(Role.Rule, 0.8), left, at, right, at);
 }

@@ -22,26 +22,42 @@ internal static class PdfCanvas
 
     public static XColor Of(Colour colour) => XColor.FromArgb(colour.Red, colour.Green, colour.Blue);
 
-    public static XFont Font(Face face, double size) =>
-        new(PdfFonts.Name(face), size, XFontStyleEx.Regular, new XPdfFontOptions(PdfSharp.Pdf.PdfFontEncoding.Unicode));
+    /// <summary>A stretch of text; what its face lacks is written in the signs.</summary>
+    public static void Write(XGraphics page, string words, Face face, double size, Point at, Colour ink)
+    {
+        var brush = new XSolidBrush(Of(ink));
+        var left = at.X;
+        foreach (var (typeface, stretch) in Typeface.Of(face).Stretches(words))
+        {
+            page.DrawString(stretch, Font(typeface, size), brush, new XPoint(left, at.Y));
+            left += Typeface.Of(face).Width(stretch, size);
+        }
+    }
+
+    private static XFont Font(Typeface typeface, double size) =>
+        new(
+            PdfFonts.Name(typeface),
+            size,
+            XFontStyleEx.Regular,
+            new XPdfFontOptions(PdfSharp.Pdf.PdfFontEncoding.Unicode)
+        );
 
     private static void Draw(XGraphics page, Paint paint, TextForm textForm) =>
-        paint.Switch(form: p => Draw(page, p), text: p => Draw(page, p.Text, Of(p.Ink), textForm));
+        paint.Switch(form: p => Draw(page, p), text: p => Draw(page, p.Text, p.Ink, textForm));
 
-    private static void Draw(XGraphics page, Text text, XColor ink, TextForm textForm)
+    private static void Draw(XGraphics page, Text text, Colour ink, TextForm textForm)
     {
         if (text.Words.Length == 0)
         {
             return;
         }
-        var brush = new XSolidBrush(ink);
         switch (textForm)
         {
             case TextForm.Outlines:
-                page.DrawPath(brush, Path(new Trace([.. Lettering.Of(text)])));
+                page.DrawPath(new XSolidBrush(Of(ink)), Path(new Trace([.. Lettering.Of(text)])));
                 break;
             case TextForm.Letters:
-                page.DrawString(text.Words, Font(text.Face, text.Size), brush, new XPoint(text.Box.Left, text.At.Y));
+                Write(page, text.Words, text.Face, text.Size, new Point(text.Box.Left, text.At.Y), ink);
                 break;
         }
     }

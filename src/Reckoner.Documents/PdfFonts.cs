@@ -20,12 +20,18 @@ internal sealed class PdfFonts : IFontResolver
         }
     }
 
-    /// <summary>The name under which a face is asked for.</summary>
-    public static string Name(Face face) => face.ToString();
+    private const string Signs = "Signs";
+
+    private static readonly Dictionary<string, Typeface> Typefaces = Enum.GetValues<Face>()
+        .ToDictionary(f => f.ToString(), Typeface.Of)
+        .Append(new(Signs, Typeface.Signs))
+        .ToDictionary();
+
+    /// <summary>The name under which a typeface is asked for.</summary>
+    public static string Name(Typeface typeface) => Typefaces.First(t => t.Value == typeface).Key;
 
     public FontResolverInfo? ResolveTypeface(string familyName, bool isBold, bool isItalic) =>
-        Enum.TryParse<Face>(familyName, out _) ? new FontResolverInfo(familyName) : null;
+        Typefaces.ContainsKey(familyName) ? new FontResolverInfo(familyName) : null;
 
-    public byte[]? GetFont(string faceName) =>
-        Enum.TryParse<Face>(faceName, out var face) ? Typeface.Of(face).Bytes.ToArray() : null;
+    public byte[]? GetFont(string faceName) => Typefaces.GetValueOrDefault(faceName)?.Bytes.ToArray();
 }

@@ -65,6 +65,10 @@ internal sealed class PdfPages : IDisposable
         Structure.End();
     }
 
+    /// <summary>What is drawn until the structure ends is a formula, which is heard as said.</summary>
+    public void BeginFormula(string said, Box place) =>
+        Structure.BeginElement(PdfIllustrationElementTag.Formula, said, Bounds(place));
+
     /// <param name="file">A PNG or JPEG file.</param>
     public void Image(byte[] file, string alternative, Box place)
     {

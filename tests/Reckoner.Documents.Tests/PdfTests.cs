@@ -258,37 +258,69 @@ public class PdfTests
         }
     }
 
-    /// <summary>What stands in the place of the rows takes their room, so that a key has its rows where the paper has its own.</summary>
-    [Fact]
-    public void A_key_has_its_rows_where_the_paper_has_them()
+    /// <summary>A key has its rows where the paper to be filled in has its own, whatever is written into them.</summary>
+    [Theory]
+    [InlineData("0010 0110", true)]
+    [InlineData("17", false)]
+    public void A_key_has_its_rows_where_the_paper_has_them(string text, bool isBoxed)
     {
-        string[] open = ["_ _ _ _ | _ _ _ _", "0010 0110"];
-        var written = open.Select(text =>
+        var rows = Enumerable.Repeat<IReadOnlyList<string>>(["line", text], 90).ToList();
+        var places = Enumerable.Repeat<IReadOnlySet<int>>(new HashSet<int> { 1 }, 90).ToList();
+        var reasons = new Remarks("why", [.. Enumerable.Repeat(string.Join(' ', Enumerable.Repeat("since", 40)), 90)]);
+        var written = new[] { false, true }
+            .Select(isFilled =>
             {
-                var shown =
-                    (IReadOnlyList<IReadOnlyList<string>>)
-                        [.. Enumerable.Repeat<IReadOnlyList<string>>([text, "line"], 90)];
-                var rows =
-                    (IReadOnlyList<IReadOnlyList<string>>)
-                        [.. Enumerable.Repeat<IReadOnlyList<string>>([open[0], "line"], 90)];
-                var reasons = new Remarks(
-                    "why",
-                    [.. Enumerable.Repeat(string.Join(' ', Enumerable.Repeat("since", 40)), 90)]
-                );
-                var grid = new Grid(null, ["R", "cycle"], rows)
+                var grid = new Grid(null, ["cycle", "R"], rows)
                 {
-                    Shown = shown,
-                    Remarks = reasons with { IsOpen = text == open[0] },
+                    Filling = new Filling(isBoxed ? new HashSet<int> { 1 } : [], places, isFilled),
+                    Remarks = isBoxed ? reasons : null,
                 };
                 var pages = Read(
                     HandoutWriter.Write(new Handout("T", "en", [grid]), Palette.Light),
                     "pdftotext",
                     "-layout"
                 );
-                return pages.Split('\f').Select(p => Regex.Count(p, @"\bline\b"));
+                return (
+                    Lines: pages.Split('\f').Select(p => Regex.Count(p, @"\bline\b")),
+                    Filled: pages.Contains(isBoxed ? "since" : text, StringComparison.Ordinal)
+                );
             })
             .ToList();
-        Assert.Equal(90, written[0].Sum());
-        Assert.Equal(written[0], written[1]);
+        Assert.Equal([false, true], written.Select(w => w.Filled));
+        Assert.Equal(90, written[0].Lines.Sum());
+        Assert.Equal(written[0].Lines, written[1].Lines);
+    }
+
+    /// <summary>Lines to write on are on the page of what they are for, all of them, wherever that comes to stand.</summary>
+    [Fact]
+    public void Lines_to_write_on_stay_with_their_question()
+    {
+        const double Bottom = (1122.5 - 76) * 0.75;
+        const double Lines = 5 * 34 * 0.75;
+        for (var above = 30; above < 46; above++)
+        {
+            var handout = new Handout(
+                "Room",
+                "en",
+                [new Verbatim([.. Enumerable.Repeat("x", above)]), Paragraph.Of("question"), new Room(5)]
+            );
+            var words = Read(HandoutWriter.Write(handout, Palette.Light), "pdftotext", "-bbox");
+            var lowest = Regex.Match(words, "yMax=\"([0-9.]+)\">question<").Groups[1].Value;
+            var bottom = double.Parse(lowest, System.Globalization.CultureInfo.InvariantCulture);
+            Assert.InRange(bottom + Lines, Lines, Bottom);
+        }
+    }
+
+    /// <summary>Greek letters, signs of formulas and Latin letters of all Europe are there to be read and copied.</summary>
+    [Fact]
+    public void Letters_that_the_text_font_lacks_are_written()
+    {
+        const string Words = "α ≤ Ω in Łódź: ⌊2ⁿ⌋ ∈ ℕ";
+        var handout = new Handout("Letters", "en", [Paragraph.Of(Words)]);
+        Assert.Contains(
+            Words,
+            Read(HandoutWriter.Write(handout, Palette.Light), "pdftotext", "-layout"),
+            StringComparison.Ordinal
+        );
     }
 }

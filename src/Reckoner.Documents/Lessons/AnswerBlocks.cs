@@ -13,7 +13,10 @@ internal static class AnswerBlocks
     {
         foreach (var document in answer.Documents)
         {
-            yield return Lead([Subject(document), .. document.Leads.Select(l => l.ToString())]);
+            yield return Lead([Subject(document), .. document.Leads.Select(l => l.ToString())]) with
+            {
+                IsAbove = true,
+            };
             foreach (var block in Parts(answer, document, edition))
             {
                 yield return block;
@@ -30,20 +33,20 @@ internal static class AnswerBlocks
         string.Join(". ", new[] { document.Title, document.Subtitle }.OfType<string>());
 
     public static IEnumerable<Block> Parts(ReportAnswer answer, Document document, Edition edition) =>
-        Blocks(document, edition == Edition.Blank && answer.IsToFill);
+        Blocks(document, answer.IsToFill && WalkBlocks.Filled(edition) ? edition : Edition.Full);
 
     public static Paragraph Said(Document document) => Lead(document.Leads.Select(l => l.ToString()));
 
     private static Paragraph Lead(IEnumerable<string> sentences) =>
         Paragraph.Of(string.Join(' ', sentences.Select(s => s.EndsWith('.') ? s : s + ".")));
 
-    private static IEnumerable<Block> Blocks(Document document, bool isOpen) =>
+    private static IEnumerable<Block> Blocks(Document document, Edition edition) =>
         document.Blocks.SelectMany(block =>
             block.Match(
                 paragraph => paragraph.Sentences.Select(s => Paragraph.Of(s.ToString())),
                 Of,
                 items => [List(items.Each.Select(i => (IReadOnlyList<Run>)[new Run(i.ToString())]))],
-                grid => (IEnumerable<Block>)[Of(grid, isOpen)]
+                grid => (IEnumerable<Block>)[Of(grid, edition)]
             )
         );
 
@@ -51,7 +54,10 @@ internal static class AnswerBlocks
     {
         if (pairs.Caption is { } caption)
         {
-            yield return Paragraph.Of(caption.ToString());
+            yield return Paragraph.Of(caption.ToString()) with
+            {
+                IsAbove = true,
+            };
         }
         if (pairs.Rows.Count > 0)
         {
@@ -65,36 +71,31 @@ internal static class AnswerBlocks
 
     private static Listing List(IEnumerable<IReadOnlyList<Run>> items) => new([.. items], IsNumbered: false);
 
-    private static Grid Of(Tables.Grid grid, bool isOpen) =>
+    private static Grid Of(Tables.Grid grid, Edition edition) =>
         new(
             grid.Caption,
             [.. grid.Columns.Select(Marks.Head)],
-            [
-                .. grid.Rows.Select(row =>
-                    (IReadOnlyList<string>)
-                        [.. isOpen ? Opened(grid, row) : Marks.Cells(grid, row).Select(c => c.ToString())]
-                ),
-            ]
+            [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Marks.Cells(grid, row).Select(c => c.ToString())])]
         )
         {
             // Marks stand under marks; how many operands get so far is a number.
             Face = grid.Role == GridRole.BitMarks ? Face.Mono : Face.Plain,
-            Numbers = Enumerable
-                .Range(0, grid.Columns.Count)
-                .Where(i => grid.Role == GridRole.BitMarks && grid.Columns[i].Role == ColumnRole.Short)
-                .ToHashSet(),
+            Numbers = Columns(grid, i => grid.Role == GridRole.BitMarks && grid.Columns[i].Role == ColumnRole.Short),
+            Filling = WalkBlocks.Filled(edition)
+                ? new Filling(
+                    Columns(grid, i => grid.Columns[i].Role == ColumnRole.Digits),
+                    [.. grid.Rows.Select(row => Columns(grid, i => IsToFind(grid, row, i)))],
+                    edition == Edition.Key
+                )
+                : null,
         };
 
+    private static HashSet<int> Columns(Tables.Grid grid, Func<int, bool> choose) =>
+        [.. Enumerable.Range(0, grid.Columns.Count).Where(choose)];
+
     /// <summary>Registers behind the load, and results.</summary>
-    private static IEnumerable<string> Opened(Tables.Grid grid, GridRow row) =>
-        Marks
-            .Cells(grid, row)
-            .Zip(row.Cells, (shown, cell) => (Shown: shown.ToString(), Cell: cell))
-            .Select(
-                (c, i) =>
-                    c.Cell.IsEmpty || row.Cycle == 0 ? c.Shown
-                    : grid.Columns[i].Role == ColumnRole.Digits ? WalkBlocks.Blank(c.Cell.ToString())
-                    : c.Cell.Lines[0].Runs.All(r => r.Kind == RunKind.Number) ? WalkBlocks.Open
-                    : c.Shown
-            );
+    private static bool IsToFind(Tables.Grid grid, GridRow row, int column) =>
+        row.Cells[column] is { IsEmpty: false } cell
+        && row.Cycle != 0
+        && (grid.Columns[column].Role == ColumnRole.Digits || cell.Lines[0].Runs.All(r => r.Kind == RunKind.Number));
 }

@@ -1,7 +1,9 @@
 using System.Globalization;
+using Markdig.Extensions.Mathematics;
 using Markdig.Extensions.Tables;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
+using Reckoner.Documents.Lessons.Formulas;
 using Reckoner.Drawing;
 using Reckoner.Words;
 
@@ -15,17 +17,21 @@ internal sealed class LessonHandout
     private readonly Edition edition;
     private readonly Dictionary<LinkInline, string> values;
 
-    private LessonHandout(AnsweredLesson lesson, Edition edition)
+    private readonly Paper paper;
+
+    private LessonHandout(AnsweredLesson lesson, Edition edition, Paper paper)
     {
+        this.paper = paper;
         this.lesson = lesson;
         this.edition = edition;
         words = lesson.Words;
         values = lesson.Values.ToDictionary(v => v.Link.Node, v => v.Text);
     }
 
-    public static Handout Of(AnsweredLesson lesson, Edition edition)
+    /// <param name="paper">Figures that are too wide for it are laid out for it.</param>
+    public static Handout Of(AnsweredLesson lesson, Edition edition, Paper paper)
     {
-        var made = new LessonHandout(lesson, edition);
+        var made = new LessonHandout(lesson, edition, paper);
         return new Handout(lesson.Lesson.Title, lesson.Words.Language, [.. made.Blocks()]) { Foot = Imprint(lesson) };
     }
 
@@ -64,12 +70,16 @@ internal sealed class LessonHandout
         {
             case HeadingBlock h:
                 return [new Heading(h.Level, PlainWords.Of(h.Inline))];
+            case ParagraphBlock p when LessonFormulas.Alone(p) is { } formula:
+                return [new Display(formula)];
             case ParagraphBlock p:
                 return Of(p);
             case ListBlock l:
                 return Of(l);
             case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
                 return answered.Answers.SelectMany(Of);
+            case MathBlock m:
+                return [new Display(LessonFormulas.Of(m))];
             case CodeBlock c:
                 return [new Verbatim([.. LessonReader.Lines(c).Select(l => l.Slice.ToString())])];
             case Table t:
@@ -93,14 +103,14 @@ internal sealed class LessonHandout
     /// <summary>One to be filled in and its key take the same room, whatever stands below their rows.</summary>
     private IEnumerable<Block> Pictures(FigureAnswer answer)
     {
-        var scenes = answer.Scenes(edition == Edition.Blank);
-        if (edition == Edition.Full)
-        {
-            return scenes.Select(s => new Picture(s));
-        }
-        var others = answer.Scenes(edition != Edition.Blank);
+        var target = PaperFigures.Target(
+            t => [.. answer.Scenes(isBlank: false, t), .. answer.Scenes(isBlank: true, t)],
+            paper
+        );
+        var scenes = answer.Scenes(edition == Edition.Blank, target);
+        var twins = WalkBlocks.Filled(edition) ? answer.Scenes(edition != Edition.Blank, target) : [];
         return scenes.Select(
-            (s, i) => new Picture(s) { Tall = Math.Max(s.Height, others.ElementAtOrDefault(i)?.Height ?? 0) }
+            (s, i) => new Picture(s) { Twin = twins.ElementAtOrDefault(i), IsForPage = target is not null }
         );
     }
 
@@ -214,6 +224,7 @@ internal sealed class LessonHandout
         {
             LiteralInline t => [new Run(t.Content.ToString(), face)],
             CodeInline c => [new Run(c.Content, Face.Mono)],
+            MathInline m => [Formula(LessonFormulas.Of(m))],
             HtmlEntityInline e => [new Run(e.Transcoded.ToString(), face)],
             LineBreakInline b => [new Run(b.IsHard ? "\n" : " ", face)],
             AutolinkInline a => [new Run(a.Url, face)],
@@ -225,14 +236,9 @@ internal sealed class LessonHandout
             _ => [],
         };
 
+    private static Run Formula(Formula formula) => new(FormulaText.Plain(formula)) { Formula = formula };
+
     /// <summary>Operands and widths are given; the rest is what is to be found.</summary>
     private Run Value(LinkInline link, string value, Face face) =>
-        edition switch
-        {
-            Edition.Full => new Run(value, face),
-            Edition.Key when lesson.IsGiven(link) => new Run(value, face),
-            Edition.Blank when lesson.IsGiven(link) => new Run(value, face),
-            Edition.Key => WalkBlocks.Filled(value),
-            Edition.Blank => new Run(WalkBlocks.Open, face),
-        };
+        edition == Edition.Full || lesson.IsGiven(link) ? new Run(value, face) : WalkBlocks.Place(value, edition);
 }

@@ -30,12 +30,16 @@ internal static class LessonPack
     private static IEnumerable<(string, byte[])> Papers(AnsweredLesson lesson)
     {
         var paper = PaperOf(lesson);
-        yield return ("handout.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Full), Palette.Light, paper));
-        yield return (
-            "handout-blank.pdf",
-            HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Blank), Palette.Grey, paper)
-        );
-        yield return ("key.pdf", HandoutWriter.Write(LessonHandout.Of(lesson, Edition.Key), Palette.Grey, paper));
+        (string Name, Edition Edition, Palette Palette)[] papers =
+        [
+            ("handout.pdf", Edition.Full, Palette.Light),
+            ("handout-blank.pdf", Edition.Blank, Palette.Grey),
+            ("key.pdf", Edition.Key, Palette.Grey),
+        ];
+        foreach (var (name, edition, palette) in papers)
+        {
+            yield return (name, HandoutWriter.Write(LessonHandout.Of(lesson, edition, paper), palette, paper));
+        }
     }
 
     /// <summary>The one that the lesson asks for, or its house style, or A4.</summary>

@@ -2,12 +2,14 @@ using System.Globalization;
 using System.Net;
 using System.Text;
 using System.Text.Json;
+using Markdig.Extensions.Mathematics;
 using Markdig.Extensions.Tables;
 using Markdig.Renderers;
 using Markdig.Renderers.Html;
 using Markdig.Renderers.Html.Inlines;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
+using Reckoner.Documents.Lessons.Formulas;
 using Reckoner.Drawing;
 using Reckoner.Words;
 
@@ -30,7 +32,7 @@ internal static class LessonPage
             )
             .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
             .Append(CultureInfo.InvariantCulture, $"<title>{Escaped(lesson.Lesson.Title)}</title>\n<style>\n")
-            .Append(string.Concat(Enum.GetValues<Face>().Select(FontFace)))
+            .Append(string.Concat(Enum.GetValues<Face>().Select(Typeface.Of).Append(Typeface.Signs).Select(FontFace)))
             .Append(Resource("looks.css"))
             .Append(Resource("lesson-page.css"))
             .Append(Resource("lesson-screen.css"))
@@ -59,9 +61,8 @@ internal static class LessonPage
         return reader.ReadToEnd();
     }
 
-    private static string FontFace(Face face)
+    private static string FontFace(Typeface typeface)
     {
-        var typeface = Typeface.Of(face);
         var bytes = Convert.ToBase64String(typeface.Bytes.Span);
         return $"@font-face{{font-family:\"{typeface.Family}\";font-weight:{typeface.Weight};src:url(data:font/ttf;base64,{bytes})}}\n";
     }
@@ -110,6 +111,8 @@ internal static class LessonPage
         renderer.ObjectRenderers.Replace<CodeBlockRenderer>(new BlockRenderer(lesson));
         renderer.ObjectRenderers.Replace<LinkInlineRenderer>(new LinkRenderer(lesson));
         renderer.ObjectRenderers.Replace<AutolinkInlineRenderer>(new AddressRenderer());
+        renderer.ObjectRenderers.Replace<HtmlMathInlineRenderer>(new FormulaRenderer());
+        renderer.ObjectRenderers.Replace<HtmlMathBlockRenderer>(new DisplayRenderer());
         renderer.ObjectRenderers.Replace<HtmlTableRenderer>(new TableRenderer(lesson.Words));
         if (!lesson.Lesson.Body.Descendants<HeadingBlock>().Any(h => h.Level == 1))
         {
@@ -181,6 +184,18 @@ internal static class LessonPage
                 renderer.WriteChildren(link);
             }
         }
+    }
+
+    private sealed class FormulaRenderer : HtmlMathInlineRenderer
+    {
+        protected override void Write(HtmlRenderer renderer, MathInline formula) =>
+            renderer.Write(FormulaText.MathMl(LessonFormulas.Of(formula), isDisplay: formula.DelimiterCount == 2));
+    }
+
+    private sealed class DisplayRenderer : HtmlMathBlockRenderer
+    {
+        protected override void Write(HtmlRenderer renderer, MathBlock formula) =>
+            renderer.EnsureLine().Write(FormulaText.MathMl(LessonFormulas.Of(formula), isDisplay: true)).Write('\n');
     }
 
     private sealed class AddressRenderer : AutolinkInlineRenderer

@@ -1,4 +1,5 @@
 using Markdig;
+using Markdig.Extensions.Mathematics;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
 using Reckoner.Diagnostics;
@@ -14,7 +15,7 @@ internal static class LessonReader
 
     /// <summary>Raw HTML is read as text, so that it comes out as it was written.</summary>
     internal static MarkdownPipeline Pipeline { get; } =
-        new MarkdownPipelineBuilder().UsePipeTables().UsePreciseSourceLocation().DisableHtml().Build();
+        new MarkdownPipelineBuilder().UsePipeTables().UseMathematics().UsePreciseSourceLocation().DisableHtml().Build();
 
     /// <summary>The lesson, or null with what is wrong.</summary>
     public static (Lesson? Lesson, IReadOnlyList<Diagnostic> Found) Read(Source source)
@@ -34,8 +35,9 @@ internal static class LessonReader
             report.Add(Id.LessonTooDeep, source.LineSpan(1));
             return (null, report.InOrder());
         }
+        LessonFormulas.Check(body, source, report);
         var blocks = new List<RequestBlock>();
-        foreach (var fence in body.Descendants<FencedCodeBlock>())
+        foreach (var fence in body.Descendants<FencedCodeBlock>().Where(b => b is not MathBlock))
         {
             Read(fence, source, blocks, report);
         }

@@ -64,6 +64,7 @@ internal sealed partial class LessonStage
                 grid: g => () => Write(g),
                 picture: InNoReport,
                 photograph: InNoReport,
+                display: InNoReport,
                 pageEnd: InNoReport,
                 room: InNoReport
             );

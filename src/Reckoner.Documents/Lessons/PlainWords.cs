@@ -1,4 +1,6 @@
+using Markdig.Extensions.Mathematics;
 using Markdig.Syntax.Inlines;
+using Reckoner.Documents.Lessons.Formulas;
 
 namespace Reckoner.Documents.Lessons;
 
@@ -12,6 +14,7 @@ internal static class PlainWords
         inline switch
         {
             LiteralInline text => text.Content.ToString(),
+            MathInline formula => FormulaText.Plain(LessonFormulas.Of(formula)),
             CodeInline code => code.Content,
             HtmlEntityInline entity => entity.Transcoded.ToString(),
             LineBreakInline => " ",

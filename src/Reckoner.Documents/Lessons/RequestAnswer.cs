@@ -53,7 +53,8 @@ internal abstract record FigureAnswer(View View) : RequestAnswer
     public abstract string Caption(Vocabulary words);
 
     /// <summary>Its pages.</summary>
-    public abstract IReadOnlyList<Scene> Scenes(bool isBlank);
+    /// <param name="target">What it is to be laid out for, where the lesson does not say; null for as it is.</param>
+    public abstract IReadOnlyList<Scene> Scenes(bool isBlank, FigureTarget? target = null);
 
     /// <summary>The cycles that are shown and in which something is said, in words.</summary>
     public virtual IEnumerable<(int Cycle, string Sentence)> Told => [];
@@ -68,12 +69,12 @@ internal sealed record WalkFigure(View View, Figure Figure) : FigureAnswer(View)
     public override string Caption(Vocabulary words) => WalkSteps.Caption(Figure.Walk, words);
 
     /// <summary>Pages, each with its cycles told in words to those who cannot see it.</summary>
-    public override IReadOnlyList<Scene> Scenes(bool isBlank)
+    public override IReadOnlyList<Scene> Scenes(bool isBlank, FigureTarget? target = null)
     {
         var words = string.Concat(isBlank ? [] : Told.Select(t => $" {t.Sentence}"));
         return
         [
-            .. View.Draws(Figure with { IsBlank = isBlank || Figure.IsBlank })
+            .. View.Draws(Figure with { IsBlank = isBlank || Figure.IsBlank, Target = Figure.Target ?? target })
                 .Select(s => s with { Description = s.Description + words }),
         ];
     }
@@ -88,7 +89,7 @@ internal sealed record StillFigure(View View, IReadOnlyList<Scene> Drawn) : Figu
 
     public override string Caption(Vocabulary words) => Drawn[0].Title;
 
-    public override IReadOnlyList<Scene> Scenes(bool isBlank) => Drawn;
+    public override IReadOnlyList<Scene> Scenes(bool isBlank, FigureTarget? target = null) => Drawn;
 }
 
 /// <summary>What any other verb answers: the documents that the command would print.</summary>

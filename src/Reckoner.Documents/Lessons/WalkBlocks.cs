@@ -57,34 +57,46 @@ internal static class WalkBlocks
         return new Grid(
             WalkSteps.Caption(answer.Walk, words),
             [.. shown.Select(i => Marks.Head(grid.Columns[i]))],
-            [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Cells(row, isOpen: edition != Edition.Full)])]
+            [
+                .. grid
+                    .Rows.Select(row => Marks.Cells(grid, row).Select(c => string.Join("; ", c.Lines)).ToList())
+                    .Select(cells => (IReadOnlyList<string>)[.. shown.Select(i => cells[i])]),
+            ]
         )
         {
-            Shown =
-                edition == Edition.Key
-                    ? [.. grid.Rows.Select(row => (IReadOnlyList<string>)[.. Cells(row, isOpen: false)])]
-                    : null,
             Face = Face.Mono,
-            Numbers = shown
-                .Select((column, i) => (column, i))
-                .Where(c => IsNumber(grid, c.column))
-                .Select(c => c.i)
-                .ToHashSet(),
-            // Where the full paper says why, the one to be filled in has room for that.
-            Remarks = Remarks(grid) is { } remarks ? remarks with { IsOpen = edition == Edition.Blank } : null,
+            Numbers = Chosen(i => IsNumber(grid, i)),
+            Filling = Filled(edition)
+                ? new Filling(
+                    Chosen(i => IsDigits(grid, i)),
+                    [
+                        .. grid.Rows.Select(row =>
+                            Chosen(i => row.Cycle != 0 && IsToFind(grid, i) && !row.Cells[i].IsEmpty)
+                        ),
+                    ],
+                    edition == Edition.Key
+                )
+                : null,
+            Remarks = Remarks(grid),
         };
 
-        IEnumerable<string> Cells(GridRow row, bool isOpen)
-        {
-            var cells = Marks.Cells(grid, row).Select(c => string.Join("; ", c.Lines)).ToList();
-            return shown.Select(i =>
-                !isOpen || row.Cycle == 0 || cells[i].Length == 0 ? cells[i]
-                : IsNumber(grid, i) ? Open
-                : grid.Columns[i].Role == ColumnRole.Digits ? Blank(cells[i])
-                : cells[i]
-            );
-        }
+        HashSet<int> Chosen(Func<int, bool> choose) =>
+            [.. Enumerable.Range(0, shown.Count).Where(i => choose(shown[i]))];
     }
+
+    /// <summary>Whether a paper has places to write into, empty or filled in.</summary>
+    public static bool Filled(Edition edition) =>
+        edition switch
+        {
+            Edition.Full => false,
+            Edition.Blank or Edition.Key => true,
+        };
+
+    private static bool IsToFind(Tables.Grid grid, int column) => IsNumber(grid, column) || IsDigits(grid, column);
+
+    /// <summary>Whether a column holds the digits of a register, as many in every row.</summary>
+    public static bool IsDigits(Tables.Grid grid, int column) =>
+        grid.Columns[column].Role == ColumnRole.Digits && !IsNumber(grid, column);
 
     /// <summary>
     /// Whether a column holds numbers, not the digits of a register: how long they are differs from row to row, and left open
@@ -94,10 +106,6 @@ internal static class WalkBlocks
         grid.Columns[column].IsMeaning
         || grid.Columns[column].Role == ColumnRole.Digits
             && grid.Rows.SelectMany(r => r.Cells[column].Lines).Select(l => l.ToString().Length).Distinct().Count() > 1;
-
-    /// <summary>A place to write each digit into, and a line between the parts of a register.</summary>
-    public static string Blank(string digits) =>
-        string.Join(" | ", digits.Split(' ').Select(part => string.Join(' ', part.Select(_ => '_'))));
 
     private static Remarks? Remarks(Tables.Grid grid)
     {
@@ -119,23 +127,28 @@ internal static class WalkBlocks
             yield return new Run($"{(i > 0 ? words.Say("walk.between-names") : "")}{result.In(words.Language)} = ");
             yield return edition switch
             {
-                Edition.Blank => new Run(Open),
-                Edition.Key => Filled(Bits.Text(result.Number(bits))),
+                Edition.Blank or Edition.Key => Place(Bits.Text(result.Number(bits)), edition),
                 Edition.Full => new Run($"{Bits.Text(result.Number(bits))} = {Bits.Text(bits, result.Width)}"),
             };
         }
     }
 
     /// <summary>A place to write a number into.</summary>
-    public const string Open = "________";
+    public const string Open = Documents.Filling.Place;
 
-    /// <summary>A number in such a place, which keeps its width, so that a key breaks its lines where the paper does.</summary>
-    public static Run Filled(string number)
+    /// <summary>Such a place, empty or filled in: both take the same room, so that a key breaks its lines where the paper does.</summary>
+    public static Run Place(string number, Edition edition)
     {
-        const char Unbroken = '\u00A0';
-        var (place, letters) = (Typeface.Of(Face.Plain).Width(Open, 1), Typeface.Of(Face.Bold));
-        var spare = (place - letters.Width(number, 1)) / letters.Width(Unbroken.ToString(), 1);
-        return new Run(number + new string(Unbroken, Math.Max(0, (int)Math.Round(spare))), Face.Bold);
+        var filled = new Run(number, Face.Bold);
+        var (line, sign) = (Typeface.Of(Face.Plain).Width(Open, 1), Typeface.Of(Face.Plain).Width("_", 1));
+        var wanted = Math.Max(line, Typeface.Of(Face.Bold).Width(number, 1));
+        var empty = new Run(new string('_', (int)Math.Ceiling(wanted / sign - 0.01)));
+        return edition switch
+        {
+            Edition.Full => new Run(number),
+            Edition.Blank => empty with { InPlaceOf = filled },
+            Edition.Key => filled with { InPlaceOf = empty },
+        };
     }
 
     /// <summary>"holds: dividend = …" for each law.</summary>

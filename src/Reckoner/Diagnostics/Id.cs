@@ -260,6 +260,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id LessonBlockEmpty = new("lesson-block-empty");
     public static readonly Id LessonLetters = new("lesson-letters", Severity.Remark);
     public static readonly Id LessonRequest = new("lesson-request");
+    public static readonly Id LessonFormula = new("lesson-formula");
     public static readonly Id LessonRoom = new("lesson-room");
     public static readonly Id FileOutside = new("file-outside");
     public static readonly Id UnknownValue = new("unknown-value");

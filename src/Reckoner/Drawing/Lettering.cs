@@ -5,10 +5,11 @@ internal static class Lettering
 {
     public static IEnumerable<PathStep> Of(Text text)
     {
-        var font = Typeface.Of(text.Face).Font;
+        var typeface = Typeface.Of(text.Face);
         var x = text.Box.Left;
         foreach (var c in text.Words)
         {
+            var font = typeface.For(c).Font;
             var glyph = font.Glyph(c);
             foreach (var step in font.Outline(glyph, new Point(x, text.At.Y), text.Size))
             {

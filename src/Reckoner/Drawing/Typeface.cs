@@ -39,7 +39,12 @@ internal sealed class Typeface
         Font = new FontFile(bytes);
     }
 
+    private static readonly Lazy<Typeface> OfSigns = new(() => new("Reckoner Signs", 400, "Signs-Regular.ttf"));
+
     public static Typeface Of(Face face) => Bundled[(int)face].Value;
+
+    /// <summary>Letters and signs that the faces lack: those of formulas, Greek ones, Latin ones of all of Europe.</summary>
+    public static Typeface Signs => OfSigns.Value;
 
     public string Family { get; }
 
@@ -58,15 +63,32 @@ internal sealed class Typeface
     /// <summary>How far a text reaches above its line, a capital's height at least, and below it.</summary>
     public (double Up, double Down) Reach(string text, double size)
     {
-        var bounds = text.Select(c => Font.Bounds(Font.Glyph(c))).ToList();
+        var bounds = text.Select(c => For(c).Font.Bounds(For(c).Font.Glyph(c))).ToList();
         return (
             bounds.Select(b => b.Top).Append(CapitalHeight).Max() * size,
             -bounds.Select(b => b.Bottom).Append(0).Min() * size
         );
     }
 
-    /// <summary>Whether the font has every character of a text.</summary>
-    public bool Knows(string text) => text.All(c => Font.Glyph(c) != 0);
+    /// <summary>Whether every character of a text can be written.</summary>
+    public bool Knows(string text) => text.All(c => For(c).Font.Glyph(c) != 0);
+
+    /// <summary>What writes a character: this, or the signs where they alone have it.</summary>
+    public Typeface For(char c) => Font.Glyph(c) == 0 && Signs.Font.Glyph(c) != 0 ? Signs : this;
+
+    /// <summary>A text in stretches, each in the typeface that writes it.</summary>
+    public IEnumerable<(Typeface Typeface, string Words)> Stretches(string text)
+    {
+        var start = 0;
+        for (var i = 1; i <= text.Length; i++)
+        {
+            if (i == text.Length || For(text[i]) != For(text[start]))
+            {
+                yield return (For(text[start]), text[start..i]);
+                start = i;
+            }
+        }
+    }
 
     private double Advance(char c)
     {
@@ -74,7 +96,8 @@ internal sealed class Typeface
         {
             if (!advances.TryGetValue(c, out var advance))
             {
-                advance = Font.Advance(Font.Glyph(c));
+                var font = For(c).Font;
+                advance = font.Advance(font.Glyph(c));
                 advances.Add(c, advance);
             }
             return advance;
