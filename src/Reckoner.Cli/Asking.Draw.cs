@@ -43,6 +43,7 @@ internal static partial class Asking
             Base = request.Has(Option.Base) ? digits : null,
             Layout = request.Has(Option.Layout) ? layout : null,
             Target = target,
+            WithInvariant = request.Has(Option.Invariant),
         };
     }
 
@@ -97,6 +98,7 @@ internal static partial class Asking
             FigureOption.Layout => Option.Layout,
             FigureOption.Reasons => Option.Reasons,
             FigureOption.Size => Option.Size,
+            FigureOption.Invariant => Option.Invariant,
         };
 
     private static void RefuseIdle(Request request, View view)

@@ -25,6 +25,9 @@ internal static class Placing
             AskedPart.Resume => request[Option.Resume]?.Span ?? request.Whole,
             AskedPart.LeftOut => request[Option.LeaveOut]?.Span ?? request.Whole,
             AskedPart.Showing => Within(finding.Diagnostic.Span, request[Option.Showing]) ?? request.Whole,
+            AskedPart.Invariant => Within(finding.Diagnostic.Span, request[Option.Proposed])
+                ?? request[Option.Invariant]?.Span
+                ?? request.Whole,
             AskedPart.Exposing => request[Option.Exposing]?.Span ?? request.Whole,
             AskedPart.View => request.View?.Span ?? request.Whole,
             AskedPart.Cycle => request[Option.Cycle]?.Span ?? request.Whole,
@@ -80,6 +83,7 @@ internal static class Placing
             AskedWord.To => Option.To.Name,
             AskedWord.Anyway => Option.Anyway.Name,
             AskedWord.Check => "\"reckoner check\"",
+            AskedWord.Prove => "\"reckoner prove\"",
         };
 
     /// <summary>As options of ours.</summary>

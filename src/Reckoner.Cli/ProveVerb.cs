@@ -1,4 +1,5 @@
 using Reckoner.Documents.Lessons;
+using Reckoner.Invariants;
 using Reckoner.Proving;
 using Reckoner.Questions;
 using Reckoner.Reporting;
@@ -12,6 +13,10 @@ internal static class ProveVerb
 
     public static int Run(Session session, Request request)
     {
+        if (request.Has(Option.Proposed))
+        {
+            return Guess(session, request);
+        }
         if (Ask(session, request) is not { } report)
         {
             return Exit.Wrong;
@@ -38,10 +43,42 @@ internal static class ProveVerb
         return session.Write(request, certificate + "\n", status);
     }
 
+    private static int Guess(Session session, Request request)
+    {
+        if (AskGuess(session, request) is not { } guessed)
+        {
+            return Exit.Wrong;
+        }
+        var status = guessed.Kind == GuessKind.Proof ? Exit.Done : Exit.DoesNotHold;
+        var text = DocumentText.Of(GuessDocument.Of(guessed, session.Words), session.Columns);
+        if (AskedForm.Of(request) != Certificate)
+        {
+            return session.Write(request, request.IsJson ? GuessJson.Of(guessed) : text, status);
+        }
+        var certificate = guessed.Proof?.Certificate;
+        if (certificate is null || request.Has(Option.Output))
+        {
+            session.Tell(text.TrimEnd('\n'));
+        }
+        return certificate is null ? status : session.Write(request, certificate + "\n", status);
+    }
+
     public static RequestAnswer? Answer(LessonAsking asked) =>
-        Ask(asked.Session, asked.Request) is { } report
-            ? new ReportAnswer([ProofDocument.Of(report, asked.Session.Words)])
+        asked.Request.Has(Option.Proposed)
+            ? AskGuess(asked.Session, asked.Request) is { } guessed
+                ? new ReportAnswer([GuessDocument.Of(guessed, asked.Session.Words)])
+                : null
+            : Ask(asked.Session, asked.Request) is { } report
+                ? new ReportAnswer([ProofDocument.Of(report, asked.Session.Words)])
+                : null;
+
+    private static Guessed? AskGuess(Session session, Request request)
+    {
+        var question = Asking.Machine(request) is { } machine
+            ? new GuessQuestion(machine, request[Option.Proposed]!.Value.Text)
             : null;
+        return session.Asked(request, question?.Ask(session.Means));
+    }
 
     private static ProofReport? Ask(Session session, Request request)
     {

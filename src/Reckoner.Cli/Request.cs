@@ -303,7 +303,11 @@ internal sealed class Request
         }
         else if (option.TakesValue)
         {
-            if (at >= words.Count || IsOption(words[at].Text))
+            // A formula may begin with a sign; no option has blanks in it.
+            if (
+                at >= words.Count
+                || (IsOption(words[at].Text) && !words[at].Text.Contains(' ', StringComparison.Ordinal))
+            )
             {
                 Report.Add(Id.OptionValueMissing, word.Span, ("option", name), ("example", option.Example!));
                 return;

@@ -187,6 +187,11 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// <summary>Of a machine that does not hold together only that is said, and those of the catalogue have no remarks.</summary>
     private void Remark(IReadOnlyList<Finding> found, Request request)
     {
+        var without = found.Where(f => f is { Part: AskedPart.Invariant, Diagnostic.Severity: Severity.Remark });
+        foreach (var remark in without)
+        {
+            Remark([Placing.Placed(remark, request)]);
+        }
         var machines = found
             .Where(f => f.Part is AskedPart.Description or AskedPart.Widths or AskedPart.Slip)
             .GroupBy(f => f.Index);

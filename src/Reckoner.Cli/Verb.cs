@@ -50,7 +50,7 @@ internal sealed record Verb(
         new(
             "walk",
             "MACHINE OPERANDS",
-            [Option.Width, Option.Anyway, Option.Reasons, Option.Format, Option.Style],
+            [Option.Width, Option.Invariant, Option.Anyway, Option.Reasons, Option.Format, Option.Style],
             WalkVerb.Formats,
             true,
             true,
@@ -108,7 +108,15 @@ internal sealed record Verb(
             Group = VerbGroup.Sure,
             Answer = CheckVerb.Answer,
         },
-        new("prove", "MACHINE", [Option.Format], ["text", "json", ProveVerb.Certificate], true, false, ProveVerb.Run)
+        new(
+            "prove",
+            "MACHINE",
+            [Option.Proposed, Option.Format],
+            ["text", "json", ProveVerb.Certificate],
+            true,
+            false,
+            ProveVerb.Run
+        )
         {
             Group = VerbGroup.Sure,
             Answer = ProveVerb.Answer,
@@ -161,6 +169,7 @@ internal sealed record Verb(
                 Option.Layout,
                 Option.Reasons,
                 Option.Size,
+                Option.Invariant,
                 Option.Anyway,
             ],
             [],

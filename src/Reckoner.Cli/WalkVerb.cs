@@ -52,7 +52,14 @@ internal static class WalkVerb
     }
 
     /// <summary>Null when something is wrong; it has been said.</summary>
-    public static Walk? Ask(Session session, Request request) => session.Asked(request, Asking.Walk(request)?.Ask());
+    public static Walk? Ask(Session session, Request request)
+    {
+        var question = Asking.Walk(request);
+        return session.Asked(
+            request,
+            request.Has(Option.Invariant) ? question?.AskWithInvariant(session.Means) : question?.Ask()
+        );
+    }
 
     public static RequestAnswer? Answer(LessonAsking asked)
     {

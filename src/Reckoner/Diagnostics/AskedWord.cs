@@ -19,6 +19,9 @@ internal enum AskedWord
 
     /// <summary>The question whether laws hold.</summary>
     Check,
+
+    /// <summary>The question whether laws hold for every operand at every width.</summary>
+    Prove,
 }
 
 internal static class AskedWords
@@ -32,5 +35,6 @@ internal static class AskedWords
             AskedWord.To => "asked.to",
             AskedWord.Anyway => "asked.anyway",
             AskedWord.Check => "asked.check",
+            AskedWord.Prove => "asked.prove",
         };
 }

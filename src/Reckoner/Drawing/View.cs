@@ -59,6 +59,9 @@ public enum FigureOption
     Layout,
     Reasons,
     Size,
+
+    /// <summary>What holds in every round, with its numbers.</summary>
+    Invariant,
 }
 
 /// <summary>A kind of figure.</summary>
@@ -110,7 +113,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     /// <summary>The list of views; the command knows no other.</summary>
     public static IReadOnlyList<View> All { get; } =
     [
-        new("weave", OfWalk, Weave.Pages)
+        new("weave", [.. OfWalk, FigureOption.Invariant], Weave.Pages)
         {
             // Threads come from the cycle before.
             FirstWith = cycle => Math.Max(0, cycle - 1),
@@ -141,7 +144,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             // Which cycles did a line is told by the bits of the result.
             ShowsOrigins = true,
         },
-        new("table", [.. OfWalk, FigureOption.Base, FigureOption.Reasons], TableView.Pages)
+        new("table", [.. OfWalk, FigureOption.Base, FigureOption.Reasons, FigureOption.Invariant], TableView.Pages)
         {
             Lacks = TableView.Lacks,
             Grows = true,

@@ -155,6 +155,30 @@ internal sealed partial class Weave
         return free.Count == 0 ? bottom : Math.Max(bottom, line + free.Count * 30 - 6);
     }
 
+    /// <summary>What holds in every round: a line with names, and one with the numbers of the last row that is shown.</summary>
+    private double Holding(double bottom)
+    {
+        if (!EndsHere)
+        {
+            return bottom;
+        }
+        foreach (var (formula, place) in HoldingLines(figure).Select((f, place) => (f, place)))
+        {
+            Say(formula, grid.Left, bottom + (place + 2) * HoldingPitch, Face.Plain, TextSize, Role.Ink);
+        }
+        return bottom + HoldingHeight(figure);
+    }
+
+    private const double HoldingPitch = 24;
+
+    private static double HoldingHeight(Figure figure) =>
+        HoldingLines(figure) is { Count: > 0 and var count } ? (count + 1) * HoldingPitch : 0;
+
+    private static IReadOnlyList<string> HoldingLines(Figure figure) =>
+        figure.Walk.Holding is not { } holding || figure.IsBlank ? []
+        : figure.ShowsResults ? [.. holding.Ends, .. holding.At(figure.Until)]
+        : [.. holding.Formulas, .. holding.At(figure.Until)];
+
     /// <summary>Under one stretch of cells after the other, joined where they belong together.</summary>
     private static Trace Bracket(IReadOnlyList<Box> boxes, double y)
     {

@@ -78,7 +78,7 @@ internal sealed partial class Weave
 
     /// <summary>Between the head and what stands below the rows.</summary>
     private static double? RowsRoomOf(Figure figure, FigureRoom? room) =>
-        room is null ? null : room.Height - HeadHeight - (figure.ShowsResults ? 60 : 0) - 84;
+        room is null ? null : room.Height - HeadHeight - (figure.ShowsResults ? 60 : 0) - HoldingHeight(figure) - 84;
 
     private Walk Walk => figure.Walk;
     private IReadOnlyList<Register> Registers => Walk.Datapath.Registers;
@@ -108,6 +108,7 @@ internal sealed partial class Weave
             shapes.RemoveRange(before, results.Count);
             shapes.Add(new Group(null, results) { Link = new Link(Walk.Cycles) });
         }
+        bottom = Holding(bottom);
         bottom = Legend(bottom);
         var words = figure.Words;
         var width = Math.Max(right, grid.Right) + WeaveGrid.Margin;

@@ -85,7 +85,7 @@ internal sealed class Candidates(LiftedMachine machine, IReadOnlyList<Trace> tra
     }
 
     /// <summary>The states of the traces, with a number for every variable.</summary>
-    private States Met(int loop, bool isExit, IReadOnlyList<Piece> pieces)
+    public States Met(int loop, bool isExit, IReadOnlyList<Piece> pieces)
     {
         var groups = new Dictionary<Group, List<Instance>>();
         foreach (var trace in traces)

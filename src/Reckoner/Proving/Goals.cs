@@ -48,6 +48,13 @@ internal static class Goals
         return null;
     }
 
+    /// <summary>
+    /// A positive number times a power that makes a form whole everywhere in a region and keeps its numbers small; null where none
+    /// is found.
+    /// </summary>
+    public static Part? Scale(Form form, Region region) =>
+        Scales(form, region).FirstOrDefault(s => IsWhole(form * s, region))?.Parts[0];
+
     /// <summary>Whether a form is a whole number at every width and round of a region.</summary>
     public static bool IsWhole(Form form, Region region) =>
         form.Parts.All(p =>

@@ -8,7 +8,7 @@ namespace Reckoner.Proving;
 /// A machine at every width at once: its hardware at a few widths, laid side by side, with each width, place, count and constant as
 /// the formula that gives them all. It is found, not shown: the verifier reads the formulas from the description.
 /// </summary>
-internal sealed class LiftedMachine
+internal sealed partial class LiftedMachine
 {
     private readonly Dictionary<Value, (Extent Width, Extent Low, Form? Bits)> values = new(
         ReferenceEqualityComparer.Instance

@@ -13,7 +13,18 @@ internal sealed record LoopInvariant(
     List<Fact> Exit,
     States HeadStates,
     States ExitStates
-);
+)
+{
+    /// <summary>What no sum of the proof has: it helped to find it and is not needed to believe it.</summary>
+    public IReadOnlyList<Fact> IdleHead { get; set; } = [];
+
+    public IReadOnlyList<Fact> IdleExit { get; set; } = [];
+
+    /// <summary>What the proof needs: these alone hold in every round because they held before.</summary>
+    public IReadOnlyList<Fact> NeededHead => [.. Head.Except(IdleHead)];
+
+    public IReadOnlyList<Fact> NeededExit => [.. Exit.Except(IdleExit)];
+}
 
 /// <summary>What has to be shown: a stretch of the schedule from a known state to what must be so behind it.</summary>
 internal enum Duty

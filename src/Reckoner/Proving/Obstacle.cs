@@ -15,6 +15,9 @@ internal enum Obstacle
     /// <summary>A loop that may stop early.</summary>
     StopsEarly,
 
+    /// <summary>No loop, or several, where something is said of the rounds of one.</summary>
+    NotOneLoop,
+
     /// <summary>A loop may have no round at all.</summary>
     NoRound,
 

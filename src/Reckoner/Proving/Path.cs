@@ -92,6 +92,9 @@ internal sealed class Path
     /// <summary>For facts that stand in a list (what holds at the beginning, then what was shown), their numbers in it.</summary>
     public Dictionary<int, int> KnownOf { get; } = [];
 
+    /// <summary>Whether it says of one variable which number it is.</summary>
+    public static bool SaysNumber(Fact fact) => fact.IsEquation && Only(fact.Form) is not null;
+
     /// <summary>Where an equation without powers is about one variable alone, the number that it is.</summary>
     private static (int Variable, Form Value)? Only(Form form)
     {

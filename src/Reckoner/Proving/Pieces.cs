@@ -1,4 +1,6 @@
+using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 
 namespace Reckoner.Proving;
 
@@ -16,6 +18,14 @@ internal sealed record Piece(string Name, Register Register, Extent High, Extent
         var width = Width.At(n, i);
         var own = width <= 0 ? 0 : (bits >> Low.At(n, i)) & ((1L << width) - 1);
         return IsSigned && width > 0 && own >> (width - 1) != 0 ? own - (1L << width) : own;
+    }
+
+    /// <summary>The same of a register of any width.</summary>
+    public BigInteger Number(BigInteger bits, int n, int i)
+    {
+        var width = Width.At(n, i);
+        var own = width <= 0 ? BigInteger.Zero : Bits.Wrap(bits >> Low.At(n, i), width);
+        return IsSigned && width > 0 ? Bits.AsSigned(own, width) : own;
     }
 }
 

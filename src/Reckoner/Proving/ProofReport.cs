@@ -35,11 +35,15 @@ internal sealed record ProofReport(
     /// Proves what can be proved of a machine; "proved" is what the verifier accepted and nothing else. For what was not proved
     /// operands are looked for that show it to be wrong.
     /// </summary>
+    /// <param name="proposal">
+    /// What is to hold in every round; then it is about the laws alone, and no operands are tried. Null where it is to be found.
+    /// </param>
     public static ProofReport Of(
         IMachine machine,
         Datapath datapath,
         Func<bool> isSpent,
-        Screening screening = Screening.Runs
+        Screening screening = Screening.Runs,
+        Proposal? proposal = null
     )
     {
         var allowance = new Allowance(isSpent);
@@ -61,13 +65,13 @@ internal sealed record ProofReport(
         {
             if (IsWorthTrying(lifted, isInside: true))
             {
-                laws.Add(Attempt.At(lifted, allowance, OperandPart.Inside));
-                if (laws[0].Proof is not { IsWhole: true })
+                laws.Add(Attempt.At(lifted, allowance, OperandPart.Inside, proposal));
+                if (laws[0].Proof is not { IsWhole: true } && proposal is null)
                 {
                     laws.AddRange(OperandPart.Of(lifted.Datapath).Select(p => Attempt.At(lifted, allowance, p)));
                 }
             }
-            if (datapath.Outside.Count > 0 && IsWorthTrying(lifted, isInside: false))
+            if (datapath.Outside.Count > 0 && proposal is null && IsWorthTrying(lifted, isInside: false))
             {
                 outside.Add(Attempt.At(lifted, allowance, OperandPart.Outside));
             }
@@ -81,7 +85,7 @@ internal sealed record ProofReport(
             machine,
             lifted?.Least ?? 0,
             Section(datapath.Laws, laws, end, verdict?.Laws ?? [], Fails(isInside: true, datapath.Laws, verdict?.Laws)),
-            datapath.Outside.Count > 0
+            datapath.Outside.Count > 0 && proposal is null
                 ? Section(
                     datapath.Outside,
                     outside,
@@ -98,16 +102,24 @@ internal sealed record ProofReport(
             bool isInside,
             IReadOnlyList<Claim> claims,
             IReadOnlyList<int>? proved
-        ) => Trials.Of(machine, isInside, [.. Enumerable.Range(0, claims.Count).Except(proved ?? [])]);
+        ) =>
+            proposal is null
+                ? Trials.Of(machine, isInside, [.. Enumerable.Range(0, claims.Count).Except(proved ?? [])], isSpent)
+                : new Dictionary<int, Failing>();
     }
 
     private sealed record Attempt(SectionProof? Proof, NotReachedException? End)
     {
-        public static Attempt At(LiftedMachine machine, Allowance allowance, OperandPart part)
+        public static Attempt At(
+            LiftedMachine machine,
+            Allowance allowance,
+            OperandPart part,
+            Proposal? proposal = null
+        )
         {
             try
             {
-                return new(Prover.Of(machine, allowance, part), null);
+                return new(Prover.Of(machine, allowance, part, proposal), null);
             }
             catch (NotReachedException end)
             {

@@ -11,6 +11,7 @@ internal sealed class Prover
 {
     private readonly LiftedMachine machine;
     private readonly OperandPart part;
+    private readonly Proposal? proposal;
     private readonly Variables variables = new();
     private readonly Induction induction;
     private readonly Candidates candidates;
@@ -25,10 +26,11 @@ internal sealed class Prover
         [],
     ];
 
-    private Prover(LiftedMachine machine, Allowance allowance, OperandPart part)
+    private Prover(LiftedMachine machine, Allowance allowance, OperandPart part, Proposal? proposal)
     {
         this.machine = machine;
         this.part = part;
+        this.proposal = proposal;
         foreach (var operand in machine.Datapath.Operands)
         {
             variables.Operand(operand.Name);
@@ -40,14 +42,30 @@ internal sealed class Prover
     }
 
     /// <exception cref="NotReachedException">The machine has something that this way of reasoning does not reach.</exception>
-    public static SectionProof Of(LiftedMachine machine, Allowance allowance, OperandPart part) =>
-        new Prover(machine, allowance, part).Run();
+    /// <param name="proposal">What is to hold at the head of every round; null where that is to be found.</param>
+    public static SectionProof Of(
+        LiftedMachine machine,
+        Allowance allowance,
+        OperandPart part,
+        Proposal? proposal = null
+    ) => new Prover(machine, allowance, part, proposal).Run();
 
     private SectionProof Run()
     {
         Guess();
         Narrow();
         var claims = new List<ClaimProof>();
+        if (IsNotKept)
+        {
+            return new SectionProof(
+                part,
+                variables,
+                loops,
+                [],
+                [.. induction.Claims.Select(c => new ClaimProof(c, null, null, null))],
+                dropped
+            );
+        }
         foreach (var claim in induction.Claims)
         {
             claims.Add(Shown(claim));
@@ -58,7 +76,7 @@ internal sealed class Prover
         }
         var whole = Obligations()!;
         var (heads, exits) = (loops.ConvertAll(l => l.Head.ToList()), loops.ConvertAll(l => l.Exit.ToList()));
-        if (!Minimise(whole, claims))
+        if (!Minimise(whole, claims, withNumbers: false))
         {
             return new SectionProof(part, variables, loops, whole, claims, dropped);
         }
@@ -70,15 +88,28 @@ internal sealed class Prover
         {
             return new SectionProof(part, variables, loops, fewer, again, dropped);
         }
-        // A bound may be needed for what is multiplied out on its account, though no sum has it: all of them stay.
-        for (var l = 0; l < loops.Count; l++)
+        // A bound may be needed for what is multiplied out on its account, though no sum has it: all of them stay. What is needed
+        // to believe it is what the sums have, and what says of a variable which number it is: that is put in its place.
+        Restore();
+        Minimise(whole, claims, withNumbers: true);
+        foreach (var (loop, l) in loops.Select((loop, l) => (loop, l)))
         {
-            loops[l].Head.Clear();
-            loops[l].Head.AddRange(heads[l]);
-            loops[l].Exit.Clear();
-            loops[l].Exit.AddRange(exits[l]);
+            loop.IdleHead = [.. heads[l].Except(loop.Head)];
+            loop.IdleExit = [.. exits[l].Except(loop.Exit)];
         }
+        Restore();
         return new SectionProof(part, variables, loops, whole, claims, dropped);
+
+        void Restore()
+        {
+            for (var l = 0; l < loops.Count; l++)
+            {
+                loops[l].Head.Clear();
+                loops[l].Head.AddRange(heads[l]);
+                loops[l].Exit.Clear();
+                loops[l].Exit.AddRange(exits[l]);
+            }
+        }
     }
 
     private void Guess()
@@ -96,7 +127,18 @@ internal sealed class Prover
                 throw new NotReachedException(Obstacle.StopsEarly);
             }
             var (head, exit) = (pieces.AtHead(s, loops.Count), pieces.AtExit(s));
-            var (atHead, headStates) = candidates.Of(loops.Count, isExit: false, head);
+            List<Fact> atHead;
+            States headStates;
+            if (proposal is null)
+            {
+                (atHead, headStates) = candidates.Of(loops.Count, isExit: false, head);
+            }
+            else
+            {
+                var proposed = proposal(machine, variables, head, machine.Count(segment));
+                (head, atHead) = ([.. proposed.Pieces], [.. proposed.Facts]);
+                headStates = candidates.Met(loops.Count, isExit: false, head);
+            }
             var (atExit, exitStates) = candidates.Of(loops.Count, isExit: true, exit);
             loops.Add(new(segment, loops.Count, head, exit, atHead, atExit, headStates, exitStates));
             between.Add([]);
@@ -109,10 +151,17 @@ internal sealed class Prover
         foreach (var loop in loops)
         {
             Drop(Duty.Entry, loop, loop.Head);
-            while (Drop(Duty.Round, loop, loop.Head) || Drop(Duty.Entry, loop, loop.Head)) { }
+            while (!IsNotKept && (Drop(Duty.Round, loop, loop.Head) || Drop(Duty.Entry, loop, loop.Head))) { }
+            if (IsNotKept)
+            {
+                return;
+            }
             while (Drop(Duty.Last, loop, loop.Exit)) { }
         }
     }
+
+    /// <summary>Whether something that was proposed does not follow, so that not all of it can be shown.</summary>
+    private bool IsNotKept => proposal is not null && dropped.Exists(d => d.Duty is Duty.Entry or Duty.Round);
 
     private (Exploration Exploration, List<Induction.End> Ends) Walk(Duty duty, LoopInvariant loop) =>
         duty switch
@@ -238,10 +287,13 @@ internal sealed class Prover
     }
 
     /// <summary>Keeps of the invariants what the claims need, directly or by way of others; whether anything went.</summary>
-    private bool Minimise(IReadOnlyList<Obligation> obligations, IReadOnlyList<ClaimProof> claims)
+    /// <param name="withNumbers">Whether what says that a variable is a number is kept in any case.</param>
+    private bool Minimise(IReadOnlyList<Obligation> obligations, IReadOnlyList<ClaimProof> claims, bool withNumbers)
     {
-        var heads = loops.ConvertAll(_ => new HashSet<int>());
-        var exits = loops.ConvertAll(_ => new HashSet<int>());
+        HashSet<int> First(List<Fact> list) =>
+            [.. Enumerable.Range(0, list.Count).Where(k => withNumbers && Path.SaysNumber(list[k]))];
+        var heads = loops.ConvertAll(l => First(l.Head));
+        var exits = loops.ConvertAll(l => First(l.Exit));
         foreach (var end in claims.Select(c => c.End).OfType<Obligation>())
         {
             Need(end, null);

@@ -23,6 +23,7 @@ internal static class Trials
 {
     /// <summary>One place more than the words of most machines: counters of six bits have come round.</summary>
     private const int WidestTried = 66;
+    private const int WidthsAlwaysTried = 6;
     private const int DrawnEach = 24;
     private const int CornersEach = 81;
 
@@ -31,13 +32,19 @@ internal static class Trials
 
     /// <summary>The smallest width at which operands of one kind were found for which a claim fails, and the first that were.</summary>
     /// <param name="claims">Places among the claims of that kind.</param>
+    /// <param name="isSpent">Whether no further width is to be tried; the first few always are.</param>
     /// <returns>For each place; null where none were found.</returns>
-    public static Dictionary<int, Failing> Of(IMachine machine, bool isInside, IReadOnlyList<int> claims)
+    public static Dictionary<int, Failing> Of(
+        IMachine machine,
+        bool isInside,
+        IReadOnlyList<int> claims,
+        Func<bool> isSpent
+    )
     {
         var found = new Dictionary<int, Failing>();
-        foreach (var width in Widths(machine))
+        foreach (var (width, tried) in Widths(machine).Select((w, tried) => (w, tried)))
         {
-            if (claims.All(found.ContainsKey))
+            if (claims.All(found.ContainsKey) || (tried >= WidthsAlwaysTried && isSpent()))
             {
                 break;
             }
@@ -99,7 +106,8 @@ internal static class Trials
         }
     }
 
-    private static IReadOnlyList<BigInteger> Results(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    /// <summary>The bits of the results.</summary>
+    public static IReadOnlyList<BigInteger> Results(Datapath datapath, IReadOnlyList<BigInteger> operands)
     {
         var execution = new Execution<BigInteger>(new NumberWords(operands));
         execution.Load(datapath);
@@ -107,18 +115,31 @@ internal static class Trials
         return [.. datapath.Results.Select(r => execution.Word(r.Value))];
     }
 
-    private static IEnumerable<BigInteger[]> Operands(Datapath datapath)
+    private static IEnumerable<BigInteger[]> Operands(Datapath datapath) =>
+        datapath.Operands.Sum(o => o.Width) <= FewBits ? All(datapath) : Some(datapath, CornersEach);
+
+    /// <summary>All operands, the small ones first; for narrow machines.</summary>
+    public static IEnumerable<BigInteger[]> All(Datapath datapath) =>
+        Products([
+            .. datapath.Operands.Select(o => Enumerable.Range(0, 1 << o.Width).Select(b => (BigInteger)b).ToList()),
+        ]);
+
+    /// <summary>So many at the ends of their ranges, and some between.</summary>
+    public static IEnumerable<BigInteger[]> Some(Datapath datapath, int corners)
     {
         var widths = datapath.Operands.Select(o => o.Width).ToList();
-        if (widths.Sum() <= FewBits)
-        {
-            return Products(widths.ConvertAll(w => Enumerable.Range(0, 1 << w).Select(b => (BigInteger)b).ToList()));
-        }
         var random = new Generator(3);
-        var corners = Products(widths.ConvertAll(Corners)).ToList();
-        return random
-            .Drawn(corners, Math.Min(corners.Count, CornersEach))
+        return Drawn(random, widths.ConvertAll(Corners), corners)
             .Concat(Enumerable.Range(0, DrawnEach).Select(_ => widths.Select(w => Traces.Bits(random, w)).ToArray()));
+    }
+
+    /// <summary>All choices of one number of each list, or so many of them where there are more: of ten lists there are billions.</summary>
+    private static IEnumerable<BigInteger[]> Drawn(Generator random, List<List<BigInteger>> lists, int count)
+    {
+        var all = lists.Aggregate(BigInteger.One, (product, list) => product * list.Count);
+        return all <= Math.Max(count, CornersEach)
+            ? random.Drawn([.. Products(lists)], (int)BigInteger.Min(all, count))
+            : Enumerable.Range(0, count).Select(_ => lists.ConvertAll(l => l[random.Below(l.Count)]).ToArray());
     }
 
     private static List<BigInteger> Corners(int width)

@@ -59,6 +59,9 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     /// <summary>What the figure is drawn for; null for as large as it comes out.</summary>
     public FigureTarget? Target { get; init; }
 
+    /// <summary>Whether what holds in every round stands in it, with its numbers; where none is proved, that is remarked.</summary>
+    public bool WithInvariant { get; init; }
+
     /// <exception cref="ArgumentException">No machine is named.</exception>
     public Answer<DrawnFigure> Ask(Means means)
     {
@@ -95,7 +98,9 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
             Anyway = Anyway,
             IsTraced = View.ShowsOrigins,
         };
-        return question.Walked(datapath, found) is { } walk && Figure(walk, means, found) is { } figure
+        var plain = question.Walked(datapath, found);
+        var walk = plain is not null && WithInvariant ? AskedHolding.Beside(plain, means, found) : plain;
+        return walk is not null && Figure(walk, means, found) is { } figure
             ? new DrawnFigure(View)
             {
                 Figure = figure,
@@ -106,7 +111,7 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     }
 
     private bool IsStill =>
-        Operands.Count == 0 && !IsOneByOne && !IsBlank && Cycle is null && From is null && To is null;
+        Operands.Count == 0 && !IsOneByOne && !IsBlank && !WithInvariant && Cycle is null && From is null && To is null;
 
     private DrawnFigure? Several(Findings found)
     {

@@ -40,6 +40,9 @@ public enum AskedPart
     /// <summary>The slip that chosen operands are to expose.</summary>
     Exposing,
 
+    /// <summary>What is to hold in every round; where it is proposed, the diagnostic's place is one in its text.</summary>
+    Invariant,
+
     View,
 
     /// <summary>The one cycle that is drawn, or the first or last of a stretch.</summary>

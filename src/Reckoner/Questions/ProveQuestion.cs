@@ -5,8 +5,10 @@ namespace Reckoner.Questions;
 /// <summary>Is what a machine claims so for every operand at every width?</summary>
 internal sealed record ProveQuestion(AskedMachine Machine)
 {
+    internal static readonly TimeSpan Usual = TimeSpan.FromMinutes(2);
+
     /// <summary>How long it may take; what is not proved by then is not proved.</summary>
-    public TimeSpan Most { get; init; } = TimeSpan.FromMinutes(2);
+    public TimeSpan Most { get; init; } = Usual;
 
     public Answer<ProofReport> Ask(Means means)
     {

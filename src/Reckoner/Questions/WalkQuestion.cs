@@ -20,6 +20,15 @@ internal sealed record WalkQuestion(AskedMachine Machine)
     /// </summary>
     public bool IsTraced { get; init; }
 
+    /// <summary>What holds in every round stands beside the rows, with its numbers; where none is proved, that is remarked.</summary>
+    public Answer<Walk> AskWithInvariant(Means means)
+    {
+        var found = new Findings();
+        return Machine.Bound(0, found) is { } datapath && Walked(datapath, found) is { } walk
+            ? found.Given(AskedHolding.Beside(walk, means, found))
+            : found.Refused<Walk>();
+    }
+
     public Answer<Walk> Ask()
     {
         var found = new Findings();

@@ -62,6 +62,7 @@ internal static class ProofDocument
             Obstacle.Uneven => "prove.uneven",
             Obstacle.BuildDiffers => "prove.build-differs",
             Obstacle.StopsEarly => "prove.stops-early",
+            Obstacle.NotOneLoop => "prove.not-one-loop",
             Obstacle.NoRound => "prove.no-round",
             Obstacle.Operation => "prove.operation",
             Obstacle.Formula => "prove.formula",
@@ -87,7 +88,7 @@ internal static class ProofDocument
             Refusal.WrongPieces => "verify.wrong-pieces",
         };
 
-    private static Document Titled(
+    public static Document Titled(
         Datapaths.IMachine machine,
         string lead,
         int least,
@@ -159,7 +160,7 @@ internal static class ProofDocument
         yield return new Paragraph(
             words.Spell(isOutside ? "prove.head-outside" : "prove.head", ("line", loop.Segment.Line))
         );
-        yield return Said(loop.Head);
+        yield return Said(loop.NeededHead);
         if (cut.Count > 0)
         {
             yield return new Pairs([
@@ -174,7 +175,7 @@ internal static class ProofDocument
             ]);
         }
         yield return new Paragraph(words.Spell("prove.exit"));
-        yield return Said(loop.Exit);
+        yield return Said(loop.NeededExit);
     }
 
     /// <summary>What holds in the loops for a part of the operands.</summary>

@@ -75,8 +75,8 @@ internal static class ProofJson
     private static void Loop(Utf8JsonWriter json, LoopInvariant loop, Variables variables)
     {
         json.WriteNumber("line", loop.Segment.Line);
-        json.List("head", loop.Head, f => json.WriteStringValue(InvariantText.Of(f, variables)));
-        json.List("exit", loop.Exit, f => json.WriteStringValue(InvariantText.Of(f, variables)));
+        json.List("head", loop.NeededHead, f => json.WriteStringValue(InvariantText.Of(f, variables)));
+        json.List("exit", loop.NeededExit, f => json.WriteStringValue(InvariantText.Of(f, variables)));
         json.Object(
             "pieces",
             () =>
@@ -101,5 +101,5 @@ internal static class ProofJson
         });
 
     /// <summary>The same word in every language.</summary>
-    private static string Word(string key) => key[(key.IndexOf('.', StringComparison.Ordinal) + 1)..];
+    public static string Word(string key) => key[(key.IndexOf('.', StringComparison.Ordinal) + 1)..];
 }

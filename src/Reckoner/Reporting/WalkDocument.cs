@@ -32,6 +32,7 @@ internal static class WalkDocument
         {
             blocks.Add(new Pairs([.. legend.Select(l => new Pair(l.Name, l.Said))]));
         }
+        blocks.AddRange(Holding(walk, words));
         blocks.Add(grid);
         blocks.AddRange(NotStored(grid, words));
         blocks.AddRange(After(walk, words));
@@ -81,6 +82,22 @@ internal static class WalkDocument
         {
             yield return new Paragraph(words.Spell("table.not-stored", ("sign", Marks.OnWires)), ParagraphRole.Signs);
         }
+    }
+
+    /// <summary>What holds in every round, with names; its numbers stand in the table.</summary>
+    private static IEnumerable<Block> Holding(Walk walk, Vocabulary words)
+    {
+        if (walk.Holding is not { } holding)
+        {
+            yield break;
+        }
+        yield return new Paragraph(words.Spell("walk.invariant"));
+        yield return Formulas(holding.Formulas);
+        yield return new Paragraph(words.Spell("prove.exit"));
+        yield return Formulas(holding.Ends);
+
+        static Pairs Formulas(IReadOnlyList<string> formulas) =>
+            new([.. formulas.Select(f => new Pair(Run.Formula(f), Content.Empty))]);
     }
 
     private static IEnumerable<Block> After(Walk walk, Vocabulary words)

@@ -76,6 +76,10 @@ internal sealed class WalkGrid
         {
             Add(asked);
         }
+        if (style.Columns.All(c => c.Kind != ColumnKind.Invariant))
+        {
+            Holding(null);
+        }
         if (columns.Count == 0 && !report.HasErrors)
         {
             report.Add(
@@ -113,6 +117,7 @@ internal sealed class WalkGrid
             ColumnKind.Writes or ColumnKind.Moves => () =>
                 Found(asked, name => WalkColumn.Signal(walk, name, asked.Kind, asked.Heading, Words)),
             ColumnKind.Signals => Signals,
+            ColumnKind.Invariant => () => Holding(asked.Heading),
             ColumnKind.Label
             or ColumnKind.Cycle
             or ColumnKind.Round
@@ -132,6 +137,24 @@ internal sealed class WalkGrid
         columns.AddRange(
             WalkColumn.Signals(Datapath).Select(s => WalkColumn.Signal(walk, s.Name, s.Kind, null, Words)!)
         );
+
+    /// <summary>What holds in every round, where the walk knows it.</summary>
+    private void Holding(string? heading)
+    {
+        if (walk.Holding is { } holding)
+        {
+            columns.Add(
+                new WalkColumn(
+                    new GridColumn(heading ?? Words.Say("table.invariant"), ColumnRole.Sentences),
+                    row => new Cell([
+                        .. (row.IsStored ? holding.Rows.GetValueOrDefault(row.Row.Cycle) ?? [] : []).Select(f =>
+                            (Content)Run.Formula(f)
+                        ),
+                    ])
+                )
+            );
+        }
+    }
 
     private void Found(StyleColumn asked, Func<string, WalkColumn?> column)
     {
@@ -193,7 +216,7 @@ internal sealed class WalkGrid
                 ColumnRole.Short,
                 r => Outcome(r) is { IsEmpty: false } o ? Cell.Of(o) : Cell.Empty
             ),
-            ColumnKind.Named or ColumnKind.Writes or ColumnKind.Moves or ColumnKind.Signals =>
+            ColumnKind.Named or ColumnKind.Writes or ColumnKind.Moves or ColumnKind.Signals or ColumnKind.Invariant =>
                 throw new InvalidOperationException($"{kind} needs a name"),
         };
         var steps = kind is ColumnKind.Step or ColumnKind.Label ? Datapath.Steps : [];

@@ -27,8 +27,13 @@ internal static class WalkJson
         json.WriteBoolean("holds", walk.Holds);
         Claims(json, "laws", walk.IsGiven ? walk.Claims : []);
         Claims(json, "outside", walk.IsGiven ? [] : walk.Claims);
+        if (walk.Holding is { } holding)
+        {
+            json.List("invariant", holding.Formulas, f => json.WriteStringValue(f));
+            json.List("ends", holding.Ends, f => json.WriteStringValue(f));
+        }
         var speech = Speech.Of(datapath, words, HouseStyle.None with { Reasons = ReasonForm.Full });
-        json.Objects("rows", walk.Rows, row => Write(json, datapath, row, speech));
+        json.Objects("rows", walk.Rows, row => Write(json, walk, row, speech));
     }
 
     private static void Claims(Utf8JsonWriter json, string name, IReadOnlyList<JudgedClaim> claims) =>
@@ -43,8 +48,9 @@ internal static class WalkJson
             }
         );
 
-    private static void Write(Utf8JsonWriter json, Datapath datapath, Row row, Speech speech)
+    private static void Write(Utf8JsonWriter json, Walk walk, Row row, Speech speech)
     {
+        var datapath = walk.Datapath;
         json.WriteNumber("cycle", row.Cycle);
         json.WriteString("kind", row.Cycle == 0 ? "load" : "cycle");
         json.WriteNumber("repeat", row.Repeat);
@@ -55,6 +61,10 @@ internal static class WalkJson
             json.WriteBoolean("last", last);
         }
         json.Registers(datapath, row.Registers, row.Step);
+        if (walk.Holding?.Rows.GetValueOrDefault(row.Cycle) is { } held)
+        {
+            json.List("invariant", held, f => json.WriteStringValue(f));
+        }
         json.Objects(
             "moments",
             row.Moments.Where(m => row.Cycle > 0 || m.Happenings.Count > 0),

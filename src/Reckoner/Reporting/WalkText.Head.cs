@@ -50,6 +50,22 @@ internal sealed partial class WalkText
         rows.AddRange(Datapath.Meanings.Select(m => (m.Name, StandsFor(m, words))));
         Legend(rows);
         Legend(EveryCycle.WithPhrases(walk, speech).Select(e => ($"{e.Name}", $"{e.Said}")));
+        if (walk.Holding is { } holding)
+        {
+            Holding(words.Say("walk.invariant"), holding.Formulas);
+            Holding(words.Say("prove.exit"), holding.Ends);
+        }
+    }
+
+    /// <summary>What holds in every round, with names; the rows have its numbers.</summary>
+    private void Holding(string lead, IReadOnlyList<string> formulas)
+    {
+        Filled(lead, 3, "   ");
+        foreach (var formula in formulas)
+        {
+            Filled(formula, 6, "      ");
+        }
+        Line();
     }
 
     internal static string StandsFor(Meaning meaning, Vocabulary words)

@@ -64,6 +64,10 @@ internal sealed partial class WalkText
                     Filled(reason, labelWidth + Gap);
                 }
             }
+            foreach (var held in walk.Holding?.Rows.GetValueOrDefault(row.Cycle) ?? [])
+            {
+                Filled(held, together ? labelWidth + Gap : 3, together ? "" : "   ");
+            }
         }
         Line();
     }

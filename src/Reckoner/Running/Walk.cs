@@ -56,13 +56,11 @@ public sealed class Walk
 {
     private readonly Lazy<BitTrace> trace;
 
-    private Walk(Datapath datapath, IReadOnlyList<BigInteger> operands, BitTrace? trace)
+    private Walk(Datapath datapath, IReadOnlyList<BigInteger> operands, Lazy<BitTrace> trace)
     {
         Datapath = datapath;
         Operands = operands;
-        this.trace = trace is null
-            ? new Lazy<BitTrace>(() => WalkRun.Traced(datapath, operands).Trace)
-            : new Lazy<BitTrace>(trace);
+        this.trace = trace;
     }
 
     public Datapath Datapath { get; }
@@ -82,6 +80,20 @@ public sealed class Walk
     public IReadOnlyList<JudgedClaim> Claims { get; private init; } = [];
 
     public bool Holds => Claims.All(c => c.Holds);
+
+    /// <summary>What holds in every round, with the numbers it has here; null where it was not asked for.</summary>
+    internal Holding? Holding { get; private init; }
+
+    /// <summary>The same walk with what holds in every round beside its rows.</summary>
+    internal Walk With(Holding holding) =>
+        new(Datapath, Operands, trace)
+        {
+            Rows = Rows,
+            Results = Results,
+            IsGiven = IsGiven,
+            Claims = Claims,
+            Holding = holding,
+        };
 
     public int Cycles => Rows.Count - 1;
 
@@ -122,7 +134,10 @@ public sealed class Walk
     {
         var given = datapath.IsGiven(operands);
         var claims = (given ? datapath.Laws : datapath.Outside).Select(c => JudgedClaim.Of(c, operands, run.Results));
-        return new Walk(datapath, operands, trace)
+        var known = trace is null
+            ? new Lazy<BitTrace>(() => WalkRun.Traced(datapath, operands).Trace)
+            : new Lazy<BitTrace>(trace);
+        return new Walk(datapath, operands, known)
         {
             Rows = run.Rows,
             Results = run.Results,

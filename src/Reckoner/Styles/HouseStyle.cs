@@ -85,6 +85,9 @@ public enum ColumnKind
 
     /// <summary>What was decided: the short reason, however long the reasons are.</summary>
     Outcome,
+
+    /// <summary>What holds in every round, with its numbers, where that is asked for.</summary>
+    Invariant,
 }
 
 /// <param name="Names">Of what stands in it; the first that the machine has is taken.</param>

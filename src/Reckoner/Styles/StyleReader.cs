@@ -85,6 +85,7 @@ internal sealed partial class StyleReader
         ("remaining", ColumnKind.Remaining),
         ("why", ColumnKind.Why),
         ("outcome", ColumnKind.Outcome),
+        ("invariant", ColumnKind.Invariant),
         ("signals", ColumnKind.Signals),
     ];
 

@@ -127,6 +127,7 @@ internal static class AskedWords
             "--watch" => ["--watch", "--port", "0"],
             "--leave-out" => ["--leave-out", "control"],
             "--reasons" => ["--reasons", drawn.Pick("short", "full")],
+            "--invariant" when option.TakesValue => ["--invariant", drawn.Invariant()],
             // Behind the machine already.
             "--slip" or "--add-up" or "--task" or "-o" => [],
             _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),

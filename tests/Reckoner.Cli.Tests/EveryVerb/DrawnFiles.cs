@@ -96,6 +96,20 @@ internal sealed class DrawnFiles : IDisposable
         };
     }
 
+    /// <summary>What could hold in every round, or is no formula, or speaks of what is not there.</summary>
+    public string Invariant()
+    {
+        var register = datapath.Value?.Registers.Select(r => r.Name).FirstOrDefault() ?? "R";
+        return random.Next(5) switch
+        {
+            0 => $"{register} = 0",
+            1 => $"{register}[0] <= 2^i and 1 = 1",
+            2 => $"{register} < 2^(2n",
+            3 => "nothing >= 3",
+            _ => $"-1 < {register} * {register}",
+        };
+    }
+
     /// <summary>The name of a slip that the machine has, if it has any.</summary>
     public string Slip()
     {

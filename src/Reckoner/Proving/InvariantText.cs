@@ -1,16 +1,37 @@
+using System.Numerics;
 using Reckoner.Numbers;
-using Reckoner.Proving;
 
-namespace Reckoner.Reporting;
+namespace Reckoner.Proving;
 
-/// <summary>Forms as formulas one would write on a board: every part on the side where it is added, powers of 2 together.</summary>
-internal static class InvariantText
+/// <summary>
+/// Forms as formulas one would write on a board: every part on the side where it is added, powers of 2 together. On request with
+/// the numbers of one state in the place of names and powers.
+/// </summary>
+internal sealed class InvariantText
 {
-    public static string Of(Fact fact, Variables variables)
+    /// <summary>A power stands as a number up to this size.</summary>
+    private const int LargestWrittenOut = 24;
+
+    private readonly Variables variables;
+    private readonly ExactState? state;
+
+    private InvariantText(Variables variables, ExactState? state)
     {
-        var form = fact.IsEquation ? Led(fact.Form, variables) : fact.Form;
-        var added = Parts(form, variables, sign: 1);
-        var taken = Parts(form, variables, sign: -1);
+        this.variables = variables;
+        this.state = state;
+    }
+
+    public static string Of(Fact fact, Variables variables) => new InvariantText(variables, null).Text(fact);
+
+    /// <summary>32 * 0 * 6 + 29 = 29 for 2^(n-i) * Q * divisor + R = dividend.</summary>
+    public static string WithNumbers(Fact fact, Variables variables, ExactState state) =>
+        new InvariantText(variables, state).Text(fact);
+
+    private string Text(Fact fact)
+    {
+        var form = fact.IsEquation && !fact.Form.IsZero ? Led(fact.Form) : fact.Form;
+        var added = Parts(form, sign: 1);
+        var taken = Parts(form, sign: -1);
         if (fact.IsEquation)
         {
             return added.Count == 0 ? $"{Sum(taken)} = 0" : $"{Sum(added)} = {Sum(taken)}";
@@ -28,7 +49,7 @@ internal static class InvariantText
     private static string Sum(IReadOnlyList<string> parts) => parts.Count == 0 ? "0" : string.Join(" + ", parts);
 
     /// <summary>An equation with the factor 1 at a bare operand, or else at its first part.</summary>
-    private static Form Led(Form form, Variables variables)
+    private Form Led(Form form)
     {
         var lead = form
             .Parts.OrderByDescending(p => p.Product.Degree == 1 && variables.IsOperand(p.Product.Variables.First()))
@@ -40,7 +61,7 @@ internal static class InvariantText
     }
 
     /// <summary>Products first, a bare number last.</summary>
-    private static List<string> Parts(Form form, Variables variables, int sign) =>
+    private List<string> Parts(Form form, int sign) =>
         [
             .. form
                 .Parts.Where(p => p.Factor.Sign == sign)
@@ -48,10 +69,10 @@ internal static class InvariantText
                 .ThenByDescending(p => p.Product.Degree)
                 .ThenBy(p => p.Product.N == 0 && p.Product.I == 0)
                 .ThenBy(p => p.Product.Factors)
-                .Select(p => Product(p.Product, Rational.Abs(p.Factor), variables)),
+                .Select(p => Product(p.Product, Rational.Abs(p.Factor))),
         ];
 
-    private static string Product(Monomial monomial, Rational factor, Variables variables)
+    private string Product(Monomial monomial, Rational factor)
     {
         var (number, power) = (factor, Extent.Zero);
         if (monomial.N != 0 || monomial.I != 0)
@@ -67,27 +88,41 @@ internal static class InvariantText
         }
         if (power != Extent.Zero)
         {
-            var text = power.ToString();
-            parts.Add(text.All(char.IsLetter) ? $"2^{text}" : $"2^({text})");
+            parts.Add(Power(power));
         }
         parts.AddRange(
             monomial
                 .Variables.OrderBy(variables.IsOperand)
                 .ThenBy(v => v)
                 .GroupBy(v => v)
-                .Select(v => Name(variables[v.Key]) + (v.Count() > 1 ? $"^{v.Count()}" : ""))
+                .Select(v => Name(v.Key) + (v.Count() > 1 ? $"^{v.Count()}" : ""))
         );
         return string.Join(" * ", parts);
     }
 
+    private string Power(Extent power)
+    {
+        if (state is null)
+        {
+            var text = power.ToString();
+            return text.All(char.IsLetter) ? $"2^{text}" : $"2^({text})";
+        }
+        var exponent = power.At(state.N, state.I);
+        return Math.Abs(exponent) <= LargestWrittenOut ? Rational.Power(2, exponent).ToString() : $"2^{exponent}";
+    }
+
     private static int Twos(Rational factor) =>
         factor.IsWhole
-            ? (int)System.Numerics.BigInteger.TrailingZeroCount(factor.Numerator)
-            : -(int)System.Numerics.BigInteger.TrailingZeroCount(factor.Denominator);
+            ? (int)BigInteger.TrailingZeroCount(factor.Numerator)
+            : -(int)BigInteger.TrailingZeroCount(factor.Denominator);
 
     /// <summary>1 where a number is below 0, else 0, stands in brackets.</summary>
-    private static string Name(string variable) =>
-        variable.EndsWith("<0", StringComparison.Ordinal) ? $"[{variable[..^2]} < 0]" : variable;
+    private string Name(int variable) =>
+        state is not null ? Number(state[variable])
+        : variables[variable] is var name && name.EndsWith("<0", StringComparison.Ordinal) ? $"[{name[..^2]} < 0]"
+        : name;
+
+    private static string Number(BigInteger number) => number.Sign < 0 ? $"({Bits.Text(number)})" : Bits.Text(number);
 
     /// <summary>Which bits of its register a piece is.</summary>
     public static string Places(Piece piece) => $"{piece.Register.Name}[{piece.High}..{piece.Low}]";

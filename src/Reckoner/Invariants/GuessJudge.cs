@@ -1,0 +1,259 @@
+using System.Numerics;
+using Reckoner.Claims;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Execution;
+using Reckoner.Numbers;
+using Reckoner.Proving;
+
+namespace Reckoner.Invariants;
+
+/// <summary>
+/// Judges what somebody says to hold in every round: whether operands show that it does not, whether a state shows that it does not
+/// go on holding or that a law does not follow, or whether it is a proof. Whatever it says, it has in hand: operands, a state that
+/// was stepped, or a certificate that was verified.
+/// </summary>
+internal sealed class GuessJudge
+{
+    /// <summary>Besides the three smallest widths, of which all operands are run, these with some.</summary>
+    private static readonly int[] Wide = [5, 6, 7, 8, 9, 17, 33, 65];
+    private const int RunsEach = 16;
+
+    /// <summary>States are looked for at so many widths before a proof is tried, and at as many more where it fails.</summary>
+    private const int WidthsBefore = 2;
+    private const int MostStates = 40_000;
+
+    /// <summary>Of operands together: so many and all are run, and so many and all states are looked at.</summary>
+    private const int MostBitsRun = 12;
+    private const int MostBitsSearched = 16;
+
+    private readonly LiftedMachine machine;
+    private readonly Variables variables = new();
+    private readonly Segment loop;
+    private readonly Proposed proposed;
+
+    private GuessJudge(LiftedMachine machine, string text, Report report)
+    {
+        this.machine = machine;
+        foreach (var operand in machine.Datapath.Operands)
+        {
+            variables.Operand(operand.Name);
+        }
+        var loops = machine.Datapath.Schedule.Where(s => s.IsLoop).ToList();
+        loop = loops is [{ While: null } only] ? only : throw new NotReachedException(Obstacle.NotOneLoop);
+        var traces = Traces.Of(machine, OperandPart.Inside);
+        var usual = new Pieces(machine, traces, variables).AtHead(At(machine.Datapath), 0);
+        proposed =
+            InvariantReader.Read(text, machine, variables, usual, machine.Count(loop), report)
+            ?? new Proposed([], usual);
+    }
+
+    /// <summary>Null with the reason in the report where the text says nothing that could hold.</summary>
+    public static Guessed? Of(IMachine machine, Datapath datapath, string text, Report report, Func<bool> isSpent)
+    {
+        try
+        {
+            var judge = new GuessJudge(LiftedMachine.Of(machine), text, report);
+            return report.HasErrors ? null : judge.Judged(datapath, text, isSpent);
+        }
+        catch (NotReachedException end)
+        {
+            return report.HasErrors
+                ? null
+                : new Guessed(machine, [], GuessKind.NotReached) { End = (end.Obstacle, end.What) };
+        }
+    }
+
+    private int At(Datapath datapath) => datapath.Schedule.ToList().FindIndex(s => s.IsLoop);
+
+    private Guessed Judged(Datapath datapath, string text, Func<bool> isSpent)
+    {
+        var machineAt = datapath.Machine;
+        var formulas = proposed.Facts.Select(f => InvariantText.Of(f, variables)).ToList();
+        Guessed Said(GuessKind kind) => new(machineAt, formulas, kind);
+        if (False() is { } wrong)
+        {
+            return Said(GuessKind.False) with { State = wrong };
+        }
+        var widths = Enumerable
+            .Range(machine.Least, 2 * WidthsBefore)
+            .Select(Built)
+            .OfType<Datapath>()
+            .Where(d => Bits(d) <= MostBitsSearched && d.Registers.All(r => r.Width < 50))
+            .ToList();
+        var before = Shown(widths.Take(WidthsBefore));
+        if (before is not null)
+        {
+            return before;
+        }
+        var report = ProofReport.Of(
+            machineAt,
+            datapath,
+            isSpent,
+            Screening.None,
+            (lifted, names, usual, count) =>
+                InvariantReader.Read(text, lifted, names, usual, count, new Report(null)) ?? new Proposed([], usual)
+        );
+        if (report.Refusal is null && report.IsWhole)
+        {
+            var used = report
+                .Laws.Proofs.SelectMany(p =>
+                    p.Loops.SelectMany(l => l.NeededHead.Select(f => InvariantText.Of(f, p.Variables)))
+                )
+                .ToHashSet(StringComparer.Ordinal);
+            return Said(GuessKind.Proof) with { Proof = report, Idle = [.. formulas.Where(f => !used.Contains(f))] };
+        }
+        return Shown(widths.Skip(WidthsBefore)) ?? Said(GuessKind.Open);
+
+        Guessed? Shown(IEnumerable<Datapath> some)
+        {
+            var all = some.ToList();
+            if (all.Select(NotKept).FirstOrDefault(s => s is not null) is { } lost)
+            {
+                return Said(GuessKind.NotKept) with { State = lost };
+            }
+            return all.Select(TooWeak).FirstOrDefault(s => s is not null) is { } weak
+                ? Said(GuessKind.TooWeak) with
+                {
+                    State = weak,
+                }
+                : null;
+        }
+    }
+
+    private Datapath? Built(int width) =>
+        machine.Datapath.Machine.Built(
+            new Dictionary<string, BigInteger> { [machine.Datapath.Widths[0].Name] = width }
+        );
+
+    private static int Bits(Datapath datapath) => datapath.Operands.Sum(o => o.Width);
+
+    private static int Width(Datapath datapath) => (int)datapath.Widths[0].Value;
+
+    // ---- operands
+
+    /// <summary>The smallest width, and there the first operands and round, at which it does not hold.</summary>
+    private GuessState? False()
+    {
+        for (var width = machine.Least; width < machine.Least + 3; width++)
+        {
+            if (Built(width) is { } datapath)
+            {
+                var all = Bits(datapath) <= MostBitsRun ? Trials.All(datapath) : Trials.Some(datapath, RunsEach);
+                if (False(datapath, all) is { } found)
+                {
+                    return found;
+                }
+            }
+        }
+        foreach (var width in Wide.Where(w => w >= machine.Least + 3))
+        {
+            if (Built(width) is { } datapath && False(datapath, Trials.Some(datapath, RunsEach)) is { } found)
+            {
+                return found;
+            }
+        }
+        return null;
+    }
+
+    private GuessState? False(Datapath datapath, IEnumerable<BigInteger[]> operands)
+    {
+        foreach (var some in operands.Where(datapath.IsGiven))
+        {
+            var execution = new Execution<BigInteger>(new NumberWords(some));
+            execution.Load(datapath);
+            foreach (var segment in datapath.Schedule.TakeWhile(s => !s.IsLoop))
+            {
+                Take(execution, segment, 1);
+            }
+            var own = datapath.Schedule[At(datapath)];
+            for (var round = 0; round < own.Count; round++)
+            {
+                var state = new GuessState(datapath, Width(datapath), round, some, [.. execution.Registers]);
+                if (Broken(state, round, state.Registers) is { } broken)
+                {
+                    return state with { Broken = broken };
+                }
+                Take(execution, own, round + 1);
+            }
+        }
+        return null;
+    }
+
+    private static void Take(Execution<BigInteger> execution, Segment segment, int round)
+    {
+        foreach (var step in segment.Steps)
+        {
+            execution.Take(new Cycle(0, segment, round, step));
+        }
+    }
+
+    /// <summary>The first of the facts that does not hold for these registers.</summary>
+    private (string, string)? Broken(GuessState state, int round, IReadOnlyList<BigInteger> registers)
+    {
+        var exact = ExactState.Of(
+            state.Width,
+            round,
+            variables,
+            state.Datapath,
+            state.Operands,
+            proposed.Pieces,
+            registers
+        );
+        return proposed.Facts.FirstOrDefault(f => !exact.IsSo(f)) is { } fact
+            ? (InvariantText.Of(fact, variables), InvariantText.WithNumbers(fact, variables, exact))
+            : null;
+    }
+
+    // ---- states
+
+    private GuessState? NotKept(Datapath datapath)
+    {
+        var own = datapath.Schedule[At(datapath)];
+        var states = States(datapath);
+        for (var round = 0; round + 1 < own.Count; round++)
+        {
+            foreach (var state in states.At(round))
+            {
+                var execution = Begun(state);
+                Take(execution, own, round + 1);
+                BigInteger[] after = [.. execution.Registers];
+                if (Broken(state, round + 1, after) is { } broken)
+                {
+                    return state with { After = after, Broken = broken };
+                }
+            }
+        }
+        return null;
+    }
+
+    private GuessState? TooWeak(Datapath datapath)
+    {
+        var at = At(datapath);
+        var own = datapath.Schedule[at];
+        foreach (var state in States(datapath).At(own.Count - 1))
+        {
+            var execution = Begun(state);
+            Take(execution, own, own.Count);
+            foreach (var segment in datapath.Schedule.Skip(at + 1))
+            {
+                Take(execution, segment, 1);
+            }
+            BigInteger[] results = [.. datapath.Results.Select(r => execution.Word(r.Value))];
+            if (datapath.Laws.FirstOrDefault(l => !ClaimJudge.Holds(l, state.Operands, results)) is { } law)
+            {
+                return state with { Fails = (law, results) };
+            }
+        }
+        return null;
+    }
+
+    private StateSearch States(Datapath datapath) => new(datapath, Width(datapath), variables, proposed, MostStates);
+
+    private static Execution<BigInteger> Begun(GuessState state)
+    {
+        var execution = new Execution<BigInteger>(new NumberWords([]));
+        execution.Begin(state.Registers);
+        return execution;
+    }
+}
