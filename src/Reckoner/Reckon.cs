@@ -7,6 +7,7 @@ using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Drawing;
 using Reckoner.Execution;
+using Reckoner.Invariants;
 using Reckoner.Measuring;
 using Reckoner.Questions;
 using Reckoner.Running;
@@ -92,6 +93,18 @@ public static class Reckon
     /// <summary>What each single slip in a machine would break, and the smallest operands that show it.</summary>
     public static Answer<SlipStudy> Slips(SlipsQuestion question, Means means) =>
         Whole(question, question?.Machine).Ask(Whole(means));
+
+    /// <summary>
+    /// What is so for every operand at every width, proved and verified, with what holds in every round; of what is not proved
+    /// operands for which it does not hold, if some are found. It takes up to two minutes.
+    /// </summary>
+    public static Answer<Proved> Prove(AskedMachine machine, Means means) =>
+        new ProveQuestion(NotNull(machine)).Ask(Whole(means)).Then(Proved.Of);
+
+    /// <summary>Whether this is what holds in every round, and is enough: false, not enough to go on, too weak, or the proof.</summary>
+    /// <param name="invariant">As proofs print it: "2^(n-i) * Q * divisor + R = dividend and D = divisor".</param>
+    public static Answer<Guessed> Guess(AskedMachine machine, string invariant, Means means) =>
+        new GuessQuestion(NotNull(machine), NotNull(invariant)).Ask(Whole(means));
 
     /// <summary>Operands that show what is wanted, that expose slips, or that are of equal difficulty.</summary>
     public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) =>

@@ -64,6 +64,9 @@ public sealed class CommandHandbookTests
     [InlineData("operands")]
     [InlineData("compare")]
     [InlineData("states")]
+    [InlineData("prove")]
+    [InlineData("guess")]
+    [InlineData("verify")]
     public void The_fields_of_a_document_are_those_in_the_table(string verb)
     {
         var documents = JsonFields.Documents(verb).ToList();

@@ -17,6 +17,8 @@ internal static class JsonFields
         "expected",
         "right",
         "registers",
+        "after",
+        "pieces",
         "meanings",
         "values",
     ];
@@ -52,11 +54,57 @@ internal static class JsonFields
         ["divide-still-divisor", "--width", "4", "--count", "30", "--showing", "quotient = 16"],
     ];
 
+    /// <summary>One whole, one wrong, one that is proved by parts, one that is not reached.</summary>
+    private static readonly string[] Proofs =
+    [
+        "divide-shared-register",
+        "multiply-carry-dropped",
+        "divide-unsigned-arm",
+        "divide-srt-radix-2",
+    ];
+
+    private const string Guessed = "divide-shared-register";
+
+    private static readonly string[] Guesses =
+    [
+        "R = dividend",
+        "R.high < 2^(n-i+1) * divisor",
+        "D = divisor",
+        "2^(n-i+1) * R.low * D + R.high = dividend and R.high < 2^(n-i+1) * D and D = divisor and 1 = 1",
+    ];
+
+    private static JsonElement Verified()
+    {
+        var file = Path.Combine(Path.GetTempPath(), $"fields-{Guid.NewGuid():N}.proof");
+        Command.Run("prove", Guessed, "-o", file);
+        try
+        {
+            return Run("verify", file, Guessed, "--format", "json");
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+    }
+
     public static IEnumerable<JsonElement> Documents(string verb)
     {
         if (verb == "list")
         {
             return [Run("list", "--format", "json")];
+        }
+        if (verb == "prove")
+        {
+            WorkFolder.Enter();
+            return [.. Proofs.Select(machine => Run("prove", machine, "--format", "json"))];
+        }
+        if (verb == "guess")
+        {
+            return [.. Guesses.Select(guess => Run("prove", Guessed, "--invariant", guess, "--format", "json"))];
+        }
+        if (verb == "verify")
+        {
+            return [Verified()];
         }
         if (verb == "operands")
         {
@@ -76,6 +124,9 @@ internal static class JsonFields
                 .. MachineCatalogue
                     .Names.Append(file)
                     .Select(machine => Run([verb, machine, "--format", "json", .. Operands(verb, machine)])),
+                .. verb == "walk"
+                    ? [Run("walk", Guessed, "--width", "3", "7", "2", "--invariant", "--format", "json")]
+                    : Array.Empty<JsonElement>(),
             ];
         }
         finally

@@ -3,7 +3,6 @@ using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Execution;
-using Reckoner.Numbers;
 using Reckoner.Proving;
 
 namespace Reckoner.Invariants;
@@ -64,7 +63,7 @@ internal sealed class GuessJudge
         }
     }
 
-    private int At(Datapath datapath) => datapath.Schedule.ToList().FindIndex(s => s.IsLoop);
+    private static int At(Datapath datapath) => datapath.Schedule.ToList().FindIndex(s => s.IsLoop);
 
     private Guessed Judged(Datapath datapath, string text, Func<bool> isSpent)
     {

@@ -6,7 +6,7 @@ using Reckoner.Proving;
 namespace Reckoner.Invariants;
 
 /// <summary>What becomes of something that is said to hold in every round.</summary>
-internal enum GuessKind
+public enum GuessKind
 {
     /// <summary>Operands were found for which it does not hold.</summary>
     False,
@@ -30,7 +30,7 @@ internal enum GuessKind
 /// <summary>A state at the head of a round that shows what is wrong with a guess.</summary>
 /// <param name="Round">How many rounds are done.</param>
 /// <param name="Registers">Their bits, in the order of the text.</param>
-internal sealed record GuessState(
+public sealed record GuessState(
     Datapath Datapath,
     int Width,
     int Round,
@@ -50,19 +50,19 @@ internal sealed record GuessState(
 
 /// <summary>A guess judged.</summary>
 /// <param name="Formulas">What was said, as it was understood.</param>
-internal sealed record Guessed(IMachine Machine, IReadOnlyList<string> Formulas, GuessKind Kind)
+public sealed record Guessed(IMachine Machine, IReadOnlyList<string> Formulas, GuessKind Kind)
 {
     /// <summary>What shows it; null for a proof, and where nothing was found.</summary>
     public GuessState? State { get; init; }
 
     /// <summary>The proof from it, for <see cref="GuessKind.Proof"/>.</summary>
-    public ProofReport? Proof { get; init; }
+    internal ProofReport? Proof { get; init; }
 
     /// <summary>Of a proof: what was said and is not needed.</summary>
     public IReadOnlyList<string> Idle { get; init; } = [];
 
     /// <summary>Why it cannot be judged, and of what that speaks.</summary>
-    public (Obstacle Obstacle, string What)? End { get; init; }
+    internal (Obstacle Obstacle, string What)? End { get; init; }
 
     public TimeSpan Time { get; init; }
 }

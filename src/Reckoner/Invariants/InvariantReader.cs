@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Numerics;
 using Reckoner.Diagnostics;
-using Reckoner.Numbers;
 using Reckoner.Proving;
 using Fact = Reckoner.Proving.Fact;
 

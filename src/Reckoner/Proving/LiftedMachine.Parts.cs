@@ -1,5 +1,3 @@
-using Reckoner.Datapaths;
-
 namespace Reckoner.Proving;
 
 internal sealed partial class LiftedMachine

@@ -1,6 +1,5 @@
 using Reckoner.Diagnostics;
 using Reckoner.Invariants;
-using Reckoner.Proving;
 
 namespace Reckoner.Questions;
 

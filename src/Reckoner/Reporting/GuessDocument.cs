@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Claims;
 using Reckoner.Invariants;
 using Reckoner.Numbers;
 using Reckoner.Tables;
@@ -22,7 +21,7 @@ internal static class GuessDocument
             blocks.Add(
                 new Paragraph(
                     words.Spell(
-                        $"{Key(guessed.Kind)}.state",
+                        StateKey(guessed.Kind),
                         ("widths", WidthText.Of(state.Datapath.Widths)),
                         ("operands", OperandsText.Operands(state.Datapath, state.Operands, words)),
                         ("rounds", state.Round)
@@ -54,6 +53,18 @@ internal static class GuessDocument
             GuessKind.Proof => "guess.proof",
             GuessKind.Open => "guess.open",
             GuessKind.NotReached => "guess.not-reached",
+        };
+
+    /// <summary>What says where the state is from that shows it.</summary>
+    private static string StateKey(GuessKind kind) =>
+        kind switch
+        {
+            GuessKind.False => "guess.false.state",
+            GuessKind.NotKept => "guess.not-kept.state",
+            GuessKind.TooWeak => "guess.too-weak.state",
+            GuessKind.Proof or GuessKind.Open or GuessKind.NotReached => throw new InvalidOperationException(
+                $"{kind} has no state"
+            ),
         };
 
     private static IEnumerable<Pair> Registers(GuessState state) =>

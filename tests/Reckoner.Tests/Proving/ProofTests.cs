@@ -1,7 +1,6 @@
 using System.Numerics;
 using Reckoner.Execution;
 using Reckoner.Proving;
-using Reckoner.Reporting;
 using Xunit;
 
 namespace Reckoner.Tests.Proving;
