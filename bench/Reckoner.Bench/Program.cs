@@ -19,6 +19,11 @@ if (args is ["--lessons"])
     Directory.Delete(place, recursive: true);
     return 0;
 }
+if (args is ["--guesses", var proposals])
+{
+    GuessTable.Print(proposals);
+    return 0;
+}
 var onlySlips = args is ["--slips"];
 if (
     args is not ([] or ["--rounds", _] or ["--slips"])
@@ -26,7 +31,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --guesses FILE."
     );
     return 2;
 }

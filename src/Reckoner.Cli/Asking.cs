@@ -90,7 +90,12 @@ internal static partial class Asking
 
     public static SlipsQuestion? Slips(Request request) =>
         Plan.Read(request, SlipsQuestion.MostSampled) is var (_, sample) && Machine(request) is { } machine
-            ? new SlipsQuestion(machine) { Sample = sample, AsksConditions = !request.Has(Option.Quick) }
+            ? new SlipsQuestion(machine)
+            {
+                Sample = sample,
+                AsksConditions = !request.Has(Option.Quick),
+                Proves = request.Has(Option.Prove),
+            }
             : null;
 
     public static HardwareQuestion? Hardware(Request request) =>

@@ -49,6 +49,7 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option Count = new("--count", "4");
     public static readonly Option Repeats = new("--repeats", null);
     public static readonly Option Best = new("--best", "5");
+    public static readonly Option Prove = new("--prove", null);
     public static readonly Option Quick = new("--quick", null);
     public static readonly Option LeaveOut = new("--leave-out", "STEP");
     public static readonly Option Ground = new("--ground", "dark", OptionGroup.Look);

@@ -142,7 +142,7 @@ internal sealed record Verb(
         new(
             "slips",
             "MACHINE",
-            [Option.Width, Option.Sample, Option.Seed, Option.Quick, Option.Format],
+            [Option.Width, Option.Sample, Option.Seed, Option.Quick, Option.Prove, Option.Format],
             ["text", "json"],
             true,
             false,

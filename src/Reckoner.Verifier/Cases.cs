@@ -74,8 +74,7 @@ internal sealed class Sum
             {
                 throw new RefusedException(Refusal.WrongSum, "facts");
             }
-            var isPositive = factor.Parts.Count == 1 && factor.Parts.First() is { Value.Sign: > 0, Key.Variables: "" };
-            if (!isPositive && !(numbers.Count == 1 && facts[numbers[0]].IsEquation))
+            if (!factor.IsPositivePower && !(numbers.Count == 1 && facts[numbers[0]].IsEquation))
             {
                 throw new RefusedException(Refusal.WrongSum, "factor");
             }

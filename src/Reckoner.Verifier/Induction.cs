@@ -173,9 +173,7 @@ internal sealed class Induction
     private static void CheckSide(Path path, Poly poly, int side, (Poly Scale, Sum Sum) shown)
     {
         var scaled = poly * shown.Scale;
-        var isPositive =
-            shown.Scale.Parts.Count == 1 && shown.Scale.Parts.First() is { Value.Sign: > 0, Key.Variables: "" };
-        if (!isPositive || !scaled.IsWhole(path.Region))
+        if (!shown.Scale.IsPositivePower || !scaled.IsWhole(path.Region))
         {
             throw new RefusedException(Refusal.NotWhole, "");
         }

@@ -34,6 +34,9 @@ internal sealed class Poly
 
     public bool IsZero => parts.Count == 0;
 
+    /// <summary>Whether it is a positive number times a power of 2: what it is multiplied with keeps its sign.</summary>
+    public bool IsPositivePower => parts.Count == 1 && parts.First() is { Value.Sign: > 0, Key.Variables: "" };
+
     public bool IsNumber => parts.Keys.All(p => p == Product.One);
 
     public Fraction Number => parts.TryGetValue(Product.One, out var number) ? number : 0;

@@ -169,6 +169,7 @@ internal static class JsonFields
             "divide-still-divisor --width 4",
             "multiply-early-out --width 4",
             "multiply-booth --width 4 --sample 200",
+            "multiply-still-multiplicand --width 2 --prove",
         ],
         ["compare"] =
         [

@@ -42,6 +42,20 @@ internal static class SlipJson
                             json.WriteBoolean("exactly_when_at_next_width", holds);
                         }
                     }
+                    if (slip.Everywhere is { } everywhere)
+                    {
+                        json.WriteBoolean("proved", everywhere.IsProved);
+                        json.Object(
+                            "fails",
+                            everywhere.WrongAt,
+                            at =>
+                            {
+                                json.WriteNumber("width", (int)at.Widths[0].Value);
+                                json.Operands(at, everywhere.WrongFor);
+                                json.Results("results", at, everywhere.Results);
+                            }
+                        );
+                    }
                     if (slip.Smallest is null)
                     {
                         json.WriteNull("smallest");

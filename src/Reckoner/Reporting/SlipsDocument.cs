@@ -74,11 +74,25 @@ internal static class SlipsDocument
     private static Pair Harmless(StudiedSlip slip, Vocabulary words)
     {
         var sentence = Content.Phrase(SlipText.Sentence(slip.Slip, words));
+        var said = slip.SameGates ? sentence + Content.Text(" ") + words.Spell("slips.same-gates") : sentence;
         return new Pair(
             Content.Phrase(slip.Slip.Name),
-            slip.SameGates ? sentence + Content.Text(" ") + words.Spell("slips.same-gates") : sentence
+            slip.Everywhere is { } everywhere ? [said, Everywhere(everywhere, words)] : [said]
         );
     }
+
+    private static Content Everywhere(SlipEverywhere everywhere, Vocabulary words) =>
+        everywhere switch
+        {
+            { IsProved: true } => words.Spell("slips.everywhere-proved"),
+            { WrongAt: { } datapath } => words.Spell(
+                "slips.everywhere-wrong",
+                ("widths", WidthText.Of(datapath.Widths)),
+                ("operands", OperandsText.Operands(datapath, everywhere.WrongFor, words)),
+                ("results", OperandsText.Results(datapath, everywhere.Results, words))
+            ),
+            _ => words.Spell("slips.everywhere-open"),
+        };
 
     private static Content Example(StudiedSlip slip, SlipStudy study, Vocabulary words)
     {

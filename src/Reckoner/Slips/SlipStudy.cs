@@ -24,9 +24,23 @@ public sealed record StudiedSlip(
     bool SameGates
 )
 {
+    /// <summary>Whether the laws hold with it at every width; null where that was not asked, or operands expose it.</summary>
+    public SlipEverywhere? Everywhere { get; init; }
+
     /// <summary>Whether the condition is also exact at the next width; null when that was not or could not be asked.</summary>
     public bool? HoldsNext { get; init; }
 }
+
+/// <summary>What is known of a slip that nothing exposes at one width for every other.</summary>
+/// <param name="IsProved">Whether the laws hold with it for every operand at every width, proved and verified.</param>
+/// <param name="WrongAt">The hardware at the least width at which operands were found for which a law fails; null for none.</param>
+/// <param name="WrongFor">These operands, as bits, and <paramref name="Results"/> what comes out; empty for none.</param>
+public sealed record SlipEverywhere(
+    bool IsProved,
+    Datapath? WrongAt,
+    IReadOnlyList<BigInteger> WrongFor,
+    IReadOnlyList<BigInteger> Results
+);
 
 /// <summary>Every single slip of a machine at chosen widths, tried on all operands or a sample.</summary>
 /// <param name="Cases">Operands inside "given" that were tried, corners besides a sample not counted.</param>
