@@ -1,5 +1,6 @@
 using Reckoner.Documents.Lessons.Formulas;
 using Reckoner.Drawing;
+using Reckoner.Tables;
 
 namespace Reckoner.Documents;
 
@@ -179,15 +180,14 @@ internal sealed record Run(string Words, Face Face = Face.Plain)
 /// <summary>Paper, in units of scenes (96 to the inch).</summary>
 internal sealed record Paper(double Width, double Height, double Margin)
 {
-    /// <summary>210 by 297 mm (ISO 216).</summary>
-    public static readonly Paper A4 = new(793.7, 1122.5, 76);
-
-    /// <summary>8.5 by 11 inches.</summary>
-    public static readonly Paper Letter = new(816, 1056, 76);
-
-    /// <summary>By the names under which lessons ask for it.</summary>
+    /// <summary>By the names under which lessons and house styles ask for it.</summary>
     public static IReadOnlyDictionary<string, Paper> Named { get; } =
-        new Dictionary<string, Paper> { ["a4"] = A4, ["letter"] = Letter };
+        PaperSize.Sheets.ToDictionary(
+            p => p.Name,
+            p => new Paper(PaperSize.Units(p.Width), PaperSize.Units(p.Height), Math.Round(PaperSize.Units(p.Margin)))
+        );
+
+    public static Paper A4 => Named["a4"];
 
     public double TextWidth => Width - 2 * Margin;
     public double Bottom => Height - Margin;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Reckoner.Tables;
 
 namespace Reckoner.Drawing;
 
@@ -22,7 +23,7 @@ public sealed record FigureTarget(double Width, double Height, double SmallestTe
     [
         ("16:9", Screen(1280, 720)),
         ("4:3", Screen(960, 720)),
-        ("a4", new FigureTarget(794, 1123, InPrint)),
+        .. PaperSize.Sheets.Select(p => (p.Name, Sheet(p))),
     ];
 
     /// <summary>What can be read, with an example of a size that has no name.</summary>
@@ -47,6 +48,13 @@ public sealed record FigureTarget(double Width, double Height, double SmallestTe
         && length is >= (int)Least and <= (int)Most
             ? length
             : null;
+
+    private static FigureTarget Sheet(PaperSize paper) =>
+        new(
+            Math.Round(PaperSize.Units(paper.Width)),
+            Math.Round(PaperSize.Units(paper.Height), MidpointRounding.AwayFromZero),
+            InPrint
+        );
 
     private static FigureTarget Screen(double width, double height) =>
         new(width, height, Math.Max(InPrint, Math.Min(width, height) / HeightsOfText));

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Words;
@@ -105,8 +104,8 @@ internal sealed class Origins
         {
             return Kind(unit, words);
         }
-        var does = alike.Select(Does).ToList();
-        var own = Does(unit);
+        var does = alike.Select(u => Does(u, words)).ToList();
+        var own = Does(unit, words);
         return own.Length > 0 && own.Length <= MostLetters && does.Count(d => d == own) == 1
             ? words.Say("figure.unit-does", ("unit", Kind(unit, words)), ("what", own))
             : words.Say("figure.unit-number", ("unit", Kind(unit, words)), ("number", alike.IndexOf(unit) + 1));
@@ -114,8 +113,8 @@ internal sealed class Origins
 
     private static string Kind(Unit unit, Vocabulary words) => unit.Name ?? UnitText.KindOf(unit, words);
 
-    private static string Does(Unit unit) =>
-        unit.Uses is [{ Value.Written: { } written }, ..] ? Printer.Text(written) : "";
+    private static string Does(Unit unit, Vocabulary words) =>
+        unit.Uses is [{ Value: { Written: not null } value }, ..] ? WrittenText.Of(value, words) : "";
 
     private int Find(Origin origin) => hues.Find(h => h.Origin == origin).Hue;
 

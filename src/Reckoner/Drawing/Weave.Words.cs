@@ -255,7 +255,7 @@ internal sealed partial class Weave
             .SelectMany(r => provenance[r.Cycle].Sources)
             .SelectMany(s => s)
             .Where(s => s.Kind == SourceKind.Decision)
-            .Select(s => s.Value?.Written is { } written ? Notation.Printer.Text(written) : null)
+            .Select(s => s.Value is { Written: not null } value ? WrittenText.Of(value, figure.Words) : null)
             .Distinct()
             .ToList();
         var told = string.Join(figure.Words.Say("walk.between-names"), asked);

@@ -13,18 +13,18 @@ internal static class EveryCycle
 {
     /// <summary>Steps, or cycles where they have no names, and what they do; in their order with those that have a phrase.</summary>
     public static IEnumerable<(Content Name, Content Said)> WithPhrases(Walk walk, Speech speech) =>
-        walk
-            .Datapath.Steps.Where(s => s is { Name: not null, Phrase: not null })
-            .Select(s =>
-                (
-                    Step: s,
-                    Name: Content.Phrase(s.In(speech.Words.Language)!),
-                    Said: Content.Phrase(s.Phrase!.In(speech.Words.Language))
-                )
-            )
+        Phrases(walk.Datapath, speech)
             .Concat(Of(walk, speech))
             .OrderBy(s => s.Step.Number)
             .Select(s => (s.Name, s.Said));
+
+    /// <summary>The steps that have a phrase, by their names.</summary>
+    public static IEnumerable<(Step Step, Content Name, Content Said)> Phrases(Datapath datapath, Speech speech) =>
+        datapath
+            .Steps.Where(s => s is { Name: not null, Phrase: not null })
+            .Select(s =>
+                (s, Content.Phrase(s.In(speech.Words.Language)!), Content.Phrase(s.Phrase!.In(speech.Words.Language)))
+            );
 
     /// <summary>The steps without a phrase, and what they do.</summary>
     public static IEnumerable<(Step Step, Content Name, Content Said)> Of(Walk walk, Speech speech)

@@ -67,7 +67,7 @@ internal sealed partial class HardwareDocument
 
     private IEnumerable<GridRow> Decisions() =>
         hardware
-            .Decisions.DistinctBy(d => (ControlText.Of(d), d.Line, d.Source))
+            .Decisions.DistinctBy(d => (ControlText.Of(d, words), d.Line, d.Source))
             .Select(d =>
                 Row(
                     words.Say("hardware.decision"),

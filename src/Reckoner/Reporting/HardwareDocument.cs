@@ -1,6 +1,5 @@
 using Reckoner.Datapaths;
 using Reckoner.Measuring;
-using Reckoner.Notation;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -75,7 +74,7 @@ internal sealed partial class HardwareDocument
 
     private GridRow Of(Register register)
     {
-        var loads = words.Say("hardware.loads", ("value", Printer.Text(register.Loads.Written!)));
+        var loads = words.Say("hardware.loads", ("value", WrittenText.Of(register.Loads, words)));
         var said = register.Phrase is null ? loads : $"{register.Phrase.In(words.Language)}; {loads}";
         return Row(register.Name, register.Size.ToString(), register.IsSigned ? words.Say("signed") : "", said);
     }
@@ -112,7 +111,7 @@ internal sealed partial class HardwareDocument
                 : "";
             return words.Say(
                 "hardware.use",
-                ("value", Printer.Text(use.Value.Written!)),
+                ("value", WrittenText.Of(use.Value, words)),
                 ("place", place),
                 ("line", Line(use.Line, use.Value.Source))
             );

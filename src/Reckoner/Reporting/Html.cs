@@ -56,7 +56,7 @@ internal static class Html
 
     /// <summary>A slide is as wide to its height as 16 to 9.</summary>
     private static string PageSize(Paper paper) =>
-        paper.Size == "slide" ? "254mm 142.9mm"
+        paper.Size == PaperSize.Slide ? "254mm 142.9mm"
         : paper.IsLandscape ? $"{paper.Size} landscape"
         : $"{paper.Size} portrait";
 

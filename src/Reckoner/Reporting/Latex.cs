@@ -53,7 +53,7 @@ internal static class Latex
     {
         var paper = document.Paper ?? new Paper("a4", IsLandscape: false);
         var (size, geometry) =
-            paper.Size == "slide"
+            paper.Size == PaperSize.Slide
                 ? ("", "paperwidth=254mm,paperheight=142.9mm,margin=10mm")
                 : ($"{paper.Size}paper,", paper.IsLandscape ? "landscape,margin=15mm" : "margin=20mm");
         text.Write(

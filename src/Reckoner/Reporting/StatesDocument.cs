@@ -58,7 +58,7 @@ internal sealed class StatesDocument
     {
         var done = states
             .Where(s => s.Step is not null)
-            .SelectMany(s => s.Doings, (s, d) => (Step: s.Step!, d.Moment, d.When, Text: ControlText.Of(d.Act)))
+            .SelectMany(s => s.Doings, (s, d) => (Step: s.Step!, d.Moment, d.When, Text: ControlText.Of(d.Act, words)))
             .Where(d => d.Text is not null)
             .ToList();
         var severalMoments = done.Exists(d => d.Moment > 1);
@@ -113,7 +113,7 @@ internal sealed class StatesDocument
 
     private Content Said(Guard guard)
     {
-        var text = ControlText.Of(guard);
+        var text = ControlText.Of(guard, words);
         var isOneWord = !text.Contains(' ', StringComparison.Ordinal);
         return !guard.IsTurned
             ? Run.Formula(text)

@@ -219,7 +219,7 @@ internal sealed class WalkGrid
             ColumnKind.Named or ColumnKind.Writes or ColumnKind.Moves or ColumnKind.Signals or ColumnKind.Invariant =>
                 throw new InvalidOperationException($"{kind} needs a name"),
         };
-        var steps = kind is ColumnKind.Step or ColumnKind.Label ? Datapath.Steps : [];
+        var steps = kind is ColumnKind.Step or ColumnKind.Label ? EveryCycle.Phrases(Datapath, speech) : [];
         columns.Add(
             // Reasons that go on being the same are said once.
             new WalkColumn(
@@ -233,12 +233,7 @@ internal sealed class WalkGrid
             {
                 Legend =
                 [
-                    .. steps
-                        .Where(s => s is { Name: not null, Phrase: not null })
-                        .Where(s => !style.Labels.Any(l => l.Name == s.Name))
-                        .Select(s =>
-                            (Content.Phrase(s.In(Words.Language)!), Content.Phrase(s.Phrase!.In(Words.Language)))
-                        ),
+                    .. steps.Where(s => !style.Labels.Any(l => l.Name == s.Step.Name)).Select(s => (s.Name, s.Said)),
                 ],
             }
         );

@@ -47,7 +47,9 @@ internal sealed partial class WalkText
         }
         foreach (var (row, i) in walk.Rows.Select((r, i) => (r, i)))
         {
-            var reasons = together && IsSame(told, i) ? [Marks.Same] : told[i];
+            // What is told in full stands in every row.
+            var above = speech.Form == ReasonForm.Short && i > 0 ? told[i - 1] : null;
+            var reasons = together && Marks.Repeats(above, told[i]) ? [Marks.Same] : told[i];
             if (!together)
             {
                 Stacked(row, reasons);
@@ -147,8 +149,4 @@ internal sealed partial class WalkText
             Filled(reason, 3, "   ");
         }
     }
-
-    /// <summary>Whether a short reason is that of the row above, and need not be said again.</summary>
-    private bool IsSame(List<List<string>> told, int row) =>
-        speech.Form == ReasonForm.Short && row > 0 && told[row].Count > 0 && told[row].SequenceEqual(told[row - 1]);
 }

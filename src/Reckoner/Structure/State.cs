@@ -20,7 +20,13 @@ public sealed record State(
 {
     /// <summary>What the description names in it, with the wires that the names stand for, in the order of the text.</summary>
     internal IReadOnlyList<Named> Named { get; init; } = [];
+
+    /// <summary>What registers hold between the moments of it; later moments call it by the registers' names.</summary>
+    internal IReadOnlyList<Amid> Amid { get; init; } = [];
 }
+
+/// <summary>A register as a moment before the last leaves it, and the wires it stands on then.</summary>
+internal sealed record Amid(Register Register, Bundle Word);
 
 /// <summary>A name of the description and the wires it stands for.</summary>
 internal sealed record Named(Wire Wire, Bundle Word);

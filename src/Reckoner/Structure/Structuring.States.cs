@@ -43,6 +43,11 @@ internal sealed partial class Structuring
             draft.Named.AddRange(names.Select(w => new Named(w, nets[execution.Wires[w]])));
             draft.Settings.AddRange(doings.SelectMany(d => Settings(d, step.Number)));
             looks.AddRange(doings.SelectMany(d => d.Looks, (d, v) => Decided(v, step.Number, d.Act.Line)));
+            if (i + 1 < step.Moments.Count)
+            {
+                var written = datapath.Registers.Where(r => execution.Registers[r.Index] != held[r.Index]);
+                draft.Amid.AddRange(written.Select(r => new Amid(r, nets[execution.Registers[r.Index]])));
+            }
         }
         stored.Add([.. execution.Registers]);
         drafts.Add(draft);

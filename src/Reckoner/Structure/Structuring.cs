@@ -37,6 +37,8 @@ internal sealed partial class Structuring : Observer<int>
     )
     {
         public List<Named> Named { get; } = [];
+
+        public List<Amid> Amid { get; } = [];
     }
 
     public Structuring(Datapath datapath)
@@ -115,6 +117,7 @@ internal sealed partial class Structuring : Observer<int>
                 )
                 {
                     Named = d.Named,
+                    Amid = d.Amid,
                 }),
             ],
             EarlyStops = stops,

@@ -12,7 +12,7 @@ namespace Reckoner.Styles;
 /// </summary>
 internal sealed partial class StyleReader
 {
-    private static readonly string[] Papers = ["a4", "a5", "letter", "slide"];
+    private static readonly string[] Papers = [.. PaperSize.All.Select(p => p.Name)];
     private static readonly string[] Placeholders = ["cycle", "round", "moment", "step", "remaining", "way", "outcome"];
 
     private readonly Report report;
@@ -62,7 +62,7 @@ internal sealed partial class StyleReader
                     Reasons = Enum.Parse<ReasonForm>(r.OneOf(["short", "full"]), ignoreCase: true),
                 }
         ),
-        ("paper", "paper a4|a5|letter|slide [landscape]", r => r.Paper()),
+        ("paper", $"paper {string.Join('|', Papers)} [landscape]", r => r.Paper()),
         (
             "sums",
             "sums with bar|colon",
@@ -265,7 +265,7 @@ internal sealed partial class StyleReader
     private void Paper()
     {
         var size = OneOf(Papers);
-        style = style with { Paper = new Paper(size, Takes("landscape") || size == "slide") };
+        style = style with { Paper = new Paper(size, Takes("landscape") || size == PaperSize.Slide) };
     }
 
     private void Label()

@@ -26,4 +26,5 @@ internal sealed record Document(
 }
 
 /// <summary>The paper that a printed document is laid out for.</summary>
+/// <param name="Size">A name of <see cref="PaperSize"/>.</param>
 public sealed record Paper(string Size, bool IsLandscape);

@@ -59,7 +59,11 @@ internal static class Marks
     public static bool IsSame(Cell cell) => cell.Lines is [{ Runs: [{ Kind: RunKind.Text, Text: Same }] }];
 
     private static bool IsSame(GridRow? above, GridRow row, int column) =>
-        above is not null && above.Cells[column].Lines.SequenceEqual(row.Cells[column].Lines);
+        Repeats(above?.Cells[column].Lines, row.Cells[column].Lines);
+
+    /// <summary>Whether lines say again what those above them say; where nothing is said, nothing is said again.</summary>
+    public static bool Repeats<T>(IReadOnlyList<T>? above, IReadOnlyList<T> lines) =>
+        above is not null && lines.Count > 0 && lines.SequenceEqual(above);
 
     private static Cell Marked(Cell cell, string sign) =>
         cell with

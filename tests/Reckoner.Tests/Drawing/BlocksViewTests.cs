@@ -212,6 +212,20 @@ public class BlocksViewTests
         );
     }
 
+    /// <summary>The labels of a case, the register that a moment before has left, and names in the reader's language.</summary>
+    [Fact]
+    public void What_is_asked_and_chosen_reads_as_the_description_has_it()
+    {
+        var sheets = BlocksView.StillSheets(Walks.At("divide-srt-radix-2", 8), Vocabulary.English);
+        var round = sheets[1].Scene().Leaves.OfType<Text>().Select(t => t.Words).ToList();
+        Assert.All(["q?", "1", "-1", "P - B", "P + B", "P"], said => Assert.Contains(said, round));
+        Assert.Contains(round, said => said.Contains("q = digit(P[8..6])", StringComparison.Ordinal));
+        var german = BlocksView.StillSheets(Walks.At("divide-srt-radix-2", 8), Vocabulary.Of("de")!);
+        var correct = german[3].Scene().Leaves.OfType<Text>().Select(t => t.Words).ToList();
+        Assert.All(["P < 0?", "behält P", "Rest", "Quotient"], said => Assert.Contains(said, correct));
+        Assert.Contains(correct, said => said.Contains("korrigieren: ein negativer Rest", StringComparison.Ordinal));
+    }
+
     /// <summary>Sheets, bars and ways of every machine. What changes needs a reason.</summary>
     [Fact]
     public void The_sheets_come_out_as_many_and_as_full_as_this()

@@ -120,6 +120,23 @@ public class DatapathViewTests
         Assert.DoesNotContain(Figures[(name, width)].Smallest, share => share < 1 / 40.0);
     }
 
+    /// <summary>Five bits are read one by one in every cycle of a walk, and the cycle is taken in at once.</summary>
+    [Fact]
+    public void Each_cycle_of_a_small_division_stands_on_one_sheet_with_binary_digits()
+    {
+        var walk = Walks.Of(Walks.At("divide-still-divisor", 5), 29, 6);
+        foreach (var cycle in Enumerable.Range(1, walk.Cycles))
+        {
+            var figure = Figure.Of(walk, Vocabulary.English) with { From = cycle, To = cycle, Until = cycle };
+            var sheet = Assert.Single(DatapathView.CycleSheets(figure));
+            Assert.Single(sheet.Parts);
+            Assert.All(
+                sheet.Scene.Leaves.OfType<Text>().Where(t => t.Face == Face.Mono),
+                t => Assert.Contains(t.Words, new[] { "0", "1" })
+            );
+        }
+    }
+
     /// <summary>Where a layout cuts at steps, only what takes more than a sheet by itself is cut amid a step.</summary>
     [Theory]
     [InlineData(500, "0 1, 2, 2, 3, 3")]

@@ -143,6 +143,8 @@ public class FigureTargetTests
     [InlineData("16:9", 1280, 720, 18)]
     [InlineData("4:3", 960, 720, 18)]
     [InlineData("a4", 794, 1123, 12)]
+    [InlineData("a5", 559, 794, 12)]
+    [InlineData("letter", 816, 1056, 12)]
     [InlineData("1600x1000", 1600, 1000, 25)]
     [InlineData("240x8000", 240, 8000, 12)]
     public void A_size_is_a_name_or_width_and_height(string text, double width, double height, double smallest) =>

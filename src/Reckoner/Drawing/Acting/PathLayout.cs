@@ -44,6 +44,8 @@ internal sealed record PathLayout(double Registers, double Rows, double Notes, P
         new(0.65 * Broad, 380, 240, PathCut.AtSteps),
         new(0.65 * Broad, 380, 240, PathCut.AtMoments),
         new(0.65 * Broad, Beside, 170, PathCut.AtMoments),
+        new(0.58 * Broad, Beside, 170, PathCut.AtMoments),
+        new(0.58 * Broad, 520, 170, PathCut.AtMoments),
         new(0.5 * Broad, Beside, 240, PathCut.AtMoments),
         new(0.5 * Broad, Beside, 170, PathCut.Anywhere),
         new(0.5 * Broad, 380, 240, PathCut.AtMoments),

@@ -32,8 +32,8 @@ internal sealed record PathSheet(Scene Scene, IReadOnlyList<PathPage> Parts);
 /// </summary>
 internal sealed class PathSheets
 {
-    private const double HeadHeight = 132;
-    private const double Foot = 20;
+    private const double HeadHeight = 126;
+    private const double Foot = 14;
     private const double BetweenParts = 26;
     private const double NarrowestLegend = 760;
 

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Reporting;
 using Reckoner.Running;
 
@@ -82,7 +81,7 @@ internal sealed partial class Wiring
             return bits;
         }
         var taps = Taken(v, isTaken).ToList();
-        var said = v.Written is { } written ? Printer.Text(written) : Operations.Row(v.Operation).Written;
+        var said = v.Written is not null ? WrittenText.Of(v, words) : Operations.Row(v.Operation).Written;
         var shared = Found(v, said, taps) ?? New(v, said);
         if (isTaken)
         {

@@ -2,6 +2,7 @@ using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
 using Reckoner.Notation;
+using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Structure;
 using Reckoner.Words;
@@ -132,7 +133,7 @@ internal sealed partial class Wiring
             Bits(r.Loads, walk is not null),
             [],
             walk is not null,
-            words.Say("figure.loads", ("register", r.Name), ("value", Printer.Text(r.Loads.Written!))),
+            words.Say("figure.loads", ("register", r.Name), ("value", WrittenText.Of(r.Loads, words))),
             r.Loads.Source!.LineOf(r.Loads.Written!.Span.Start)
         ));
         Arrive(0, 1, words.Say("walk.load"), [.. writes], walk?.Rows[0].Registers);
@@ -222,7 +223,7 @@ internal sealed partial class Wiring
     private void Name(Wire wire, bool isTaken)
     {
         var bits = Bits(wire.Value, isTaken);
-        wires[wire] = Renamed(bits, wire.Name);
+        wires[wire] = Renamed(bits, wire.In(words.Language));
     }
 
     /// <summary>What a block gives takes the name that the description gives it first.</summary>
@@ -246,10 +247,10 @@ internal sealed partial class Wiring
         }
     }
 
-    private static string Said(TransferAct act) =>
+    private string Said(TransferAct act) =>
         string.Join(':', act.Places.Select(p => Printer.Text(p.Written)))
         + " <- "
-        + (act.Value.Written is { } written ? Printer.Text(written) : "");
+        + (act.Value.Written is not null ? WrittenText.Of(act.Value, words) : "");
 
     // ---- the end of a moment
 

@@ -20,7 +20,7 @@ internal sealed class BlockGrid
     public const double TextSize = 26;
     public const double NameSize = 30;
 
-    private const double LargestPitch = 40;
+    private const double LargestPitch = 72;
     private const double Narrowest = 14;
     private const double BetweenRuns = 30;
 

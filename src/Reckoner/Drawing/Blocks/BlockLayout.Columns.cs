@@ -21,7 +21,7 @@ internal sealed partial class BlockLayout
     /// <summary>Where the most height is left.</summary>
     private double Roomiest(BlockPiece piece)
     {
-        var broad = Math.Max(grid.Breadth(piece.Width), 150) + 20;
+        var broad = Math.Max(piece.Breadth, 150) + 20;
         return Enumerable
             .Range(0, 60)
             .Select(i => BlockGrid.Right - broad - i * 20)

@@ -23,7 +23,9 @@ internal sealed record Way(
 internal sealed partial class BlockLayout
 {
     /// <summary>Bits that slant farther than this are named where they arrive instead.</summary>
-    private const double FarthestSlant = 170;
+    private const double ShortestFar = 170;
+
+    private double FarthestSlant => Math.Max(ShortestFar, 2.2 * grid.Pitch);
 
     private const double Slanting = 46;
 

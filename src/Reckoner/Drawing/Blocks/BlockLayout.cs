@@ -30,6 +30,7 @@ internal sealed partial class BlockLayout
     private const double Between = 4;
     private const double LowestAfter = 540;
     private const double BelowAfter = 44;
+    private const double WidestTable = 330;
 
     private readonly MachineStructure structure;
     private readonly BlockGrid grid;
@@ -177,12 +178,30 @@ internal sealed partial class BlockLayout
             return;
         }
         piece.Breadth = grid.Breadth(Math.Max(piece.Width, piece.Word?.Width ?? 0));
+        Broaden(piece);
         piece.X = piece.Serves is { } serves ? UnitX(plan.Pieces.Single(p => p.Unit == serves.Unit)) : Best(piece);
         piece.Height =
             piece.Kind == BlockPieceKind.Table ? UnitHeight
             : IsFolded ? StripHeight
             : piece.Arms.Count * StripHeight;
         Add(piece, ribbonHeight);
+    }
+
+    /// <summary>A table that only decides need not be to scale, but is read best where its words have room.</summary>
+    private void Broaden(BlockPiece table)
+    {
+        var said = Typeface.Of(Face.Bold).Width(table.Said, BlockGrid.TextSize) + 24;
+        if (!isSpread || table.IsCarried || table.Said.Length == 0 || said > WidestTable || said < table.Breadth)
+        {
+            return;
+        }
+        var scaled = table.Breadth;
+        table.Breadth = said;
+        var x = Best(table);
+        if (IsOnTheWay(x, x + said))
+        {
+            table.Breadth = scaled;
+        }
     }
 
     private void Add(BlockPiece piece, double gap)

@@ -51,6 +51,9 @@ internal sealed class BlockPiece(BlockPieceKind kind, int width)
     /// <summary>What a register stores, or what a table is asked.</summary>
     public Bundle? Word { get; init; }
 
+    /// <summary>What a table is asked and what for, in words; empty for all else.</summary>
+    public string Said { get; init; } = "";
+
     /// <summary>The unit's operand among which this chooses; null for other choices.</summary>
     public (Unit Unit, int Operand)? Serves { get; init; }
 

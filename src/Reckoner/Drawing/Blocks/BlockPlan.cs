@@ -129,8 +129,16 @@ internal sealed class BlockPlan
         }
     }
 
-    private static BlockPiece Lookup(Net net) =>
-        new(BlockPieceKind.Table, net.Width) { Gives = [net], Word = net.Inputs[0] };
+    private BlockPiece Lookup(Net net)
+    {
+        var asked = $"{net.Table!.Name}({names.Of(net.Inputs[0])})";
+        return new BlockPiece(BlockPieceKind.Table, net.Width)
+        {
+            Gives = [net],
+            Word = net.Inputs[0],
+            Said = names.Given(net.Word) is { } name ? $"{name} = {asked}" : asked,
+        };
+    }
 
     private void Add(Unit unit)
     {
@@ -178,8 +186,8 @@ internal sealed class BlockPlan
     private string When(IReadOnlyList<Guard> guards) =>
         guards.Count == 0 ? ""
         : guards[^1].Arms.Count > 0 ? guards[^1].Arms[guards[^1].Arm].Written
-        : guards[^1].IsTurned ? $"not {names.Of(guards[^1].Word)}"
-        : names.Of(guards[^1].Word);
+        : guards[^1].IsTurned ? $"not {names.Asked(guards[^1].Word)}"
+        : names.Asked(guards[^1].Word);
 
     // ---- choices
 
@@ -217,8 +225,13 @@ internal sealed class BlockPlan
                 (a, i) =>
                     new Arm(
                         subject is null
-                            ? names.Of(a.Condition)
-                            : string.Join(",", Patterns(a.Condition).Select(p => names.Of(p))),
+                            ? names.Asked(a.Condition)
+                            : string.Join(
+                                ", ",
+                                Patterns(a.Condition)
+                                    .Select(p => names.Label(net, subject, p) ?? names.Of(p))
+                                    .Distinct()
+                            ),
                         a.Word,
                         of => of(a.Condition).IsOne && arms.Take(i).All(b => of(b.Condition).IsZero)
                     )

@@ -175,15 +175,18 @@ internal sealed partial class BlockSheet
         var kind = $"{unit.Name ?? UnitText.KindOf(unit, words)} {wide}";
         var told = telling.Wires?.Told(unit);
         var said = told is not null ? names.Said(told) : names.Said(piece.Settings);
-        Inside(
-            piece,
-            Role.Tint(hue),
-            Face.Bold,
-            $"{UnitText.KindOf(unit, words)} {wide}: {said}",
-            $"{kind}: {said}",
-            kind,
-            said
-        );
+        string[] whole = [$"{UnitText.KindOf(unit, words)} {wide}: {said}", $"{kind}: {said}"];
+        if (Centred(piece.Box, Role.Tint(hue), Face.Bold, Role.Ink, whole))
+        {
+            return;
+        }
+        // What it does is told beside it where only what it is has room inside.
+        if (Centred(piece.Box, Role.Tint(hue), Face.Bold, Role.Ink, kind))
+        {
+            Beside(piece.Box, Face.Plain, Role.Ink, said);
+            return;
+        }
+        Inside(piece, Role.Tint(hue), Face.Bold, [.. whole, kind, said]);
     }
 
     private void Table(BlockPiece piece)
@@ -192,14 +195,22 @@ internal sealed partial class BlockSheet
         var hue = hues.Of(net);
         shapes.Add(new Area(new Rectangle(piece.Box, 0), Role.Tint(hue), Role.Edge(hue), 3));
         var asked = string.Join(", ", piece.Word!.Stretches.Select(names.Of));
+        if (
+            Centred(piece.Box, Role.Tint(hue), Face.Bold, Role.Ink, piece.Said)
+            || Beside(piece.Box, Face.Bold, Role.Ink, piece.Said)
+        )
+        {
+            return;
+        }
         Inside(
             piece,
             Role.Tint(hue),
             Face.Bold,
-            $"{net.Table!.Name}({names.Of(piece.Word)})",
+            $"{net.Table!.Name}({names.Of(piece.Word!)})",
             $"{net.Table.Name}({asked})",
             net.Table.Name
         );
+        lines.Add(piece.Said);
     }
 
     // ---- behind the edge
@@ -258,7 +269,7 @@ internal sealed partial class BlockSheet
                 .FirstOrDefault();
             if (own.Net is not null)
             {
-                yield return (result.Name, own.High, own.Low);
+                yield return (result.In(words.Language), own.High, own.Low);
             }
         }
     }

@@ -149,7 +149,7 @@ internal sealed partial class BlockSheet
                 {
                     Width = CellSize + 8,
                 };
-                if (!Beside(cell, Face.Bold, Role.Ink, names.Of(question)))
+                if (!Beside(cell, Face.Bold, Role.Ink, names.Asked(question)))
                 {
                     untold.Add(source.Piece);
                 }
@@ -247,7 +247,7 @@ internal sealed partial class BlockSheet
                 new Box(source.X - 4, Math.Max(top, bottom - 60), 8, Math.Min(40, bottom - top)),
                 Face.Bold,
                 Role.Ink,
-                $"{names.Of(question)}?"
+                $"{names.Asked(question)}?"
             );
         }
     }

@@ -24,7 +24,7 @@ internal sealed partial class BlockSheet
                 Height = layout.StripHeight,
                 Width = Math.Max(piece.Breadth, cell.Right - piece.X),
             };
-            if (Beside(box, Face.Bold, Role.Ink, isLeftFirst: true, [$"{names.Of(question)}?"]))
+            if (Beside(box, Face.Bold, Role.Ink, isLeftFirst: true, [$"{names.Asked(question)}?"]))
             {
                 celled.Add(piece);
             }
@@ -88,7 +88,7 @@ internal sealed partial class BlockSheet
                 : new Box(cell.Right, box.Top, Math.Max(0, box.Right - cell.Right), box.Height);
             if (IsUntold(piece))
             {
-                said = said.Select(s => $"{names.Of(piece.Question!)} = {arm.When}: {s}").Concat(said);
+                said = said.Select(s => $"{names.Asked(piece.Question!)} = {arm.When}: {s}").Concat(said);
             }
             if (!Centred(rest, on, face, Role.Ink, said))
             {
@@ -111,7 +111,7 @@ internal sealed partial class BlockSheet
     private string WhenText(BlockPiece piece, Arm arm) =>
         piece.Arms.Count == 1 ? ""
         : arm.When.Length == 0 ? words.Say("blocks.else")
-        : piece.Question is { } question && names.Of(question) is var asked ? $"{asked} = {arm.When}"
+        : piece.Question is { } question ? When(piece, arm)
         : arm.When;
 
     /// <summary>What an arm brings: where its bits only move, how far; else what they are called.</summary>

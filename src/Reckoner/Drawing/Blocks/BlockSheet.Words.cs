@@ -83,53 +83,46 @@ internal sealed partial class BlockSheet
             var news = string.Join(", ", News(after));
             string[] candidates =
                 news.Length > 0 ? [$"{said}: {news}", $"{said}: {news.Split(", ")[0]}", said] : [said];
-            _ = candidates
-                .SelectMany(c => Enumerable.Range(0, 4), (c, tier) => (c, tier))
-                .Any(x => Fits(x.c, after, after.Bottom + 28 + x.tier * 30));
+            _ = candidates.Any(c =>
+                Enumerable.Range(0, 4).Any(tier => Fits(c, after.X, after.Bottom + 28 + tier * 30, after.Box.Right))
+                || Elsewhere(c, after)
+            );
         }
     }
 
     /// <summary>Choices that have been told below a register.</summary>
     private readonly HashSet<BlockPiece> told = [];
 
-    /// <summary>What strips had no room for, in a line of its own below everything.</summary>
+    /// <summary>What tables had no room for.</summary>
+    private readonly List<string> lines = [];
+
+    /// <summary>What strips and tables had no room for, in lines of their own below everything.</summary>
     private void Unsaid()
     {
         var lowest = layout.Afters.Select(a => a.Bottom).Append(layout.AfterY).Max();
-        foreach (var choice in layout.Pieces.Where(p => unsaid.Contains(p) && !told.Contains(p)))
+        lines.AddRange(layout.Pieces.Where(p => unsaid.Contains(p) && !told.Contains(p)).Select(Chosen));
+        foreach (var line in lines)
         {
-            foreach (var tier in Enumerable.Range(0, 4))
-            {
-                var at = new Point(BlockGrid.Margin, lowest + 28 + tier * 30);
-                var text = new Text(
-                    Chosen(choice),
-                    at,
-                    Anchor.Start,
-                    Face.Plain,
-                    BlockGrid.TextSize,
-                    Role.Ink,
-                    Role.Ground,
-                    null
-                );
-                var isOnSheet = text.Box.Right <= BlockGrid.Right && text.Box.Bottom < grid.High - 6;
-                if (isOnSheet && IsFree(text.Box.Grown(2)))
-                {
-                    shapes.Add(text);
-                    taken.Add(text.Box);
-                    break;
-                }
-            }
+            _ = Enumerable.Range(0, 4).Any(tier => Fits(line, BlockGrid.Margin, lowest + 28 + tier * 30));
         }
     }
 
-    private bool Fits(string said, BlockPiece after, double baseline)
+    /// <summary>A line that has no room below its register stands in the same lines where there is some.</summary>
+    private bool Elsewhere(string said, BlockPiece after) =>
+        Enumerable
+            .Range(0, 3)
+            .SelectMany(_ => Enumerable.Range(0, 24), (tier, i) => (tier, X: BlockGrid.Margin + 48 * i))
+            .Any(x => x.X <= after.Box.Right && Fits(said, x.X, layout.Afters.Max(a => a.Bottom) + 28 + x.tier * 30));
+
+    /// <param name="last">Where it must begin at the right at the latest.</param>
+    private bool Fits(string said, double left, double baseline, double last = BlockGrid.Right)
     {
         var wide = Width(said);
         if (BlockGrid.Margin + wide > BlockGrid.Right)
         {
             return false;
         }
-        var x = Math.Clamp(after.X, BlockGrid.Margin, BlockGrid.Right - wide);
+        var x = Math.Clamp(left, BlockGrid.Margin, BlockGrid.Right - wide);
         var text = new Text(
             said,
             new Point(x, baseline),
@@ -140,7 +133,7 @@ internal sealed partial class BlockSheet
             Role.Ground,
             null
         );
-        if (!IsFree(text.Box.Grown(2)) || x > after.X + after.Breadth || text.Box.Bottom > grid.High - 6)
+        if (!IsFree(text.Box.Grown(2)) || x > last || text.Box.Bottom > grid.High - 6)
         {
             return false;
         }
@@ -191,7 +184,15 @@ internal sealed partial class BlockSheet
         );
 
     private string When(BlockPiece choice, Arm arm) =>
-        choice.Question is { } question ? $"{names.Of(question)} = {arm.When}" : arm.When;
+        choice.Question is not { } question ? arm.When
+        : names.Asked(question) is var asked && !asked.Contains(' ', StringComparison.Ordinal) ? $"{asked} = {arm.When}"
+        : arm.When switch
+        {
+            // What is a sentence already is so or is not.
+            "1" => asked,
+            "0" => words.Say("blocks.not-so", ("condition", asked)),
+            _ => $"{asked} = {arm.When}",
+        };
 
     private void Foot()
     {

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Running;
@@ -81,7 +80,7 @@ internal static class BlocksView
                         l.Names,
                         words,
                         new BlockTelling(
-                            [Second(structure.Datapath, l.State, i + 1, laid.Count, words)],
+                            Second(structure.Datapath, l.State, i + 1, laid.Count, words),
                             words.Say("figure.blocks-still"),
                             null,
                             saved
@@ -138,7 +137,14 @@ internal static class BlocksView
         }
     }
 
-    private static string Second(Datapath datapath, State state, int sheet, int sheets, Vocabulary words)
+    /// <summary>A step's name, with what it is for where the description says so.</summary>
+    private static string Step(Step? step, Vocabulary words) =>
+        step?.In(words.Language) is not { } name ? ""
+        : step.Phrase?.In(words.Language) is { } phrase ? $"{name}: {phrase}"
+        : name;
+
+    /// <summary>What a sheet is of: in full, without what the step is for, and without the loop.</summary>
+    private static string[] Second(Datapath datapath, State state, int sheet, int sheets, Vocabulary words)
     {
         var segment = datapath.Schedule.FirstOrDefault(s => state.Step is not null && s.Steps.Contains(state.Step));
         string[] told =
@@ -147,12 +153,18 @@ internal static class BlocksView
             segment is null ? words.Say("walk.load")
             : !segment.IsLoop ? ""
             : segment.While is { } condition
-                ? words.Say("blocks.while", ("count", segment.Count), ("condition", Printer.Text(condition.Written!)))
+                ? words.Say("blocks.while", ("count", segment.Count), ("condition", WrittenText.Of(condition, words)))
             : words.Say("blocks.rounds", ("count", segment.Count)),
-            state.Step?.Name ?? "",
+            Step(state.Step, words),
             sheets == 1 ? "" : words.Say("figure.page", ("page", sheet), ("count", sheets)),
         ];
-        return string.Join("; ", told.Where(t => t.Length > 0));
+        string[] few = [told[0], state.Step?.In(words.Language) ?? "", told[3]];
+        return
+        [
+            .. new[] { told, [told[0], told[1], few[1], told[3]], few }.Select(t =>
+                string.Join("; ", t.Where(s => s.Length > 0))
+            ),
+        ];
     }
 
     /// <summary>A sheet for each cycle of a walk.</summary>
@@ -198,7 +210,7 @@ internal static class BlocksView
         string[] second =
         [
             .. new[] { given, numbers, "" }.Select(g =>
-                string.Join("; ", new[] { g, when, row.Step?.Name ?? "" }.Where(s => s.Length > 0))
+                string.Join("; ", new[] { g, when, row.Step?.In(words.Language) ?? "" }.Where(s => s.Length > 0))
             ),
         ];
         var said = words.Say("figure.blocks-cycle", ("when", when), ("operands", given));

@@ -1,7 +1,7 @@
 using System.Numerics;
 using Reckoner.Datapaths;
-using Reckoner.Notation;
 using Reckoner.Numbers;
+using Reckoner.Reporting;
 using Reckoner.Structure;
 using Reckoner.Words;
 
@@ -19,7 +19,37 @@ internal sealed class NetNames(MachineStructure structure, State state, Vocabula
         );
 
     /// <summary>The name that the description gives just these wires; null for none.</summary>
-    public string? Given(Bundle word) => state.Named.FirstOrDefault(n => n.Word.Equals(word))?.Wire.Name;
+    public string? Given(Bundle word) =>
+        state.Named.FirstOrDefault(n => n.Word.Equals(word)) is { } named
+            ? named.Wire.In(words.Language)
+            : state.Amid.FirstOrDefault(a => a.Word.Equals(word))?.Register.Name;
+
+    /// <summary>
+    /// What is asked, as the description asks it; where that has no name of its own, in the words of the branch that looks at it.
+    /// </summary>
+    public string Asked(Bundle word) =>
+        Given(word)
+        ?? (
+            state.Doings.SelectMany(d => d.When).FirstOrDefault(g => g.Arms.Count == 0 && g.Word.Equals(word))
+                is { Value.Written: not null } guard
+                ? WrittenText.Of(guard.Value, words)
+                : Of(word)
+        );
+
+    /// <summary>The labels of the arm of a case that acts for a constant; null where no case asks for it.</summary>
+    /// <param name="choice">What is chosen by it.</param>
+    public string? Label(Net choice, Bundle subject, Bundle constant)
+    {
+        var arms = choice.Origin.Value is { Arms.Count: > 0 } value
+            ? value.Arms
+            : state
+                .Doings.SelectMany(d => d.When)
+                .FirstOrDefault(g => g.Arms.Count > 0 && g.Word.Equals(subject))
+                ?.Arms;
+        return constant.Stretches is [{ Net: null } bits] && arms is not null
+            ? arms[ArmPatterns.Acting(arms, bits.Bits)].Written.Replace("0b", "", StringComparison.Ordinal)
+            : null;
+    }
 
     /// <summary>The same of what is added or compared: zeros in front of it do not change it.</summary>
     public string OfNumber(Bundle word) =>
@@ -51,7 +81,7 @@ internal sealed class NetNames(MachineStructure structure, State state, Vocabula
     private string? Named(Net net, Stretch stretch) =>
         state
             .Named.FirstOrDefault(n => n.Word.Equals(new Bundle([Stretch.Of(net, stretch.High, stretch.Low)])))
-            ?.Wire.Name;
+            ?.Wire.In(words.Language);
 
     /// <summary>A run of equal digits is said once.</summary>
     private static string Digits(BigInteger bits, int width) =>
@@ -72,11 +102,11 @@ internal sealed class NetNames(MachineStructure structure, State state, Vocabula
     {
         if (state.Named.FirstOrDefault(n => n.Word.Equals(net.Word)) is { } named)
         {
-            return named.Wire.Name;
+            return named.Wire.In(words.Language);
         }
         return net.Kind switch
         {
-            NetKind.Operand => net.Operand!.Name,
+            NetKind.Operand => net.Operand!.In(words.Language),
             NetKind.Register => net.Register!.Name,
             NetKind.Last => Operations.Row(Operation.Last).Written,
             NetKind.Unit => OfUnit(net),
@@ -84,6 +114,8 @@ internal sealed class NetNames(MachineStructure structure, State state, Vocabula
             NetKind.Or => Between(net, "or"),
             NetKind.Xor => Between(net, "xor"),
             NetKind.Not => Turned(net.Inputs[0]),
+            NetKind.Equal when net.Origin.Value is { Operation: Operation.Equal, Written: not null } asked =>
+                WrittenText.Of(asked, words),
             NetKind.Equal => Between(net.Inputs, "="),
             NetKind.Choice => OfChoice(net),
             NetKind.Lookup => net.Table!.Name,
@@ -137,7 +169,7 @@ internal sealed class NetNames(MachineStructure structure, State state, Vocabula
     /// <summary>A comparison as it is written; what the unit gives may be the reverse of it.</summary>
     private string Compared(UnitSetting setting)
     {
-        var written = setting.Value.Written is { } text ? Printer.Text(text) : Said(setting);
+        var written = setting.Value.Written is not null ? WrittenText.Of(setting.Value, words) : Said(setting);
         return setting.Value.Operation is Operation.GreaterOrEqual or Operation.LessOrEqual or Operation.Unequal
             ? Turned(written)
             : written;
@@ -163,19 +195,26 @@ internal sealed class NetNames(MachineStructure structure, State state, Vocabula
             UnitFunction.Less => "<",
             UnitFunction.Equal => "=",
         };
-        if (setting.Function is UnitFunction.Less or UnitFunction.Equal && setting.Value.Written is { } written)
+        var written = setting.Value.Written is not null ? WrittenText.Of(setting.Value, words) : null;
+        if (setting.Function is UnitFunction.Less or UnitFunction.Equal && written is not null)
         {
-            return Printer.Text(written);
+            return written;
         }
         var operands = setting.Operands.Select(OfNumber).ToList();
-        return setting.Function == UnitFunction.Subtract && setting.Operands[0].IsConstant(BigInteger.Zero)
-            ? $"-{Bracketed(operands[1])}"
-            : string.Join($" {sign} ", operands.Select(Bracketed));
+        var said =
+            setting.Function == UnitFunction.Subtract && setting.Operands[0].IsConstant(BigInteger.Zero)
+                ? $"-{Bracketed(operands[1])}"
+                : string.Join($" {sign} ", operands.Select(Bracketed));
+        // Wires that have no name of their own are said at length; the description has a shorter way.
+        return written is not null && written.Length < said.Length ? written : said;
     }
 
     /// <summary>A choice without a name is called by the place that it may leave as it is.</summary>
     private string OfChoice(Net net) =>
-        Left(net) ?? (net.Origin.Value?.Written is { } written ? Printer.Text(written) : words.Say("figure.choice"));
+        Left(net)
+        ?? (
+            net.Origin.Value is { Written: not null } value ? WrittenText.Of(value, words) : words.Say("figure.choice")
+        );
 
     private static string? Left(Net net) =>
         net
