@@ -226,6 +226,16 @@ public class BlocksViewTests
         Assert.Contains(correct, said => said.Contains("korrigieren: ein negativer Rest", StringComparison.Ordinal));
     }
 
+    /// <summary>The point of the first divider: its divisor moves, also where its bar holds digits.</summary>
+    [Fact]
+    public void In_a_cycle_a_register_that_only_shifts_says_so()
+    {
+        var walk = Walks.Of(Walks.At("divide-moving-divisor", 5), 29, 6);
+        var figure = Figure.Of(walk, Vocabulary.English) with { From = 4, To = 4, Until = 4 };
+        var said = Assert.Single(BlocksView.Of(figure)).Leaves.OfType<Text>().Select(t => t.Words);
+        Assert.Contains("next D: → 1 place right, 0 enters", said);
+    }
+
     /// <summary>Sheets, bars and ways of every machine. What changes needs a reason.</summary>
     [Fact]
     public void The_sheets_come_out_as_many_and_as_full_as_this()

@@ -54,6 +54,10 @@ internal sealed partial class BlockSheet
             && Digits(piece.Box, wires.Before(register), register.Width, Role.Tint(hue), isPassed)
         )
         {
+            // Where digits stand in the bar, how it moves is told below.
+            lines.AddRange(
+                layout.Told.Where(a => a.Register == register).Select(a => $"{After(register)}: {Shifted(a)}")
+            );
             return;
         }
         var parts = register.Parts.Where(p => IsApart(p, register)).OrderByDescending(p => p.High).ToList();
@@ -107,6 +111,8 @@ internal sealed partial class BlockSheet
             );
         }
     }
+
+    private string After(Register register) => words.Say("blocks.after", ("name", register.Name));
 
     /// <summary>How a register moves that shifts by itself.</summary>
     private string Shifted(BlockPiece after)

@@ -79,7 +79,7 @@ internal sealed partial class BlockSheet
     {
         foreach (var after in layout.Afters.OrderBy(a => a.X))
         {
-            var said = words.Say("blocks.after", ("name", after.Register!.Name));
+            var said = After(after.Register!);
             var news = string.Join(", ", News(after));
             string[] candidates =
                 news.Length > 0 ? [$"{said}: {news}", $"{said}: {news.Split(", ")[0]}", said] : [said];
