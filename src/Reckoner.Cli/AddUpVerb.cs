@@ -13,6 +13,8 @@ internal static class AddUpVerb
     private static readonly IReadOnlyList<Option> OfParts =
     [
         Option.Width,
+        Option.Only,
+        Option.On,
         Option.Sample,
         Option.Seed,
         Option.Part,

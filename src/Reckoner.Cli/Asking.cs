@@ -81,6 +81,7 @@ internal static partial class Asking
             : new CheckQuestion(machine)
             {
                 Part = part,
+                Only = request[Option.Only]?.Text,
                 Sample = sample,
                 Expected = request.Has(Option.Written) ? OracleUse.Written : null,
                 Averages = request.Has(Option.Averages) ? AveragesWish.Always : AveragesWish.WhereCheap,

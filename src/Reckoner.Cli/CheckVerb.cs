@@ -1,4 +1,5 @@
 using Reckoner.Documents.Lessons;
+using Reckoner.Engines;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Tables;
@@ -25,7 +26,13 @@ internal static class CheckVerb
             !request.IsJson ? DocumentText.Of(Documents(session, reports), session.Columns)
             : reports.IsRange ? CheckJson.Of(reports.Checks)
             : CheckJson.Of(reports.Checks[0]);
-        return session.Write(request, text, Status(reports));
+        var status = session.Write(request, text, Status(reports));
+        if (reports.Checks[^1].Trouble is not { } trouble)
+        {
+            return status;
+        }
+        session.Remark([trouble with { Source = request.Line, Span = request.Whole }]);
+        return Exit.Wrong;
     }
 
     /// <summary>Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for.</summary>
@@ -46,15 +53,40 @@ internal static class CheckVerb
 
     /// <summary>Null when something is wrong; it has been said.</summary>
     private static CheckReports? Ask(Session session, Request request, CheckQuestion? question) =>
-        session.Asked(request, question?.Ask(Means(session, request)).GetAwaiter().GetResult(), remarks: false);
+        session.Asked(
+            request,
+            question is not null && Means(session, request) is { } means
+                ? question.Ask(means).GetAwaiter().GetResult()
+                : null,
+            remarks: false
+        );
 
-    private static Means Means(Session session, Request request) =>
-        request[Option.Resume] is { } file
-            ? session.Means with
+    private static readonly string[] Processors = ["cpu", "gpu"];
+
+    /// <summary>Null where what it is to run on is nothing that there is; the report says so.</summary>
+    private static Means? Means(Session session, Request request)
+    {
+        var on = request.Has(Option.On) ? Asking.Chosen(request, Option.On, Processors, p => p) : null;
+        if (on == "gpu")
+        {
+            Plan.Clash(request, Option.On, [Option.Sample]);
+        }
+        if (request.Report.HasErrors)
+        {
+            return null;
+        }
+        var means = session.Means;
+        if (on != "cpu")
+        {
+            means = means with { Runner = new GraphicsRunner(means.Runner, isAsked: on is not null) };
+        }
+        return request[Option.Resume] is { } file
+            ? means with
             {
                 Keep = new CheckpointFile(session, request, file).Keep,
             }
-            : session.Means;
+            : means;
+    }
 
     private static int Status(CheckReports reports) =>
         !reports.IsComplete ? Exit.Interrupted

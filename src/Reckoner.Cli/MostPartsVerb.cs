@@ -9,6 +9,7 @@ internal static class MostPartsVerb
 {
     private static readonly IReadOnlyList<Option> OfChecks =
     [
+        Option.On,
         Option.Sample,
         Option.Seed,
         Option.Part,
@@ -24,7 +25,9 @@ internal static class MostPartsVerb
         {
             return session.Refuse(request);
         }
-        var question = Asking.Machine(request) is { } machine ? new PartsQuestion(machine) : null;
+        var question = Asking.Machine(request) is { } machine
+            ? new PartsQuestion(machine) { Only = request[Option.Only]?.Text }
+            : null;
         if (session.Asked(request, question?.Ask(), remarks: false) is not { } parts)
         {
             return Exit.Wrong;

@@ -24,6 +24,7 @@ internal static class Placing
             AskedPart.Part => request[Option.Part]?.Span ?? request.Whole,
             AskedPart.Resume => request[Option.Resume]?.Span ?? request.Whole,
             AskedPart.LeftOut => request[Option.LeaveOut]?.Span ?? request.Whole,
+            AskedPart.Only => Within(finding.Diagnostic.Span, request[Option.Only]) ?? request.Whole,
             AskedPart.Showing => Within(finding.Diagnostic.Span, request[Option.Showing]) ?? request.Whole,
             AskedPart.Invariant => Within(finding.Diagnostic.Span, request[Option.Proposed])
                 ?? request[Option.Invariant]?.Span

@@ -14,7 +14,7 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
         var sampled = request[Option.Sample];
         if (sampled is not null)
         {
-            Clash(request, Option.Sample, [Option.Part, Option.Averages, Option.Resume]);
+            Clash(request, Option.Sample, [Option.Only, Option.Part, Option.Averages, Option.Resume]);
         }
         if (request.Has(Option.Part))
         {

@@ -22,6 +22,7 @@ internal sealed record RequestDefaults(
         Option.Ground,
         Option.Text,
         Option.OneByOne,
+        Option.On,
         Option.Part,
         Option.MostParts,
         Option.Resume,

@@ -89,8 +89,10 @@ internal sealed record Verb(
             "MACHINE",
             [
                 Option.Width,
+                Option.Only,
                 Option.Sample,
                 Option.Seed,
+                Option.On,
                 Option.Part,
                 Option.MostParts,
                 Option.Resume,

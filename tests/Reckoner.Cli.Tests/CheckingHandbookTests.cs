@@ -47,26 +47,24 @@ public sealed class CheckingHandbookTests
     public void The_array_job_covers_every_operand(string variable)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: sh");
-        var scripts = Page.Blocks.Where(b => b.Kind == "script").Select(b => b.Text).ToList();
         var folder = Directory.CreateTempSubdirectory("reckoner-array-").FullName;
         try
         {
-            File.WriteAllText(Path.Combine(folder, "reckoner"), "#!/bin/sh\nprintf '%s\\n' \"$@\" >asked\nexit 1\n");
-            File.SetUnixFileMode(Path.Combine(folder, "reckoner"), UnixFileMode.UserRead | UnixFileMode.UserExecute);
+            Noting(folder);
             for (var task = 1; task <= 4; task++)
             {
                 // Status 1 is a result, and no failure of the job.
-                Assert.Equal(0, Shell(folder, Narrowed(scripts[0]), (variable, $"{task}")));
+                Assert.Equal(0, Shell(folder, Narrowed(Script("SLURM", "--width 20")), (variable, $"{task}")));
                 Assert.Equal(new Command(0, "", ""), Asked(folder));
                 foreach (var _ in new[] { "begun", "gone on with" })
                 {
                     File.Delete(Path.Combine(folder, $"part-{task}.json"));
-                    Assert.Equal(1, Shell(folder, Narrowed(scripts[2]), ("task", $"{task}")));
+                    Assert.Equal(1, Shell(folder, Narrowed(Script("--resume")), ("task", $"{task}")));
                     Assert.Equal(new Command(0, "", ""), Asked(folder));
                     Assert.True(File.Exists(Path.Combine(folder, $"check-{task}.json")));
                 }
             }
-            Assert.Equal(1, Shell(folder, scripts[1], (variable, "")));
+            Assert.Equal(1, Shell(folder, Script("--add-up"), (variable, "")));
             var added = Asked(folder);
             var whole = Command.Run("check", "divide-shared-register", "--width", "8");
             Assert.Equal(0, added.Status);
@@ -81,9 +79,53 @@ public sealed class CheckingHandbookTests
         }
     }
 
+    /// <summary>The one for graphics processors asks the same, and for one of these. Here it is done without.</summary>
+    [Fact]
+    [UnsupportedOSPlatform("windows")]
+    public void The_array_job_for_graphics_processors_covers_every_operand()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: sh");
+        var folder = Directory.CreateTempSubdirectory("reckoner-array-").FullName;
+        try
+        {
+            Noting(folder);
+            var script = Narrowed(Script("--on gpu"));
+            for (var task = 1; task <= 4; task++)
+            {
+                Assert.Equal(0, Shell(folder, script, ("SLURM_ARRAY_TASK_ID", $"{task}")));
+                var asked = File.ReadAllText(Path.Combine(folder, "asked"));
+                Assert.Contains("\n--on\ngpu\n", asked);
+                File.WriteAllText(Path.Combine(folder, "asked"), asked.Replace("\ngpu\n", "\ncpu\n"));
+                Assert.Equal(new Command(0, "", ""), Asked(folder));
+            }
+            Assert.Equal(1, Shell(folder, Script("--add-up"), ("task", "")));
+            Assert.Equal(0, Asked(folder).Status);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static string Script(params string[] words) =>
+        Page.Blocks.Single(b => b.Kind == "script" && words.All(b.Text.Contains)).Text;
+
+    /// <summary>A command that notes what it was asked, and says that something does not hold.</summary>
+    [UnsupportedOSPlatform("windows")]
+    private static void Noting(string folder)
+    {
+        var command = Path.Combine(folder, "reckoner");
+        File.WriteAllText(command, "#!/bin/sh\nprintf '%s\\n' \"$@\" >asked\nexit 1\n");
+        File.SetUnixFileMode(command, UnixFileMode.UserRead | UnixFileMode.UserExecute);
+    }
+
     private static string Narrowed(string script)
     {
-        var narrow = script.Replace("--width 20", "--width 8").Replace("/64", "/4");
+        var narrow = script
+            .Replace("--width 20", "--width 8")
+            .Replace("--width 23", "--width 8")
+            .Replace("/64", "/4")
+            .Replace("/8\"", "/4\"");
         Assert.NotEqual(script, narrow);
         return narrow;
     }

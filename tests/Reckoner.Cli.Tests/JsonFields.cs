@@ -147,6 +147,7 @@ internal static class JsonFields
             "divide-still-divisor --width 4..5",
             "divide-still-divisor --width 8 --part 1/2",
             "divide-still-divisor --width 8 --most-parts",
+            "divide-still-divisor --width 8 --only divisor=3",
             "divide-still-divisor --width 64 --sample 100",
             "divide-still-divisor --width 5 --slip loop-longer-repeat",
             "multiply-early-out --width 5",

@@ -48,16 +48,23 @@ public sealed class CheckProgram
 
     /// <summary>The same, or null where a claim cannot become gates.</summary>
     public static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use) =>
-        IfGates(() => Of(datapath, followed, use));
+        IfGates(datapath, followed, use, only: null);
+
+    /// <param name="only">What the operands satisfy that are asked about; null for all.</param>
+    internal static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use, Truth? only) =>
+        IfGates(() => Of(datapath, followed, use, fault: null, only));
 
     /// <summary>
     /// The expectation stepped along, unless multiplying the laws out takes fewer gates: a machine that adds the same rows as the
     /// law shares them with it. Null where a claim cannot become gates.
     /// </summary>
-    public static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed)
+    public static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed) =>
+        OfFewestGates(datapath, followed, only: null);
+
+    internal static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed, Truth? only)
     {
-        var stepped = IfGates(datapath, followed, OracleUse.Stepped);
-        var written = stepped?.Oracle is null ? null : IfGates(datapath, followed, OracleUse.Written);
+        var stepped = IfGates(datapath, followed, OracleUse.Stepped, only);
+        var written = stepped?.Oracle is null ? null : IfGates(datapath, followed, OracleUse.Written, only);
         return written is not null && written.Program.Instructions.Count < stepped!.Program.Instructions.Count
             ? written
             : stepped;
@@ -80,11 +87,17 @@ public sealed class CheckProgram
         new(Datapath, Space, Oracle, program, Sections, Graph) { Start = Start };
 
     /// <summary>The same of a machine with a fault in it.</summary>
-    internal static CheckProgram Of(Datapath datapath, Datapath? followed, OracleUse use, GateFault? fault)
+    internal static CheckProgram Of(
+        Datapath datapath,
+        Datapath? followed,
+        OracleUse use,
+        GateFault? fault,
+        Truth? only = null
+    )
     {
-        var space = new CaseSpace(datapath.Operands);
+        var space = SpaceOf(datapath, only);
         var oracle = use == OracleUse.Stepped ? Oracle.For(datapath) : null;
-        var gates = MachineGates.OfCheck(datapath, oracle?.StateBits ?? 0);
+        var gates = MachineGates.OfCheck(datapath, oracle?.StateBits ?? 0, space.Known);
         var graph = gates.Graph;
         var computed = fault?.In(graph, gates.Results) ?? gates.Results;
         var formulas = gates.Formulas(computed);
@@ -101,20 +114,22 @@ public sealed class CheckProgram
             oracle?.LeftOf(l) is { } left ? left.Select(formulas.Holds) : [formulas.Holds(l)]
         );
         holds = gates.All(others.Prepend(holds));
+        var asked = only is null ? GateGraph.One : gates.Formulas([]).Holds(only);
+        var inside = graph.And(given, asked);
         var sections = new List<SectionProgram>
         {
-            new(CheckSection.Laws, given, graph.And(given, GateGraph.Not(holds))),
+            new(CheckSection.Laws, inside, graph.And(inside, GateGraph.Not(holds))),
         };
         if (datapath.Outside.Count > 0)
         {
-            var outside = GateGraph.Not(given);
+            var outside = graph.And(GateGraph.Not(given), asked);
             var stated = gates.Hold(datapath.Outside, computed);
             sections.Add(new(CheckSection.Outside, outside, graph.And(outside, GateGraph.Not(stated))));
         }
         if (followed is not null)
         {
             var earlier = gates.Beside(followed);
-            var both = graph.And(given, earlier.Given);
+            var both = graph.And(inside, earlier.Given);
             sections.Add(new(CheckSection.Follows, both, graph.And(both, gates.Differs(earlier, computed))));
         }
         var outputs = sections.SelectMany(s => new[] { s.Cases, s.Fails }).ToList();
@@ -122,6 +137,27 @@ public sealed class CheckProgram
         {
             Start = oracle is null ? null : OracleStart.Of(oracle, space),
         };
+    }
+
+    /// <summary>
+    /// All cases, or those that a formula is about: bits that are the same in all of them stand still. Where nothing is stated
+    /// outside "given" no section is about operands there, so that these need no visit either.
+    /// </summary>
+    /// <exception cref="LawBeyondPlanesException">A formula takes too many gates.</exception>
+    internal static CaseSpace SpaceOf(Datapath datapath, Truth? only)
+    {
+        if (only is null)
+        {
+            return new CaseSpace(datapath.Operands);
+        }
+        var given = datapath.Outside.Count > 0 ? [] : datapath.Given;
+        return new CaseSpace(
+            datapath.Operands,
+            FixedBits.Of(
+                datapath.Operands,
+                (formulas, graph) => given.Select(formulas.Holds).Aggregate(formulas.Holds(only), graph.And)
+            )
+        );
     }
 
     /// <summary>What of "given" cannot become gates; null where every operand can be asked whether it lies inside.</summary>

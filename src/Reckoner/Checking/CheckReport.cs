@@ -1,3 +1,5 @@
+using Reckoner.Diagnostics;
+
 namespace Reckoner.Checking;
 
 /// <summary>A check at one width with what was asked beside it.</summary>
@@ -10,6 +12,9 @@ public sealed record CheckReport(
     (int Seed, int Count)? Sample
 )
 {
+    /// <summary>Why it came no further, where what ran it failed.</summary>
+    public Diagnostic? Trouble { get; init; }
+
     /// <summary>Averages were asked for, and were broken off.</summary>
     public bool AreAveragesStopped { get; init; }
 

@@ -30,13 +30,16 @@ public sealed record CheckResult(
     bool Complete
 )
 {
+    /// <summary>What the operands satisfy that were asked about; null for all.</summary>
+    public Truth? Only { get; init; }
+
     /// <summary>How many chosen operands were tried; null for steps.</summary>
     public long? Tried { get; init; }
 
     /// <summary>Whether none of the operands that were covered fails; where <see cref="Complete"/> is false there are others.</summary>
     public bool NothingFailed => Sections.All(s => s.Count.Failures.IsZero);
 
-    /// <summary>Whether every operand was covered, so that "for all" may be said.</summary>
+    /// <summary>Whether every operand that was asked about was covered, so that "for all" of these may be said.</summary>
     public bool IsExhaustive => Complete && Steps is { From: 0 } steps && steps.To == Space.Steps;
 }
 

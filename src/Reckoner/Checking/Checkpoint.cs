@@ -5,12 +5,14 @@ namespace Reckoner.Checking;
 
 /// <summary>What a check has covered so far, as it is kept so that a later run goes on from there.</summary>
 /// <param name="Description">Its hash.</param>
+/// <param name="Only">The formula of the operands that are asked about, as it prints; null for all.</param>
 /// <param name="Part">Which part of all operands the check was asked for.</param>
 /// <param name="Covered">One for each width that was begun; all but the last are covered to their end.</param>
 internal sealed record Checkpoint(
     string Machine,
     string Description,
     string? Slip,
+    string? Only,
     (int K, int Of) Part,
     IReadOnlyList<CoveredWidth> Covered
 )
@@ -20,6 +22,7 @@ internal sealed record Checkpoint(
         Machine != other.Machine ? "machine"
         : Slip != other.Slip ? "slip"
         : Description != other.Description ? "description"
+        : Only != other.Only ? "only"
         : Part != other.Part ? "part"
         : Covered.Zip(other.Covered, (a, b) => a.Differs(b)).FirstOrDefault(field => field is not null);
 }

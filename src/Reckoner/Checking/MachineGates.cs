@@ -31,11 +31,12 @@ internal sealed class MachineGates
 
     /// <summary>The same for a check, which runs the gates so often that fewer of them are too many.</summary>
     /// <exception cref="GatesBeyondRoomException">Likewise.</exception>
-    public static MachineGates OfCheck(Datapath datapath, int more) =>
+    /// <param name="known">Bits of operands that are constants.</param>
+    public static MachineGates OfCheck(Datapath datapath, int more, FixedBits known) =>
         new(
             datapath,
             new GateGraph(datapath.Operands.Sum(o => o.Width) + more) { Most = MostInCheck },
-            OperandLiterals(datapath.Operands)
+            known.Literals(datapath.Operands)
         );
 
     private const int MostInCheck = 1 << 22;
@@ -53,12 +54,13 @@ internal sealed class MachineGates
     {
         var operands = OperandLiterals(datapath.Operands);
         var graph = new GateGraph(operands.Sum(o => o.Length));
-        var formulas = new FormulaPlanes(graph, OperandWords(datapath, operands));
+        var formulas = new FormulaPlanes(graph, Words(datapath.Operands, operands));
         return datapath.Given.Select(formulas.Holds).Aggregate(GateGraph.One, graph.And);
     }
 
-    private static Dictionary<string, int[]> OperandWords(Datapath datapath, IReadOnlyList<int[]> operands) =>
-        datapath.Operands.ToDictionary(o => o.Name, o => Signed(operands[o.Index], o.IsSigned));
+    /// <summary>Operands as formulas take them: signed words by name.</summary>
+    public static Dictionary<string, int[]> Words(IReadOnlyList<Operand> operands, IReadOnlyList<int[]> literals) =>
+        operands.ToDictionary(o => o.Name, o => Signed(literals[o.Index], o.IsSigned));
 
     /// <summary>Another machine that has the same operands by name, in the same graph.</summary>
     public MachineGates Beside(Datapath other) =>
@@ -96,7 +98,7 @@ internal sealed class MachineGates
     /// <param name="results">The bits that count as the results; none where formulas are of operands alone.</param>
     public FormulaPlanes Formulas(IReadOnlyList<int[]> results)
     {
-        var words = OperandWords(Datapath, Operands);
+        var words = Words(Datapath.Operands, Operands);
         foreach (var (result, bits) in Datapath.Results.Zip(results))
         {
             words[result.Name] = Signed(bits, result.Value.Reading == Reading.Signed);

@@ -50,6 +50,7 @@ public abstract class Oracle(IReadOnlyList<Assertion> all, params IReadOnlyList<
         shape.Kind switch
         {
             ShapeKind.Division => QuotientOracle.Of(shape, datapath, all),
+            ShapeKind.ScaledDivision => ScaledQuotientOracle.Of(shape, datapath, all),
             ShapeKind.Product => ProductOracle.Of(shape, datapath, all),
             ShapeKind.Root => null,
         };

@@ -9,7 +9,7 @@ internal static class OracleStart
     public static PlaneProgram Of(Oracle oracle, CaseSpace space)
     {
         var graph = new GateGraph(space.Bits + oracle.StateBits);
-        var state = oracle.Start(graph, MachineGates.OperandLiterals(space.Operands));
+        var state = oracle.Start(graph, space.Known.Literals(space.Operands));
         return PlaneProgram.Of(graph, [], state);
     }
 }

@@ -143,7 +143,7 @@ internal sealed class PlanePlacement
         for (var s = 0; s < next.Count; s++)
         {
             var plane = next[s] >> 1;
-            if (stateOf[plane] == s)
+            if (stateOf[plane] == s || (plane == StatePlane(s) && (next[s] & 1) == 0))
             {
                 continue;
             }

@@ -16,12 +16,19 @@ internal sealed class PlaneSweep
         kernel = engine.Compile(program);
         Memory = PlaneMemory.For(Math.Max(program.Slots, slots));
         var inputs = space
-            .Inputs.Select((place, i) => (place.IsLane, place.Index, Slot: PlaneProgram.InputSlot(i)))
+            .Inputs.Select((place, i) => (place.Axis, place.Index, Slot: PlaneProgram.InputSlot(i)))
             .ToList();
-        stepped = [.. inputs.Where(i => !i.IsLane).Select(i => (i.Slot, i.Index))];
-        foreach (var (_, index, slot) in inputs.Where(i => i.IsLane))
+        stepped = [.. inputs.Where(i => i.Axis == CaseAxis.Step).Select(i => (i.Slot, i.Index))];
+        foreach (var (axis, index, slot) in inputs)
         {
-            CaseSpace.FillLane(index, Plane(slot));
+            if (axis == CaseAxis.Lane)
+            {
+                CaseSpace.FillLane(index, Plane(slot));
+            }
+            else if (axis == CaseAxis.Fixed)
+            {
+                Plane(slot).Fill(index != 0 ? ulong.MaxValue : 0);
+            }
         }
     }
 

@@ -39,6 +39,7 @@ internal sealed class PlaneValues
     private readonly int[] slotOf;
     private readonly int[] lastUse;
     private readonly Lookup[] lookups;
+    private readonly int[] standing;
 
     public PlaneValues(PlaneProgram program)
     {
@@ -46,7 +47,7 @@ internal sealed class PlaneValues
         lookups = new Lookup[program.Instructions.Count];
         slotOf = new int[First + lookups.Length];
         lastUse = new int[slotOf.Length];
-        var standing = new int[program.Slots];
+        standing = new int[program.Slots];
         for (var slot = 0; slot < First; slot++)
         {
             slotOf[slot] = standing[slot] = slot;
@@ -84,6 +85,9 @@ internal sealed class PlaneValues
     public IReadOnlyList<Lookup> Lookups => lookups;
 
     public int SlotOf(int value) => slotOf[value];
+
+    /// <summary>The value that stands in a slot after a run.</summary>
+    public int LastIn(int slot) => standing[slot];
 
     /// <summary>The last instruction that reads a value; one that is needed after the run is never read for the last time.</summary>
     public int LastUse(int value) => lastUse[value];

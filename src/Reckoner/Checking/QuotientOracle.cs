@@ -30,21 +30,26 @@ public sealed class QuotientOracle : Oracle
             ? new QuotientOracle(shape, datapath, all)
             : null;
 
-    /// <summary>The sum by hand: a bit of the dividend comes down, and the divisor is taken away where it can be.</summary>
     internal override IReadOnlyList<int> Start(GateGraph graph, IReadOnlyList<int[]> operands)
     {
-        var a = operands[dividend.Index];
-        int[] d = [.. operands[divisor.Index], GateGraph.Zero];
-        var r = Planes.Constant(0, divisor.Width);
-        var q = new int[dividend.Width];
-        for (var i = a.Length - 1; i >= 0; i--)
+        var (q, r) = Divided(graph, operands[dividend.Index], operands[divisor.Index]);
+        return [.. r, .. q];
+    }
+
+    /// <summary>The sum by hand: a bit of the dividend comes down, and the divisor is taken away where it can be.</summary>
+    internal static (int[] Quotient, int[] Remainder) Divided(GateGraph graph, int[] dividend, int[] divisor)
+    {
+        int[] d = [.. divisor, GateGraph.Zero];
+        var r = Planes.Constant(0, divisor.Length);
+        var q = new int[dividend.Length];
+        for (var i = dividend.Length - 1; i >= 0; i--)
         {
-            int[] longer = [a[i], .. r];
+            int[] longer = [dividend[i], .. r];
             var (difference, borrow) = Planes.Difference(graph, longer, d);
             q[i] = GateGraph.Not(borrow);
             r = [.. longer.Zip(difference, (keep, less) => graph.Choose(borrow, keep, less)).Take(r.Length)];
         }
-        return [.. r, .. q];
+        return (q, r);
     }
 
     internal override (int Holds, IReadOnlyList<int> Next) Build(
@@ -66,7 +71,8 @@ public sealed class QuotientOracle : Oracle
         return (GateGraph.Not(graph.Or(differs, isZero)), [.. nextR, .. nextQ]);
     }
 
-    private static int Differ(GateGraph graph, int[] a, int[] b)
+    /// <summary>Whether two unsigned words, of any widths, differ.</summary>
+    internal static int Differ(GateGraph graph, int[] a, int[] b)
     {
         var width = Math.Max(a.Length, b.Length);
         int[] Wide(int[] x) => [.. x, .. Enumerable.Repeat(GateGraph.Zero, width - x.Length)];

@@ -54,7 +54,7 @@ internal static class WasmJob
 
     private static void Operands(Utf8JsonWriter json, CaseSpace space)
     {
-        var places = new Queue<(bool IsLane, int Index)>(space.Inputs);
+        var places = new Queue<CasePlace>(space.Inputs);
         var input = 0;
         json.WriteStartArray("operands");
         foreach (var operand in space.Operands)
@@ -65,10 +65,10 @@ internal static class WasmJob
             json.WriteStartArray("bits");
             for (var bit = 0; bit < operand.Width; bit++)
             {
-                var (isLane, index) = places.Dequeue();
+                var (axis, index) = places.Dequeue();
                 json.WriteStartObject();
                 json.WriteNumber("slot", PlaneProgram.InputSlot(input++));
-                json.WriteNumber(isLane ? "lane" : "step", index);
+                json.WriteNumber(Name(axis), index);
                 json.WriteEndObject();
             }
             json.WriteEndArray();
@@ -76,6 +76,14 @@ internal static class WasmJob
         }
         json.WriteEndArray();
     }
+
+    private static string Name(CaseAxis axis) =>
+        axis switch
+        {
+            CaseAxis.Lane => "lane",
+            CaseAxis.Step => "step",
+            CaseAxis.Fixed => throw new NotSupportedException("a worker visits every operand"),
+        };
 
     private static void Output(Utf8JsonWriter json, string name, PlaneProgram.Output output)
     {

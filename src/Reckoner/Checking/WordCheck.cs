@@ -15,6 +15,7 @@ internal sealed class WordCheck
 
     private readonly Side own;
     private readonly Side? followed;
+    private readonly Truth? only;
 
     /// <summary>For every result that both machines have, its index here and there.</summary>
     private readonly IReadOnlyList<(int Here, int There)> common = [];
@@ -27,10 +28,12 @@ internal sealed class WordCheck
         public BigInteger[] Results(BigInteger[] operands) => new TimelineRun(Timeline, operands).At(Timeline.Results);
     }
 
-    public WordCheck(Datapath datapath, Datapath? followed)
+    /// <param name="only">What the operands satisfy that are asked about; null for all.</param>
+    public WordCheck(Datapath datapath, Datapath? followed, Truth? only = null)
     {
         own = Side.Of(datapath);
-        Space = new CaseSpace(datapath.Operands);
+        this.only = only;
+        Space = SpaceOf(datapath, only);
         Nothing = [new(CheckSection.Laws, 0, 0, null)];
         if (datapath.Outside.Count > 0)
         {
@@ -42,6 +45,19 @@ internal sealed class WordCheck
             this.followed = Side.Of(followed);
             var there = followed.Results.Select(r => r.Name).ToList();
             common = [.. datapath.Results.Select((r, i) => (i, there.IndexOf(r.Name))).Where(pair => pair.Item2 >= 0)];
+        }
+    }
+
+    /// <summary>As for gates; where a formula cannot become any, no bit is fixed.</summary>
+    public static CaseSpace SpaceOf(Datapath datapath, Truth? only)
+    {
+        try
+        {
+            return CheckProgram.SpaceOf(datapath, only);
+        }
+        catch (LawBeyondPlanesException)
+        {
+            return new CaseSpace(datapath.Operands);
         }
     }
 
@@ -77,7 +93,7 @@ internal sealed class WordCheck
     public IReadOnlyList<SectionCount> Run(IEnumerable<BigInteger[]> cases, IReadOnlyList<SectionCount> before)
     {
         var counts = before.ToArray();
-        foreach (var operands in cases)
+        foreach (var operands in cases.Where(c => only is null || ClaimJudge.IsSo(only, c)))
         {
             var results = own.Results(operands);
             var isGiven = Datapath.IsGiven(operands);

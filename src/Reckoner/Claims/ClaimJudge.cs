@@ -21,6 +21,10 @@ internal static class ClaimJudge
         };
     }
 
+    /// <summary>Whether a formula over operands alone has a value and is true.</summary>
+    public static bool IsSo(Truth formula, IReadOnlyList<BigInteger> operands) =>
+        Over(operands, []).Truth(formula) is true;
+
     /// <summary>Whether a claim says anything here: its "when" is so, or it has none.</summary>
     public static bool Applies(Claim claim, IReadOnlyList<BigInteger> operands, IReadOnlyList<BigInteger> results) =>
         claim.Mode switch

@@ -1,3 +1,6 @@
+using System.Numerics;
+using Reckoner.Numbers;
+
 namespace Reckoner.Claims;
 
 /// <summary>What laws may say about the numbers of a machine.</summary>
@@ -5,6 +8,9 @@ internal enum ShapeKind
 {
     /// <summary>dividend = quotient * divisor + remainder.</summary>
     Division,
+
+    /// <summary>dividend * 2^(k + low) = quotient * divisor * 2^low + remainder.</summary>
+    ScaledDivision,
 
     /// <summary>product = multiplicand * multiplier.</summary>
     Product,
@@ -33,6 +39,9 @@ internal sealed record ClaimShape(
     Assertion? Below
 )
 {
+    /// <summary>Of a scaled division, by how many places the dividend and the remainder stand further up: k and low.</summary>
+    public (int K, int Low) Places { get; private init; }
+
     private const VariableKind Operand = VariableKind.Operand;
     private const VariableKind Outcome = VariableKind.Result;
 
@@ -44,7 +53,10 @@ internal sealed record ClaimShape(
 
     private static ClaimShape? Of(Assertion assertion, IReadOnlyList<Assertion> all) =>
         assertion.Equation is { Constant.Sign: 0 } zero
-            ? Division(assertion, zero, all) ?? Product(assertion, zero) ?? Root(assertion, zero)
+            ? Division(assertion, zero, all)
+                ?? ScaledDivision(assertion, zero, all)
+                ?? Product(assertion, zero)
+                ?? Root(assertion, zero)
             : RootBelow(assertion);
 
     private static ClaimShape? Division(Assertion assertion, Polynomial zero, IReadOnlyList<Assertion> all) =>
@@ -63,12 +75,55 @@ internal sealed record ClaimShape(
             )
             : null;
 
-    private static bool IsBelow(Assertion assertion, Variable remainder, Variable divisor) =>
+    private static ClaimShape? ScaledDivision(Assertion assertion, Polynomial zero, IReadOnlyList<Assertion> all)
+    {
+        if (
+            zero.Count != 3
+            || zero.Find(Operand) is not { } whole
+            || zero.Find(Operand, Outcome) is not { } product
+            || zero.Find(Outcome) is not { } rest
+        )
+        {
+            return null;
+        }
+        var scale = -1 / zero[rest];
+        if (
+            Logarithm(scale * zero[whole]) is not { } up
+            || Logarithm(-scale * zero[product]) is not { } low
+            || up < low
+        )
+        {
+            return null;
+        }
+        var (dividend, divisor, remainder) = (whole.Factors[0], product.Factors[0], rest.Factors[0]);
+        return dividend == divisor || product.Factors[1] == remainder
+            ? null
+            : new(
+                ShapeKind.ScaledDivision,
+                dividend,
+                divisor,
+                product.Factors[1],
+                remainder,
+                assertion,
+                all.FirstOrDefault(s => IsBelow(s, remainder, divisor, low))
+            )
+            {
+                Places = (up - low, low),
+            };
+    }
+
+    /// <summary>Which power of two a number is; null for none, and for those below 1.</summary>
+    private static int? Logarithm(Rational number) =>
+        number.IsWhole && number.Sign > 0 && number.Numerator.IsPowerOfTwo
+            ? (int)(number.Numerator.GetBitLength() - 1)
+            : null;
+
+    private static bool IsBelow(Assertion assertion, Variable remainder, Variable divisor, int low = 0) =>
         assertion.Bound is (var products, var most)
         && most == -1
         && products.Count == 2
         && products[new Monomial([remainder])] == 1
-        && products[new Monomial([divisor])] == -1;
+        && products[new Monomial([divisor])] == -(BigInteger.One << low);
 
     private static ClaimShape? Product(Assertion assertion, Polynomial zero) =>
         Variables(zero, [Outcome], [Operand, Operand]) is [var product, var first, var second]

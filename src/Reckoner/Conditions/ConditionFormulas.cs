@@ -20,8 +20,11 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
 
     private static readonly Span Nowhere = new(0, 0);
 
+    /// <summary>What formulas may be about: operands and results, unless it is less.</summary>
+    public IReadOnlyList<Variable> Variables { get; init; } = [.. datapath.Variables];
+
     /// <summary>What formulas may name besides numbers.</summary>
-    public IEnumerable<string> Names => datapath.Variables.Select(v => v.Name);
+    public IEnumerable<string> Names => Variables.Select(v => v.Name);
 
     public bool Knows(string name) => Names.Contains(name);
 
@@ -55,7 +58,7 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
 
     private Term? Named(NameReference name, Report found)
     {
-        if (datapath.Variables.FirstOrDefault(v => v.Name == name.Name) is { } variable)
+        if (Variables.FirstOrDefault(v => v.Name == name.Name) is { } variable)
         {
             return Term.Of(name.Span, variable);
         }

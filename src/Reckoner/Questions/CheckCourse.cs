@@ -1,8 +1,10 @@
 using System.Numerics;
 using Reckoner.Checking;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
+using Term = Reckoner.Diagnostics.Term;
 
 namespace Reckoner.Questions;
 
@@ -10,7 +12,8 @@ namespace Reckoner.Questions;
 /// A check at one width from the gates to the report: needs the question and the hardware; leaves what was found, or in the
 /// findings why it is not begun.
 /// </summary>
-internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means)
+/// <param name="only">What the operands satisfy that are asked about; null for all.</param>
+internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means, Truth? only = null)
 {
     /// <summary>With so many operand bits averages cost next to nothing.</summary>
     private const int AverageBits = 20;
@@ -22,23 +25,23 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private const long MeasuredAtOnce = 1 << 20;
     private const long MostMeasured = 1 << 26;
 
-    private readonly CaseSpace space = new(datapath.Operands);
+    private readonly CaseSpace space = WordCheck.SpaceOf(datapath, only);
 
     /// <summary>The gates; null where a claim cannot become any.</summary>
-    private readonly Lazy<CheckProgram?> program = new(() => Built(question, datapath));
+    private readonly Lazy<CheckProgram?> program = new(() => Built(question, datapath, only));
 
-    private readonly Lazy<WordCheck> words = new(() => new WordCheck(datapath, CheckProgram.Followed(datapath)));
+    private readonly Lazy<WordCheck> words = new(() => new WordCheck(datapath, CheckProgram.Followed(datapath), only));
 
     private WidthNotes? notes;
 
-    private static CheckProgram? Built(CheckQuestion question, Datapath datapath)
+    private static CheckProgram? Built(CheckQuestion question, Datapath datapath, Truth? only)
     {
         var followed = CheckProgram.Followed(datapath);
         // Chosen operands do not follow each other, and an expectation that is stepped along needs that.
         var use = question.Sample is null ? question.Expected : OracleUse.Written;
         return use is { } known
-            ? CheckProgram.IfGates(datapath, followed, known)
-            : CheckProgram.OfFewestGates(datapath, followed);
+            ? CheckProgram.IfGates(datapath, followed, known, only)
+            : CheckProgram.OfFewestGates(datapath, followed, only);
     }
 
     /// <summary>Builds the gates, if there can be any.</summary>
@@ -48,10 +51,17 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     public bool ExceedsBudget => Exceeds(question.Budget.Cases);
 
     /// <summary>Whether it goes word by word and is not covered so. Gates are built only where it depends on them.</summary>
-    public bool ExceedsBudgetOfWords => Exceeds(question.Budget.WordCases) && !HasGates;
+    public bool ExceedsBudgetOfWords =>
+        question.Sample is null
+        && space.AllSteps * space.Lanes > question.Part.Of * question.Budget.WordCases
+        && !HasGates;
 
-    private bool Exceeds(BigInteger cases) =>
-        question.Sample is null && space.AllSteps * space.Lanes > question.Part.Of * cases;
+    private bool Exceeds(BigInteger cases)
+    {
+        var all = question.Sample is null ? space.AllSteps * space.Lanes : 0;
+        // Whether more is in reach is asked only where it matters: that may take its time.
+        return all > question.Part.Of * cases && all > question.Part.Of * (cases << means.Runner.ReachBits);
+    }
 
     /// <summary>Else the findings say what it would take.</summary>
     public bool IsWithinBudget(Findings found) => !Refuses(found) && Stretch(found) is not null;
@@ -62,21 +72,22 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     {
         notes = kept;
         var began = means.Clock();
-        if (await Covered(found, began) is not { } result)
+        if (await Covered(found, began) is not var (result, trouble))
         {
             return null;
         }
+        result = result with { Only = only };
         var seconds = Seconds(began);
         var strength =
-            question.AsksStrength && result.Sections[0].Count.Failures.IsZero && result.Complete
+            question.AsksStrength && only is null && result.Sections[0].Count.Failures.IsZero && result.Complete
                 ? LawStrength.Of(datapath, means.Engine)
                 : null;
         var sample = question.Sample is var (seed, count) ? (seed, count) : ((int, int)?)null;
-        var report = new CheckReport(result, strength, null, seconds, sample);
+        var report = new CheckReport(result, strength, null, seconds, sample) { Trouble = trouble };
         return WantsAverages(result) ? WithAverages(report) : report;
     }
 
-    private async Task<CheckResult?> Covered(Findings found, TimeSpan began)
+    private async Task<(CheckResult Result, Diagnostic? Trouble)?> Covered(Findings found, TimeSpan began)
     {
         if (Refuses(found))
         {
@@ -84,7 +95,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         }
         if (question.Sample is var (seed, count))
         {
-            return Sampled(new OperandSample(datapath, count, seed));
+            return (Sampled(new OperandSample(datapath, count, seed)), null);
         }
         if (Stretch(found) is not var (from, to))
         {
@@ -102,9 +113,10 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             tell => check.GoOn(left, notes?.AreKept == true ? Note : null, means.Clock, tell, means.Stop)
         );
         var (steps, isComplete) = ((from, covered.To), covered.To == to);
-        return program.Value is { } gates
+        var result = program.Value is { } gates
             ? Checker.Result(gates, covered.Counts, covered.Method, steps, isComplete, question.AsksExpected)
             : Checker.Result(words.Value, covered.Counts, steps, isComplete);
+        return (result, covered.Trouble);
 
         void Note(CoveredSteps now) => notes!.Note(now, space, Seconds(began));
     }
@@ -166,6 +178,10 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         var to = steps * k / of;
         var cases = (to - from) * space.Lanes;
         var most = HasGates ? question.Budget.Cases : question.Budget.WordCases;
+        if (HasGates && cases > most)
+        {
+            most <<= means.Runner.ReachBits;
+        }
         if (cases <= most)
         {
             return IsTooLong(from, to, found) ? null : ((long)from, (long)to);
@@ -177,7 +193,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             ("cases", cases),
             ("widths", widths),
             ("most", most),
-            ("time", TimeTaken.Of((double)(to - from) / StepsASecond())),
+            ("time", Estimate(to - from)),
             ("advice", Instead(most))
         );
         return null;
@@ -196,6 +212,11 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         {
             return false;
         }
+        most = (question.Budget.GateRuns << means.Runner.ReachBits) / gates;
+        if (to - from <= most)
+        {
+            return false;
+        }
         found.Add(
             Id.CheckTooLong,
             AskedPart.Widths,
@@ -203,7 +224,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             ("cases", (to - from) * space.Lanes),
             ("widths", WidthText.Of(datapath.Widths)),
             ("gates", gates),
-            ("time", TimeTaken.Of((double)(to - from) / StepsASecond())),
+            ("time", Estimate(to - from)),
             ("advice", Instead(most * space.Lanes))
         );
         return true;
@@ -222,9 +243,21 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         return advice;
     }
 
+    /// <summary>How long steps would take, and with what, where that is not what runs everything.</summary>
+    private Term Estimate(BigInteger steps)
+    {
+        var time = TimeTaken.Of((double)steps / StepsASecond());
+        var graphics = HasGates ? means.Runner.GraphicsProcessors : 0;
+        return graphics > 0 ? new Term("check.on-graphics", ("time", time), ("count", graphics)) : time;
+    }
+
     /// <summary>Measured on the first steps.</summary>
     private double StepsASecond()
     {
+        if (HasGates && means.Runner.StepsASecond(program.Value!, means.Clock) is { } measured)
+        {
+            return measured;
+        }
         if (program.Value is not { } gates)
         {
             var check = words.Value;
@@ -249,6 +282,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
 
     private bool WantsAverages(CheckResult result) =>
         result.IsExhaustive
+        && only is null
         && HasGates
         && question.Averages switch
         {

@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 
@@ -8,7 +9,7 @@ namespace Reckoner.Questions;
 /// The notes of a check from which a later run goes on: what an earlier run left, and what this one adds while it goes through its
 /// widths. They are kept outside, as <see cref="Means.Keep"/> does it.
 /// </summary>
-internal sealed class CheckNotes(CheckQuestion question, IReadOnlyList<Datapath> datapaths, Means means)
+internal sealed class CheckNotes(CheckQuestion question, IReadOnlyList<Datapath> datapaths, Truth? only, Means means)
 {
     private readonly List<CoveredWidth> covered = [];
 
@@ -78,7 +79,14 @@ internal sealed class CheckNotes(CheckQuestion question, IReadOnlyList<Datapath>
     private Checkpoint About(IReadOnlyList<CoveredWidth> widths)
     {
         var machine = datapaths[0].Machine;
-        return new(machine.Name, machine.Hash, machine.Slip, (question.Part.K, question.Part.Of), [.. widths]);
+        return new(
+            machine.Name,
+            machine.Hash,
+            machine.Slip,
+            only?.ToString(),
+            (question.Part.K, question.Part.Of),
+            [.. widths]
+        );
     }
 
     private static void AddDiffers(Findings found, string field) =>

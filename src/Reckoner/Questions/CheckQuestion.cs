@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Claims;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Questions;
@@ -44,6 +45,12 @@ public sealed record CheckQuestion(AskedMachine Machine)
             field = value;
         }
     } = CheckPart.Whole;
+
+    /// <summary>
+    /// What operands satisfy that are asked about, as it would stand behind "given"; null for all. Others are not counted, and not
+    /// visited where bits are the same in all that are. Not beside a sample.
+    /// </summary>
+    public string? Only { get; init; }
 
     /// <summary>Null to try all operands.</summary>
     public DrawnSample? Sample
@@ -107,8 +114,12 @@ public sealed record CheckQuestion(AskedMachine Machine)
         {
             return null;
         }
-        var notes = new CheckNotes(this, datapaths, means);
-        var courses = datapaths.Select(d => new CheckCourse(this, d, means)).ToList();
+        if (OnlyAt(datapaths, found) is not { } only)
+        {
+            return null;
+        }
+        var notes = new CheckNotes(this, datapaths, only[0], means);
+        var courses = datapaths.Select((d, i) => new CheckCourse(this, d, means, only[i])).ToList();
         // The widest takes longest: where it would take too long, nothing is begun.
         var wide = courses.Find(c => c.ExceedsBudget) ?? courses.Find(c => c.ExceedsBudgetOfWords) ?? courses[^1];
         if (Sample is null && !wide.IsWithinBudget(found))
@@ -133,6 +144,17 @@ public sealed record CheckQuestion(AskedMachine Machine)
             }
         }
         return new CheckReports(checks, [.. datapaths.Skip(checks.Count)], isRange);
+    }
+
+    /// <summary>The formula at each of the widths, null where there is none; null altogether with the reason in the findings.</summary>
+    private IReadOnlyList<Truth?>? OnlyAt(IReadOnlyList<Datapath> datapaths, Findings found)
+    {
+        if (Only is not { } text)
+        {
+            return [.. datapaths.Select(_ => (Truth?)null)];
+        }
+        var bound = datapaths.Select(d => OperandFormula.Read(d, text, found)).ToList();
+        return found.HasErrors ? null : bound;
     }
 }
 

@@ -6,7 +6,11 @@ namespace Reckoner.Questions;
 /// <summary>What a stretch of a check gave.</summary>
 /// <param name="To">How far it came, to not included: less than was asked where it was stopped.</param>
 /// <param name="Method">What ran it, for reports.</param>
-public sealed record CoveredSteps(long To, IReadOnlyList<SectionCount> Counts, string Method);
+public sealed record CoveredSteps(long To, IReadOnlyList<SectionCount> Counts, string Method)
+{
+    /// <summary>Why it came no further, where what ran it failed; the counts are right as far as it came.</summary>
+    public Diagnostic? Trouble { get; init; }
+}
 
 /// <summary>Runs the gates of checks: on threads, in made code, in a worker of a browser.</summary>
 public interface ICheckRunner
@@ -16,6 +20,15 @@ public interface ICheckRunner
 
     /// <summary>Why nothing can be run, such as vectors that were asked for and are not here; else null.</summary>
     Diagnostic? Refusal { get; }
+
+    /// <summary>By so many powers of two more is tried at once than on usual processors.</summary>
+    int ReachBits => 0;
+
+    /// <summary>How many graphics processors run long checks.</summary>
+    int GraphicsProcessors => 0;
+
+    /// <summary>How many steps of a program are done in a second; null where that is measured on the engine.</summary>
+    double? StepsASecond(CheckProgram program, Func<TimeSpan> clock) => null;
 
     /// <summary>The engine for a program that is to run so many steps; not asked where there is a refusal.</summary>
     IPlaneEngine Engine(PlaneProgram program, long steps);

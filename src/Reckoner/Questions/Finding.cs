@@ -34,6 +34,9 @@ public enum AskedPart
     /// <summary>The piece that hardware text is to leave out.</summary>
     LeftOut,
 
+    /// <summary>The formula of the operands that are asked about; the diagnostic's place is one in its text.</summary>
+    Only,
+
     /// <summary>The condition on chosen operands; the diagnostic's place is one in its text.</summary>
     Showing,
 

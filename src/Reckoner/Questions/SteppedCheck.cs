@@ -40,15 +40,20 @@ internal sealed record SteppedCheck(
             // Short turns are run in a simpler way, which is not how most was found.
             var method = more.To - from >= longest ? more.Method : at.Method;
             longest = Math.Max(longest, more.To - from);
-            at = new CoveredSteps(more.To, [.. at.Counts.Zip(more.Counts, (a, b) => a + b)], method);
+            at = new CoveredSteps(more.To, [.. at.Counts.Zip(more.Counts, (a, b) => a + b)], method)
+            {
+                Trouble = more.Trouble,
+            };
             var seconds = (clock() - began).TotalSeconds;
-            if ((clock() - noted).TotalSeconds > TurnSeconds / 4 || at.To >= To || stop.IsCancellationRequested)
+            if ((clock() - noted).TotalSeconds > TurnSeconds / 4 || IsAtEnd())
             {
                 note?.Invoke(at);
                 noted = clock();
             }
             turn = Math.Max(1, (long)(turn * Math.Clamp(TurnSeconds / Math.Max(seconds, 1e-9), 0.25, 4)));
-        } while (at.To < To && !stop.IsCancellationRequested);
+        } while (!IsAtEnd());
         return at;
+
+        bool IsAtEnd() => at.To >= To || at.Trouble is not null || stop.IsCancellationRequested;
     }
 }

@@ -82,7 +82,7 @@ internal sealed class CheckDocument
     private Content Covered()
     {
         var how =
-            Result.IsExhaustive ? "check.exhaustive"
+            Result.IsExhaustive ? (Result.Only is null ? "check.exhaustive" : "check.exhaustive-only")
             : check.Sample is not null ? (Result.Complete ? "check.sampled" : "check.sample-stopped")
             : Result.Steps is { } steps && steps.From == steps.To && Result.Complete ? "check.part-none"
             : Result.Complete ? "check.part"
@@ -92,11 +92,16 @@ internal sealed class CheckDocument
         var said = words.Spell(
             how,
             ("share", words.Decimal(share)),
+            ("formula", $"{Result.Only}"),
             ("lanes", Result.Space.Lanes),
             ("tried", Result.Tried ?? 0),
             ("asked", asked),
             ("seed", seed)
         );
+        if (Result is { IsExhaustive: false, Only: { } only })
+        {
+            said += Content.Text(" ") + words.Spell("check.only", ("formula", $"{only}"));
+        }
         return Result.Method == WordCheck.Method ? said + Content.Text(" ") + words.Spell("check.word-by-word") : said;
     }
 

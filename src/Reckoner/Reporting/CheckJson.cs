@@ -15,6 +15,7 @@ internal static class CheckJson
         Json.Document(json =>
         {
             json.Machine(check.Result.Datapath.Machine);
+            Only(json, check);
             Write(json, check);
         });
 
@@ -22,10 +23,19 @@ internal static class CheckJson
         Json.Document(json =>
         {
             json.Machine(checks[0].Result.Datapath.Machine);
+            Only(json, checks[0]);
             // One that is not complete is the last: those after it were not begun.
             json.WriteBoolean("complete", checks[^1].IsComplete);
             json.Objects("checks", checks, check => Write(json, check));
         });
+
+    private static void Only(Utf8JsonWriter json, CheckReport check)
+    {
+        if (check.Result.Only is { } only)
+        {
+            json.WriteString("only", only.ToString());
+        }
+    }
 
     private static void Write(Utf8JsonWriter json, CheckReport check)
     {

@@ -22,6 +22,10 @@ internal static class CheckpointJson
             Json.Document(json =>
             {
                 json.Machine(checkpoint.Machine, checkpoint.Description, checkpoint.Slip);
+                if (checkpoint.Only is { } only)
+                {
+                    json.WriteString("only", only);
+                }
                 json.Object(
                     "part",
                     () =>
@@ -98,7 +102,14 @@ internal static class CheckpointJson
         && Count(part, "number") is { } number
         && Count(part, "of") is { } of
         && JsonReading.List(json, "covered", Width) is { } covered
-            ? new Checkpoint(machine, description, JsonReading.Text(json, "slip"), (number, of), covered)
+            ? new Checkpoint(
+                machine,
+                description,
+                JsonReading.Text(json, "slip"),
+                JsonReading.Text(json, "only"),
+                (number, of),
+                covered
+            )
             : null;
 
     private static CoveredWidth? Width(JsonElement json) =>

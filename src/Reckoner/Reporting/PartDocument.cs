@@ -20,7 +20,12 @@ internal static class PartDocument
             [new Pairs([.. sum.Sections.Select(s => Said(s, words))])]
         )
         {
-            Leads = [words.Spell("check.exhaustive")],
+            Leads =
+            [
+                sum.About.Only is { } only
+                    ? words.Spell("check.exhaustive-only", ("formula", only))
+                    : words.Spell("check.exhaustive"),
+            ],
         };
     }
 

@@ -11,8 +11,12 @@ internal static class PartJson
     public static string Of(IReadOnlyList<PartResult> sums, bool isRange) =>
         Json.Document(json =>
         {
-            var (machine, description, slip) = sums[0].About;
+            var (machine, description, slip, only) = sums[0].About;
             json.Machine(machine, description, slip);
+            if (only is not null)
+            {
+                json.WriteString("only", only);
+            }
             if (isRange)
             {
                 json.WriteBoolean("complete", true);

@@ -23,7 +23,12 @@ internal static class PartReader
         {
             return null;
         }
-        var about = new PartSubject(machine, description, JsonReading.Text(json, "slip"));
+        var about = new PartSubject(
+            machine,
+            description,
+            JsonReading.Text(json, "slip"),
+            JsonReading.Text(json, "only")
+        );
         if (!json.TryGetProperty("checks", out var checks))
         {
             return Read(json, about) is { } one ? [one] : null;

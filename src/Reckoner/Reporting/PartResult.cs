@@ -23,6 +23,8 @@ internal sealed record PartResult(
     public string? Differs(PartResult other) =>
         About.Machine != other.About.Machine ? "machine"
         : About.Description != other.About.Description ? "description"
+        : About.Slip != other.About.Slip ? "slip"
+        : About.Only != other.About.Only ? "only"
         : Width != other.Width ? "width"
         : Of != other.Of ? "steps"
         : !Sections.Select(s => s.Section).SequenceEqual(other.Sections.Select(s => s.Section)) ? "sections"
@@ -31,7 +33,8 @@ internal sealed record PartResult(
 
 /// <summary>What a result is about.</summary>
 /// <param name="Description">Its hash.</param>
-internal sealed record PartSubject(string Machine, string Description, string? Slip);
+/// <param name="Only">The formula of the operands that were asked about; null for all.</param>
+internal sealed record PartSubject(string Machine, string Description, string? Slip, string? Only);
 
 /// <param name="Smallest">The smallest failing case as JSON, without blanks; null where nothing failed.</param>
 /// <param name="Rank">By which smallest cases are compared; without meaning where there is none.</param>

@@ -106,6 +106,8 @@ internal static class AskedWords
                 .. verb.Own.Contains(Option.Count) ? ["--count", "2"] : (string[])["--sample", "20"],
             ],
             "--part" => ["--part", drawn.Pick("1/1", "1/2", "2/2")],
+            "--only" => ["--only", drawn.Pick("1 = 1", "1 > 2")],
+            "--on" => ["--on", "cpu"],
             "--resume" => ["--resume", drawn.At("checkpoint.json")],
             "--showing" => ["--showing", drawn.Condition()],
             "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],

@@ -22,19 +22,25 @@ internal sealed record HandSum(HandKind Kind, Operand First, Operand? Second, Re
 {
     /// <summary>Null for a machine without such a law.</summary>
     public static HandSum? Of(Datapath datapath) =>
-        ClaimShape.Of(datapath.Laws) is [var shape, ..]
+        ClaimShape
+            .Of(datapath.Laws)
+            .Select(s => (Shape: s, Kind: KindOf(s.Kind)))
+            .FirstOrDefault(s => s.Kind is not null)
+            is ({ } shape, { } kind)
             ? new HandSum(
-                KindOf(shape.Kind),
+                kind,
                 datapath.Operands[shape.First.Index],
                 shape.Second is null ? null : datapath.Operands[shape.Second.Index],
                 datapath.Results[shape.Result.Index]
             )
             : null;
 
-    private static HandKind KindOf(ShapeKind kind) =>
+    /// <summary>Null for what is not done by hand.</summary>
+    private static HandKind? KindOf(ShapeKind kind) =>
         kind switch
         {
             ShapeKind.Division => HandKind.Division,
+            ShapeKind.ScaledDivision => null,
             ShapeKind.Product => HandKind.Multiplication,
             ShapeKind.Root => HandKind.Root,
         };

@@ -1,0 +1,239 @@
+using System.Runtime.InteropServices;
+using System.Text;
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Engines;
+
+/// <summary>
+/// The driver's own library, found while the program runs; nothing of it comes with Reckoner. Calls that fail throw
+/// <see cref="GraphicsException"/>. Handles and addresses are plain numbers.
+/// </summary>
+internal sealed class GraphicsDriver
+{
+    private const int Done = 0;
+    private const int NoDevice = 100;
+
+    private readonly nint library;
+
+    private GraphicsDriver(nint library) => this.library = library;
+
+    private static readonly string[] Names = OperatingSystem.IsWindows()
+        ? ["nvcuda.dll"]
+        : ["libcuda.so.1", "libcuda.so"];
+
+    /// <summary>Null where there is no driver, or it finds no processor.</summary>
+    public static GraphicsDriver? Find()
+    {
+        foreach (var name in Names)
+        {
+            if (NativeLibrary.TryLoad(name, out var library))
+            {
+                var driver = new GraphicsDriver(library);
+                return driver.IsComplete && driver.Call<OfNumber>("cuInit")(0) == Done && driver.Count > 0
+                    ? driver
+                    : null;
+            }
+        }
+        return null;
+    }
+
+    /// <summary>An older driver, or another library of that name, lacks some of what is called here.</summary>
+    private bool IsComplete => Array.TrueForAll(Calls, call => NativeLibrary.TryGetExport(library, call, out _));
+
+    private static readonly string[] Calls =
+    [
+        "cuInit",
+        "cuDeviceGetCount",
+        "cuDeviceGet",
+        "cuDeviceGetName",
+        "cuDeviceGetAttribute",
+        "cuDevicePrimaryCtxRetain",
+        "cuCtxSetCurrent",
+        "cuCtxSynchronize",
+        "cuModuleLoadData",
+        "cuModuleUnload",
+        "cuModuleGetFunction",
+        "cuFuncGetAttribute",
+        "cuMemAlloc_v2",
+        "cuMemFree_v2",
+        "cuMemsetD8_v2",
+        "cuMemcpyDtoH_v2",
+        "cuLaunchKernel",
+        "cuGetErrorString",
+    ];
+
+    private delegate int OfNumber(uint number);
+    private delegate int NumberOut(out int number);
+    private delegate int NumberOfNumber(out int number, int of);
+    private delegate int AttributeOut(out int value, int which, int device);
+    private delegate int NumberOfHandle(out int number, int which, nint of);
+    private delegate int NameOut([Out] byte[] name, int length, int device);
+    private delegate int HandleOfNumber(out nint handle, int of);
+    private delegate int OfHandle(nint handle);
+    private delegate int Nothing();
+    private delegate int HandleOfBytes(out nint handle, byte[] bytes);
+    private delegate int HandleOfName(out nint handle, nint of, byte[] name);
+    private delegate int AddressOut(out ulong address, nuint bytes);
+    private delegate int OfAddress(ulong address);
+    private delegate int Filling(ulong address, byte value, nuint bytes);
+    private delegate int Copying([Out] byte[] to, ulong from, nuint bytes);
+    private delegate int Text(int error, out nint text);
+    private delegate int Launching(
+        nint function,
+        uint blocks,
+        uint blocksY,
+        uint blocksZ,
+        uint threads,
+        uint threadsY,
+        uint threadsZ,
+        uint shared,
+        nint stream,
+        nint[] parameters,
+        nint extra
+    );
+
+    private readonly Dictionary<string, Delegate> made = [];
+
+    private T Call<T>(string name)
+        where T : Delegate
+    {
+        lock (made)
+        {
+            if (!made.TryGetValue(name, out var call))
+            {
+                call = Marshal.GetDelegateForFunctionPointer<T>(NativeLibrary.GetExport(library, name));
+                made.Add(name, call);
+            }
+            return (T)call;
+        }
+    }
+
+    public int Count => Call<NumberOut>("cuDeviceGetCount")(out var count) is Done ? count : 0;
+
+    public string NameOf(int device)
+    {
+        var name = new byte[128];
+        return Call<NameOut>("cuDeviceGetName")(name, name.Length - 1, device) == Done
+            ? Encoding.UTF8.GetString(name).TrimEnd('\0')
+            : $"{device}";
+    }
+
+    public int Device(int ordinal) =>
+        Call<NumberOfNumber>("cuDeviceGet")(out var device, ordinal) == Done ? device : ordinal;
+
+    private const int OfClock = 13;
+    private const int OfMultiprocessors = 16;
+
+    public int Multiprocessors(int device) => Attribute(device, OfMultiprocessors);
+
+    public double Hertz(int device) => 1e3 * Attribute(device, OfClock);
+
+    private int Attribute(int device, int which)
+    {
+        Call<AttributeOut>("cuDeviceGetAttribute")(out var value, which, device);
+        return value;
+    }
+
+    /// <summary>The context of a device that all of the process shares.</summary>
+    public nint Context(string name, int device)
+    {
+        Ask(name, Call<HandleOfNumber>("cuDevicePrimaryCtxRetain")(out var context, device));
+        return context;
+    }
+
+    /// <summary>What this thread asks from now on is asked of that context's device.</summary>
+    public void Enter(string name, nint context) => Ask(name, Call<OfHandle>("cuCtxSetCurrent")(context));
+
+    /// <summary>Compiles a text of kernels for the device.</summary>
+    public nint Module(string name, string text)
+    {
+        Ask(name, Call<HandleOfBytes>("cuModuleLoadData")(out var module, Encoding.ASCII.GetBytes(text + '\0')));
+        return module;
+    }
+
+    /// <summary>Gives a module back; a device that is gone has none any more.</summary>
+    public void Unload(nint module) => Call<OfHandle>("cuModuleUnload")(module);
+
+    public nint Function(string name, nint module, string entry)
+    {
+        Ask(
+            name,
+            Call<HandleOfName>("cuModuleGetFunction")(out var function, module, Encoding.ASCII.GetBytes(entry + '\0'))
+        );
+        return function;
+    }
+
+    /// <summary>How many registers of 32 bits a thread takes, and bytes of memory for those that do not fit.</summary>
+    public (int Registers, int Spilled) Taken(nint function)
+    {
+        const int OfRegisters = 4;
+        const int OfLocalBytes = 3;
+        Call<NumberOfHandle>("cuFuncGetAttribute")(out var registers, OfRegisters, function);
+        Call<NumberOfHandle>("cuFuncGetAttribute")(out var spilled, OfLocalBytes, function);
+        return (registers, spilled);
+    }
+
+    public ulong Memory(string name, int bytes)
+    {
+        Ask(name, Call<AddressOut>("cuMemAlloc_v2")(out var address, (nuint)bytes));
+        return address;
+    }
+
+    public void Free(ulong address) => Call<OfAddress>("cuMemFree_v2")(address);
+
+    public void Clear(string name, ulong address, int bytes) =>
+        Ask(name, Call<Filling>("cuMemsetD8_v2")(address, 0, (nuint)bytes));
+
+    public byte[] Read(string name, ulong address, int bytes)
+    {
+        var read = new byte[bytes];
+        Ask(name, Call<Copying>("cuMemcpyDtoH_v2")(read, address, (nuint)bytes));
+        return read;
+    }
+
+    /// <summary>Runs so many blocks of threads to their end.</summary>
+    public void Run(string name, nint function, uint blocks, uint threads, params ReadOnlySpan<ulong> parameters)
+    {
+        var values = GCHandle.Alloc(parameters.ToArray(), GCHandleType.Pinned);
+        try
+        {
+            var first = values.AddrOfPinnedObject();
+            nint[] places = [.. Enumerable.Range(0, parameters.Length).Select(i => first + i * sizeof(ulong))];
+            Ask(name, Call<Launching>("cuLaunchKernel")(function, blocks, 1, 1, threads, 1, 1, 0, 0, places, 0));
+            Ask(name, Call<Nothing>("cuCtxSynchronize")());
+        }
+        finally
+        {
+            values.Free();
+        }
+    }
+
+    private void Ask(string name, int result)
+    {
+        if (result != Done)
+        {
+            throw new GraphicsException(name, Reason(result));
+        }
+    }
+
+    private Term Reason(int result)
+    {
+        const int OutOfMemory = 2;
+        const int Unavailable = 46;
+        const int InvalidDevice = 101;
+        const int NoCompiler = 221;
+        const int UnsupportedText = 222;
+        return result switch
+        {
+            OutOfMemory => new Term("graphics.memory"),
+            Unavailable or NoDevice or InvalidDevice => new Term("graphics.gone"),
+            NoCompiler or UnsupportedText => new Term("graphics.old"),
+            _ => new Term("graphics.driver", ("text", Said(result))),
+        };
+    }
+
+    private string Said(int result) =>
+        Call<Text>("cuGetErrorString")(result, out var text) == Done && Marshal.PtrToStringUTF8(text) is { } said
+            ? said
+            : $"{result}";
+}

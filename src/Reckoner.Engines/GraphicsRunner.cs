@@ -1,0 +1,167 @@
+using Reckoner.Checking;
+using Reckoner.Diagnostics;
+using Reckoner.Questions;
+
+namespace Reckoner.Engines;
+
+/// <summary>Runs checks on the graphics processors of this machine, and what they are not for on others.</summary>
+public sealed class GraphicsRunner : ICheckRunner
+{
+    /// <summary>Steps times gates below which other processors are done in about the time that it takes to begin, each.</summary>
+    private const long WorthBeginning = 1 << 29;
+
+    /// <summary>How much more is tried at once than on other processors, as a power of two: some minutes too.</summary>
+    private const int MoreBits = 9;
+
+    private readonly ICheckRunner others;
+    private readonly bool isAsked;
+    private readonly Lazy<(IReadOnlyList<IGraphicsProcessor> All, Diagnostic? Trouble)> processors;
+    private (CheckProgram Check, PtxKernel Kernel, IReadOnlyList<IGraphicsKernel> Made)? ready;
+    private bool isUnusable;
+
+    /// <param name="others">Runs what is too short, or where no graphics processor is of use.</param>
+    /// <param name="isAsked">Whether graphics processors were asked for, so that nothing else may be taken instead.</param>
+    public GraphicsRunner(ICheckRunner others, bool isAsked)
+        : this(others, isAsked, GraphicsProcessor.All) { }
+
+    internal GraphicsRunner(ICheckRunner others, bool isAsked, Func<IReadOnlyList<IGraphicsProcessor>> find)
+    {
+        this.others = others;
+        this.isAsked = isAsked;
+        processors = new(() => Tried(find()));
+    }
+
+    /// <summary>Those that get every lookup right; the trouble with the first that does not.</summary>
+    private static (IReadOnlyList<IGraphicsProcessor>, Diagnostic?) Tried(IReadOnlyList<IGraphicsProcessor> found)
+    {
+        var right = new List<IGraphicsProcessor>();
+        Diagnostic? trouble = null;
+        foreach (var processor in found)
+        {
+            try
+            {
+                using var kernel = processor.Load(LookupTrial.Kernel);
+                var (counts, marks) = kernel.Run(0, LookupTrial.Kernel.Space.Steps);
+                if (!LookupTrial.IsRight(counts, marks))
+                {
+                    throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+                }
+                right.Add(processor);
+            }
+            catch (GraphicsException e)
+            {
+                trouble ??= e.Diagnostic;
+            }
+        }
+        return (right, trouble);
+    }
+
+    public int Threads => others.Threads;
+
+    public Diagnostic? Refusal =>
+        others.Refusal
+        ?? (
+            !isAsked || processors.Value.All.Count > 0
+                ? null
+                : processors.Value.Trouble ?? new Diagnostic(Id.NoGraphicsProcessor, null, default, [])
+        );
+
+    public IPlaneEngine Engine(PlaneProgram program, long steps) => others.Engine(program, steps);
+
+    public int ReachBits => IsOfUse ? MoreBits : 0;
+
+    public int GraphicsProcessors => IsOfUse ? processors.Value.All.Count : 0;
+
+    private bool IsOfUse => !isUnusable && processors.Value.All.Count > 0;
+
+    private string Name =>
+        processors.Value.All is [var alone]
+            ? $"graphics processor, {alone.Name}"
+            : $"{processors.Value.All.Count} graphics processors, {processors.Value.All[0].Name}";
+
+    public Task<CoveredSteps> Run(
+        CheckProgram program,
+        long from,
+        long to,
+        Action<long>? covered,
+        CancellationToken stop
+    )
+    {
+        if (!(isAsked || IsWorthBeginning(program, to - from)) || !IsOfUse)
+        {
+            return others.Run(program, from, to, covered, stop);
+        }
+        try
+        {
+            var (kernel, made) = Ready(program, from, to);
+            var (reached, counts, trouble) = GraphicsCheck.Run(program, kernel, made, from, to, covered, stop);
+            return Task.FromResult(new CoveredSteps(reached, counts, Name) { Trouble = trouble });
+        }
+        catch (GraphicsException e) when (isAsked)
+        {
+            var nothing = new CoveredSteps(from, CheckRun.Nothing(program), Name) { Trouble = e.Diagnostic };
+            return Task.FromResult(nothing);
+        }
+        catch (GraphicsException)
+        {
+            isUnusable = true;
+            return others.Run(program, from, to, covered, stop);
+        }
+    }
+
+    private bool IsWorthBeginning(CheckProgram program, long steps) =>
+        (Int128)steps * program.Program.Instructions.Count >= (Int128)WorthBeginning * Threads;
+
+    /// <summary>Compiled once for a program, and compared with what is counted here.</summary>
+    private (PtxKernel Kernel, IReadOnlyList<IGraphicsKernel> Made) Ready(CheckProgram program, long from, long to)
+    {
+        if (ready is { } known && known.Check == program)
+        {
+            return (known.Kernel, known.Made);
+        }
+        foreach (var old in ready?.Made ?? [])
+        {
+            old.Dispose();
+        }
+        ready = null;
+        var kernel = PtxKernel.Of(program);
+        var made = new List<IGraphicsKernel>();
+        foreach (var processor in processors.Value.All)
+        {
+            made.Add(processor.Load(kernel));
+            if (!GraphicsCheck.Agrees(program, made[^1], from, to))
+            {
+                throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+            }
+        }
+        ready = (program, kernel, made);
+        return (kernel, made);
+    }
+
+    public double? StepsASecond(CheckProgram program, Func<TimeSpan> clock)
+    {
+        if (!IsOfUse)
+        {
+            return null;
+        }
+        try
+        {
+            var most = program.Space.Steps;
+            var (kernel, made) = Ready(program, 0, most);
+            for (var steps = Math.Min(most, 1L << kernel.RowBits); ; steps = Math.Min(most, 2 * steps))
+            {
+                var began = clock();
+                var (done, _, _) = GraphicsCheck.Run(program, kernel, made, 0, steps, null, CancellationToken.None);
+                var seconds = (clock() - began).TotalSeconds;
+                if (seconds > 0.2 || steps == most || done < steps || steps > 1L << 50)
+                {
+                    return done / Math.Max(seconds, 1e-9);
+                }
+            }
+        }
+        catch (GraphicsException)
+        {
+            return null;
+        }
+    }
+}

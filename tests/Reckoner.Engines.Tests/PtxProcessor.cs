@@ -1,0 +1,50 @@
+using System.Runtime.InteropServices;
+using Reckoner.Checking;
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Engines.Tests;
+
+/// <summary>A processor that runs the text of kernels here, thread after thread.</summary>
+internal sealed class PtxProcessor : IGraphicsProcessor
+{
+    public string Name => "interpreted PTX";
+
+    /// <summary>After so many launches it is taken away.</summary>
+    public int Lasts { get; init; } = int.MaxValue;
+
+    /// <summary>What becomes of a text before it is run.</summary>
+    public Func<string, string> Changed { get; init; } = text => text;
+
+    public int Launches { get; private set; }
+
+    public HashSet<string> Executed { get; } = [];
+
+    public IGraphicsKernel Load(PtxKernel kernel) => new Kernel(this, kernel);
+
+    private sealed class Kernel(PtxProcessor processor, PtxKernel kernel) : IGraphicsKernel
+    {
+        private const int ThreadsInBlock = 32;
+
+        private readonly PtxMachine machine = new(processor.Changed(kernel.Text));
+
+        public GraphicsOutcome Run(long from, long to)
+        {
+            if (processor.Launches++ >= processor.Lasts)
+            {
+                throw new GraphicsException(processor.Name, new Term("graphics.gone"));
+            }
+            var rows = kernel.Rows(from, to);
+            var countBytes = kernel.CountWords * sizeof(ulong);
+            var memory = new byte[countBytes + kernel.MarkBytes(rows)];
+            var blocks = (int)((kernel.Threads(rows) + ThreadsInBlock - 1) / ThreadsInBlock);
+            machine.Run(blocks, ThreadsInBlock, [(ulong)from, (ulong)to, 0, (ulong)countBytes], memory);
+            processor.Executed.UnionWith(machine.Executed);
+            return new GraphicsOutcome(
+                MemoryMarshal.Cast<byte, ulong>(memory.AsSpan(0, countBytes)).ToArray(),
+                memory[countBytes..]
+            );
+        }
+
+        public void Dispose() { }
+    }
+}
