@@ -12,6 +12,11 @@ if (args is ["--figures"])
     FigureTable.Print();
     return 0;
 }
+if (args is ["--graphics", .. var files])
+{
+    GraphicsTable.Print(files);
+    return 0;
+}
 if (args is ["--lessons"])
 {
     var place = Directory.CreateTempSubdirectory("reckoner-bench").FullName;
@@ -31,7 +36,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --guesses FILE."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --graphics, --guesses FILE."
     );
     return 2;
 }

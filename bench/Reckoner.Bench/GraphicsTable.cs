@@ -1,0 +1,92 @@
+using System.Diagnostics;
+using System.Globalization;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Checking;
+using Reckoner.Engines;
+
+namespace Reckoner.Bench;
+
+/// <summary>Kernels on the first graphics processor: what they take, and how near they come to the lookups that it can do.</summary>
+internal static class GraphicsTable
+{
+    /// <summary>Logic instructions of 32 lanes that a multiprocessor does in a clock: 64 from compute capability 7 on.</summary>
+    private const int LookupsAClock = 64 * 32;
+
+    private static readonly (string Machine, int Width, OracleUse Use, long Steps)[] Rows =
+    [
+        ("divide-shared-register", 16, OracleUse.Written, long.MaxValue),
+        ("divide-shared-register", 16, OracleUse.Stepped, long.MaxValue),
+        ("divide-shared-register", 20, OracleUse.Written, long.MaxValue),
+        ("divide-shared-register", 20, OracleUse.Stepped, long.MaxValue),
+        ("multiply-booth", 16, OracleUse.Stepped, long.MaxValue),
+        ("divide-srt-radix-4", 24, OracleUse.Stepped, 1L << 28),
+    ];
+
+    public static void Print(IReadOnlyList<string> files)
+    {
+        if (GraphicsProcessor.All() is not [var processor, ..])
+        {
+            Console.WriteLine("A graphics processor: not measured here.");
+            return;
+        }
+        var limit = processor.Multiprocessors * processor.Hertz * LookupsAClock;
+        Console.WriteLine(
+            Invariant(
+                $"{processor.Name}: {processor.Multiprocessors} multiprocessors at {processor.Hertz / 1e9:0.00} GHz, at most {limit / 1e12:0} T lookups a second\n"
+            )
+        );
+        Console.WriteLine(
+            "| machine | n | expectation | gates | registers | spilled bytes | compiled, s | cases | kernel, s | G cases/s | T lookups/s | of the limit |"
+        );
+        Console.WriteLine("|---|---|---|---|---|---|---|---|---|---|---|---|");
+        foreach (
+            var (machine, width, use, steps) in Rows.Concat(files.Select(f => (f, 24, OracleUse.Stepped, 1L << 28)))
+        )
+        {
+            Measure(processor, limit, machine, width, use, steps);
+        }
+    }
+
+    private static void Measure(
+        GraphicsProcessor processor,
+        double limit,
+        string machine,
+        int width,
+        OracleUse use,
+        long mostSteps
+    )
+    {
+        var source = File.Exists(machine)
+            ? new Texts.Source(machine, File.ReadAllText(machine))
+            : MachineCatalogue.Find(machine)!;
+        var datapath = Machine.Read(source, MachineCatalogue.Find).At(width).Datapath!;
+        var check = CheckProgram.Of(datapath, null, use);
+        var began = Stopwatch.GetTimestamp();
+        var kernel = PtxKernel.Of(check);
+        using var made = processor.Load(kernel);
+        var compiled = Stopwatch.GetElapsedTime(began).TotalSeconds;
+        var steps = Math.Min(check.Space.Steps, mostSteps);
+        // In launches of at most some hundred milliseconds; the first, which is not counted, wakes the processor.
+        var launch = Math.Min(steps, 1L << 24);
+        made.Run(0, launch);
+        var kernelSeconds = 0.0;
+        for (var from = 0L; from < steps; from += launch)
+        {
+            var at = Stopwatch.GetTimestamp();
+            made.Run(from, Math.Min(steps, from + launch));
+            kernelSeconds += Stopwatch.GetElapsedTime(at).TotalSeconds;
+        }
+        var cases = (double)steps * check.Space.Lanes;
+        var gates = check.Program.Instructions.Count;
+        var rate = cases * gates / kernelSeconds;
+        var (registers, spilled) = processor.Taken(made);
+        Console.WriteLine(
+            Invariant(
+                $"| {machine} | {width} | {use} | {gates} | {registers} | {spilled} | {compiled:0.00} | {cases:0.00e0} | {kernelSeconds:0.0000} | {cases / kernelSeconds / 1e9:0.0} | {rate / 1e12:0.0} | {rate / limit:0.000} |"
+            )
+        );
+    }
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
