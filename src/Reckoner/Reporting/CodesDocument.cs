@@ -16,23 +16,11 @@ internal static class CodesDocument
         var misfits = read.Where(r => r.Read.Sums is null).Select(r => r.Code).ToList();
         var fitting = read.Select(r => r.Read).Where(r => r.Sums is not null).ToList();
         var doubles = fitting.GroupBy(r => r.Number).Where(g => g.Count() > 1).Select(g => g.Key).ToList();
-        List<Block> blocks =
-        [
-            new Grid(
-                "codes",
-                words.Say("codes.title"),
-                [
-                    new GridColumn(words.Say("codes.number"), ColumnRole.Label, IsGroup: true),
-                    .. task.Datapath.Operands.Select(o => new GridColumn(o.In(words.Language), ColumnRole.Numbers)),
-                    new GridColumn(words.Say("codes.rows"), ColumnRole.Numbers),
-                    new GridColumn(words.Say("codes.right"), ColumnRole.Numbers),
-                    new GridColumn(words.Say("codes.decisions"), ColumnRole.Numbers),
-                    new GridColumn(words.Say("codes.hints"), ColumnRole.Numbers),
-                    new GridColumn(words.Say("codes.most"), ColumnRole.Short),
-                ],
-                [.. fitting.SelectMany(r => Rows(task, r, words))]
-            ),
-        ];
+        List<Block> blocks = [];
+        if (fitting.Count > 0)
+        {
+            blocks.Add(Table(task, fitting, words));
+        }
         Add("codes.misfits", misfits);
         Add("codes.doubles", doubles);
         blocks.Add(new Paragraph(Content.Text(words.Say("codes.no-proof")), ParagraphRole.Note));
@@ -50,6 +38,22 @@ internal static class CodesDocument
             }
         }
     }
+
+    private static Grid Table(AssignedSums task, IReadOnlyList<ReadCode> fitting, Vocabulary words) =>
+        new Grid(
+            "codes",
+            words.Say("codes.title"),
+            [
+                new GridColumn(words.Say("codes.number"), ColumnRole.Label, IsGroup: true),
+                .. task.Datapath.Operands.Select(o => new GridColumn(o.In(words.Language), ColumnRole.Numbers)),
+                new GridColumn(words.Say("codes.rows"), ColumnRole.Numbers),
+                new GridColumn(words.Say("codes.right"), ColumnRole.Numbers),
+                new GridColumn(words.Say("codes.decisions"), ColumnRole.Numbers),
+                new GridColumn(words.Say("codes.hints"), ColumnRole.Numbers),
+                new GridColumn(words.Say("codes.most"), ColumnRole.Short),
+            ],
+            [.. fitting.SelectMany(r => Rows(task, r, words))]
+        );
 
     private static IEnumerable<GridRow> Rows(AssignedSums task, ReadCode read, Vocabulary words)
     {

@@ -85,6 +85,14 @@ public class TaskCodeTests
     public void What_sets_no_task_is_none(string link) => Assert.Null(TaskLink.Read(link));
 
     [Fact]
+    public void Where_no_code_fits_there_is_no_table()
+    {
+        var document = CodesDocument.Of(Task, ["4711-0000-0000-0000"], Vocabulary.English);
+        Assert.Empty(document.Grids);
+        Assert.Contains("does not fit", DocumentText.Of(document, 80), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Codes_are_told_with_their_operands_and_those_that_misfit_or_come_twice()
     {
         var code = TaskCode.Of(Task, "4711", Done);
