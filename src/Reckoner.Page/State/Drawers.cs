@@ -9,8 +9,9 @@ public static class Drawers
     public const string Operands = "operands";
     public const string Share = "share";
     public const string Looks = "looks";
+    public const string Help = "help";
 
-    public static IReadOnlyList<string> All { get; } = [Machines, Versions, Slips, Operands, Share, Looks];
+    public static IReadOnlyList<string> All { get; } = [Machines, Versions, Slips, Operands, Share, Looks, Help];
 
     /// <summary>The key of its title.</summary>
     public static string Title(string drawer) =>
@@ -22,6 +23,7 @@ public static class Drawers
             Operands => "page.operands",
             Share => "page.share",
             Looks => "page.looks",
+            Help => "page.help",
             _ => throw new ArgumentException(drawer, nameof(drawer)),
         };
 }

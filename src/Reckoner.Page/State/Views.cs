@@ -9,6 +9,9 @@ namespace Reckoner.Page.State;
 /// <summary>The kinds of figures as the page shows them.</summary>
 public static class Views
 {
+    /// <summary>The rows of the first example, the text that stands open between them and all around it fill a screen of 800.</summary>
+    private const double RowWithText = 34;
+
     private static readonly ConcurrentDictionary<string, bool> Turned = new();
 
     /// <summary>The kinds of figures that a walk can be read as here; one that is laid out for a screen of its own is none.</summary>
@@ -42,7 +45,13 @@ public static class Views
         }
         var stretch = Stretch.Of(walk, moment);
         var until = view == Parted ? stretch.To : Math.Clamp(shown, stretch.From, stretch.To);
-        return all with { From = stretch.From, To = stretch.To, Until = until };
+        return all with
+        {
+            From = stretch.From,
+            To = stretch.To,
+            Until = until,
+            LargestRow = view == Parted ? RowWithText : null,
+        };
     }
 
     /// <summary>Found by drawing two cycles once.</summary>

@@ -51,7 +51,8 @@ internal sealed partial class Weave
                         names,
                         (i + 1) * each + WeaveGrid.Margin - (figure.Room is null ? 0 : meanings),
                         RowsRoom,
-                        meanings
+                        meanings,
+                        figure.LargestRow
                     )
             ),
         ];

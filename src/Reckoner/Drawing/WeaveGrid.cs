@@ -44,6 +44,7 @@ internal sealed class WeaveGrid
     /// <param name="wide">Where the columns should end.</param>
     /// <param name="rowsRoom">How far the rows may reach down together, on what the figure is laid out for; null where nothing is given.</param>
     /// <param name="beside">How far words reach beyond the last column.</param>
+    /// <param name="largestRow">How far apart rows stand at most; null for as far as looks well.</param>
     public WeaveGrid(
         IReadOnlyList<Register> registers,
         int rows,
@@ -52,7 +53,8 @@ internal sealed class WeaveGrid
         IReadOnlyList<double> names,
         double wide = Wide,
         double? rowsRoom = null,
-        double beside = 0
+        double beside = 0,
+        double? largestRow = null
     )
     {
         Top = top;
@@ -75,12 +77,17 @@ internal sealed class WeaveGrid
             left += GroupWidth(register, Pitch) + BetweenRegisters;
         }
         Right = left - BetweenRegisters;
-        var pitch = Math.Clamp(Rows / rows, Digits ? 21 : 15, LargestRowPitch);
+        var least = Digits ? 21 : 15;
+        var pitch = Math.Clamp(Rows / rows, least, Math.Max(least, largestRow ?? LargestRowPitch));
         var share = Folded ? 0.72 : 0.52;
         if (rowsRoom is { } given)
         {
             pitch = Math.Clamp(given / rows, Folded ? NarrowestRow : RowOfDigits, 1.4 * LargestRowPitch);
             share = Folded ? share : Math.Clamp(0.7 * RowOfDigits / pitch, share, 0.7);
+        }
+        else if (largestRow is not null)
+        {
+            share = Math.Clamp(0.7 * RowOfDigits / pitch, share, 0.7);
         }
         else if (rows > 1)
         {
