@@ -40,7 +40,7 @@ internal static class CodesDocument
     }
 
     private static Grid Table(AssignedSums task, IReadOnlyList<ReadCode> fitting, Vocabulary words) =>
-        new Grid(
+        new(
             "codes",
             words.Say("codes.title"),
             [
