@@ -28,7 +28,7 @@ public sealed record Figure(Walk Walk, Vocabulary Words, int From, int To, int U
     public FigureTarget? Target { get; init; }
 
     /// <summary>How far apart rows stand at most, where something else stands on the same screen; null for as far as looks well.</summary>
-    public double? LargestRow { get; init; }
+    internal double? LargestRow { get; init; }
 
     /// <summary>
     /// Whether it is to be taken in at one glance: of many cycles that do the same the first and the last stand, and digits that
