@@ -4,6 +4,7 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Execution;
 using Reckoner.Proving;
+using Fact = Reckoner.Proving.Fact;
 
 namespace Reckoner.Invariants;
 
@@ -95,12 +96,19 @@ internal sealed class GuessJudge
         );
         if (report.Refusal is null && report.IsWhole)
         {
-            var used = report
-                .Laws.Proofs.SelectMany(p =>
-                    p.Loops.SelectMany(l => l.NeededHead.Select(f => InvariantText.Of(f, p.Variables)))
-                )
+            var needed = report
+                .Laws.Proofs.SelectMany(p => p.Loops.SelectMany(l => l.NeededHead.Select(f => Key(f, p.Variables))))
                 .ToHashSet(StringComparer.Ordinal);
-            return Said(GuessKind.Proof) with { Proof = report, Idle = [.. formulas.Where(f => !used.Contains(f))] };
+            return Said(GuessKind.Proof) with
+            {
+                Proof = report,
+                Idle =
+                [
+                    .. proposed
+                        .Facts.Where(f => !needed.Contains(Key(f, variables)))
+                        .Select(f => InvariantText.Of(f, variables)),
+                ],
+            };
         }
         return Shown(widths.Skip(WidthsBefore)) ?? Said(GuessKind.Open);
 
@@ -118,6 +126,15 @@ internal sealed class GuessJudge
                 }
                 : null;
         }
+    }
+
+    /// <summary>The same for the same fact, in whatever order its variables were numbered.</summary>
+    private static string Key(Fact fact, Variables variables)
+    {
+        var parts = fact.Form.Parts.Select(p =>
+            $"{p.Factor} {p.Product.N} {p.Product.I} {string.Join(' ', p.Product.Variables.Select(v => variables[v]).Order(StringComparer.Ordinal))}"
+        );
+        return $"{fact.IsEquation} {string.Join('+', parts.Order(StringComparer.Ordinal))}";
     }
 
     private Datapath? Built(int width) =>
