@@ -16,11 +16,7 @@ internal static class CodesDocument
         var misfits = read.Where(r => r.Read.Sums is null).Select(r => r.Code).ToList();
         var fitting = read.Select(r => r.Read).Where(r => r.Sums is not null).ToList();
         var doubles = fitting.GroupBy(r => r.Number).Where(g => g.Count() > 1).Select(g => g.Key).ToList();
-        List<Block> blocks = [];
-        if (fitting.Count > 0)
-        {
-            blocks.Add(Table(task, fitting, words));
-        }
+        List<Block> blocks = [Table(task, read, words)];
         Add("codes.misfits", misfits);
         Add("codes.doubles", doubles);
         blocks.Add(new Paragraph(Content.Text(words.Say("codes.no-proof")), ParagraphRole.Note));
@@ -39,7 +35,7 @@ internal static class CodesDocument
         }
     }
 
-    private static Grid Table(AssignedSums task, IReadOnlyList<ReadCode> fitting, Vocabulary words) =>
+    private static Grid Table(AssignedSums task, IReadOnlyList<(string Code, ReadCode Read)> read, Vocabulary words) =>
         new(
             "codes",
             words.Say("codes.title"),
@@ -52,8 +48,15 @@ internal static class CodesDocument
                 new GridColumn(words.Say("codes.hints"), ColumnRole.Numbers),
                 new GridColumn(words.Say("codes.most"), ColumnRole.Short),
             ],
-            [.. fitting.SelectMany(r => Rows(task, r, words))]
+            [.. read.SelectMany(r => r.Read.Sums is null ? [Misfit(task, r.Code, words)] : Rows(task, r.Read, words))]
         );
+
+    private static GridRow Misfit(AssignedSums task, string code, Vocabulary words) =>
+        new([
+            Cell.Of(code),
+            .. Enumerable.Repeat(Cell.Of("-"), task.Datapath.Operands.Count + 4),
+            Cell.Of(words.Say("codes.fits-not")),
+        ]);
 
     private static IEnumerable<GridRow> Rows(AssignedSums task, ReadCode read, Vocabulary words)
     {
