@@ -14,7 +14,7 @@ public class DatapathViewTests
     public static IEnumerable<TheoryDataRow<string, int>> Machine =>
         from name in Machines.Catalogue
         from width in Machines.Widths(Machines.Named(name), 0, 4, 8, 32)
-        select new TheoryDataRow<string, int>(name, width);
+        select Portion.Of(name, width);
 
     public static IEnumerable<TheoryDataRow<string, int>> FewBits => Machine.Where(m => m.Data.Item2 <= 8);
 
@@ -257,6 +257,7 @@ public class DatapathViewTests
     /// what falls too, so that it stays down.
     /// </summary>
     [Fact]
+    [Trait("Length", "long")]
     public void The_datapaths_come_out_as_large_and_as_crossed_as_this()
     {
         var table = new StringBuilder("machine width pages crossings area smallest\n");

@@ -13,8 +13,7 @@ public class FigureTargetTests
 
     private static readonly string[] Sizes = ["16:9", "4:3", "a4"];
 
-    public static IEnumerable<TheoryDataRow<string>> Machine =>
-        Machines.Catalogue.Select(name => new TheoryDataRow<string>(name));
+    public static IEnumerable<TheoryDataRow<string>> Machine => Machines.Catalogue.Select(name => Portion.Of(name));
 
     /// <summary>What the tests ask of a machine's figures, found while they are drawn once.</summary>
     /// <param name="Wrong">What leaves its page, lies over something, or has the form of another's drawing.</param>
@@ -129,6 +128,7 @@ public class FigureTargetTests
 
     /// <summary>Pages and smallest text of every figure. What falls below 1.00 is smaller than can be read there; each needs a reason.</summary>
     [Fact]
+    [Trait("Length", "long")]
     public void The_figures_come_out_on_so_many_pages_and_as_legible_as_this()
     {
         var table = new StringBuilder();
