@@ -13,12 +13,12 @@ internal sealed record TableFormat(string Name, bool IsText, Action<Stream, Docu
 {
     public static readonly IReadOnlyList<TableFormat> All =
     [
-        OfText("text", (text, document, _, columns) => text.Write(DocumentText.Of(document, columns))),
+        OfText("text", (text, document, _, columns) => DocumentText.Write(text, document, columns)),
         OfText("markdown", (text, document, _, _) => Markdown.Write(text, document)),
         OfText("html", (text, document, _, _) => Html.Write(text, document)),
         OfText("latex", (text, document, _, _) => Latex.Write(text, document)),
         OfText("csv", (text, document, _, _) => Csv.Write(text, document)),
-        new("xlsx", IsText: false, (stream, document, _, _) => stream.Write(XlsxWriter.Write(document))),
+        new("xlsx", IsText: false, (stream, document, _, _) => XlsxWriter.Write(stream, document)),
         OfText("prose", (text, document, words, _) => Prose.Write(text, document, words)),
     ];
 
@@ -36,10 +36,13 @@ internal sealed record TableFormat(string Name, bool IsText, Action<Stream, Docu
         new(
             name,
             IsText: true,
-            (stream, document, words, columns) =>
-            {
-                using var text = new StreamWriter(stream, Utf8, BufferLetters, leaveOpen: true) { NewLine = "\n" };
-                write(text, document, words, columns);
-            }
+            (stream, document, words, columns) => OnText(stream, text => write(text, document, words, columns))
         );
+
+    /// <summary>Writes a long text into a stream as it is made.</summary>
+    public static void OnText(Stream stream, Action<TextWriter> write)
+    {
+        using var text = new StreamWriter(stream, Utf8, BufferLetters, leaveOpen: true) { NewLine = "\n" };
+        write(text);
+    }
 }

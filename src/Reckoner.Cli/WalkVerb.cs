@@ -39,7 +39,8 @@ internal static class WalkVerb
         var format = TableFormat.Of(request);
         if (style.Source is null && format.Name == "text")
         {
-            return session.Write(request, WalkText.Of(walk, session.Words, session.Columns, style.Reasons), done);
+            void Write(TextWriter text) => WalkText.Write(text, walk, session.Words, session.Columns, style.Reasons);
+            return session.Write(request, stream => TableFormat.OnText(stream, Write), done);
         }
         var (document, found) = WalkDocument.Of(walk, style, session.Words, oneByOne: format.Name == "prose");
         return document is null ? session.Refuse(found) : session.Write(request, document, done);

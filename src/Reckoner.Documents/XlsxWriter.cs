@@ -20,12 +20,15 @@ internal static class XlsxWriter
     public static byte[] Write(Document document)
     {
         using var stream = new MemoryStream();
-        Write(stream, document).AsTask().GetAwaiter().GetResult();
+        Write(stream, document);
         return stream.ToArray();
     }
 
-    /// <summary>Into memory, so nothing is ever waited for.</summary>
-    private static async ValueTask Write(MemoryStream stream, Document document)
+    /// <summary>The same, row by row.</summary>
+    public static void Write(Stream stream, Document document) =>
+        WriteTo(stream, document).AsTask().GetAwaiter().GetResult();
+
+    private static async ValueTask WriteTo(Stream stream, Document document)
     {
         await using var workbook = await Spreadsheet.CreateNewAsync(stream);
         var text = NumberFormat.Standard(StandardNumberFormat.Text);

@@ -58,5 +58,10 @@ public class TextStreamTests
         Assert.InRange(pieces.Length, 5_000_000, 50_000_000);
         Assert.InRange(pieces.Largest, 1, 200_000);
         Assert.Equal(WalkJson.Of(walk, Vocabulary.English), Encoding.UTF8.GetString(pieces.ToArray()));
+        using var lines = new Pieces();
+        TableFormat.OnText(lines, text => WalkText.Write(text, walk, Vocabulary.English, 80, Styles.ReasonForm.Short));
+        Assert.InRange(lines.Length, 200_000, 5_000_000);
+        Assert.InRange(lines.Largest, 1, 50_000);
+        Assert.Equal(WalkText.Of(walk, Vocabulary.English, 80), Encoding.UTF8.GetString(lines.ToArray()));
     }
 }

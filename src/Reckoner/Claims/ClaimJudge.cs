@@ -33,7 +33,7 @@ internal static class ClaimJudge
             ClaimMode.When => Over(operands, results).Truth(claim.Condition!) is true,
         };
 
-    /// <summary>The part for want of whose value a claim does not hold here; null where it holds, or is plainly false.</summary>
+    /// <summary>Of a claim that does not hold here, the part for want of whose value it does not; null where it is plainly false.</summary>
     public static Undefined? Undefined(
         Claim claim,
         IReadOnlyList<BigInteger> operands,
@@ -41,9 +41,7 @@ internal static class ClaimJudge
     )
     {
         var noting = new Noting(Values(operands, results));
-        return
-            !Holds(claim, operands, results)
-            && (noting.Truth(claim.Formula) is null || (claim.Condition is { } when && noting.Truth(when) is null))
+        return noting.Truth(claim.Formula) is null || (claim.Condition is { } when && noting.Truth(when) is null)
             ? noting.First
             : null;
     }

@@ -156,7 +156,10 @@ internal sealed class CheckDocument
             CheckSection.Follows => [],
         };
         var operands = section.Count.Smallest!.Operands;
-        return claims.Select(c => ClaimJudge.Undefined(c, operands, section.Given!)).FirstOrDefault(u => u is not null);
+        return claims
+            .Where(c => !ClaimJudge.Holds(c, operands, section.Given!))
+            .Select(c => ClaimJudge.Undefined(c, operands, section.Given!))
+            .FirstOrDefault(u => u is not null);
     }
 
     private Content Strength(LawStrength strength)

@@ -9,8 +9,18 @@ internal static class DocumentText
 {
     internal const string Indent = "   ";
 
-    public static string Of(Document document, int columns) =>
-        Head(document, columns) + string.Concat(Blocks(document, columns).Select(b => "\n" + b));
+    public static string Of(Document document, int columns) => Written.Text(text => Write(text, document, columns));
+
+    /// <summary>The same, block by block.</summary>
+    public static void Write(TextWriter text, Document document, int columns)
+    {
+        text.Write(Head(document, columns));
+        foreach (var block in Blocks(document, columns))
+        {
+            text.Write('\n');
+            text.Write(block);
+        }
+    }
 
     /// <summary>Documents under each other.</summary>
     public static string Of(IEnumerable<Document> documents, int columns) =>

@@ -38,18 +38,18 @@ internal sealed partial class WalkText
     {
         var together = TableWidth <= columns;
         var beside = columns - TableWidth - 2 * Gap;
-        var told = walk.Rows.Select(r => Reasons.Of(r, speech).Select(c => $"{c}").ToList()).ToList();
-        var longest = told.SelectMany(r => r).Select(Wrapping.Columns).DefaultIfEmpty(0).Max();
-        var room = speech.Form == ReasonForm.Full ? RoomBeside : Math.Min(RoomForShort, longest);
+        var room = speech.Form == ReasonForm.Full ? RoomBeside : Math.Min(RoomForShort, LongestReason());
         if (together)
         {
             Line(Cells(Heading(), fields.Select(f => f.Heading)));
         }
-        foreach (var (row, i) in walk.Rows.Select((r, i) => (r, i)))
+        List<string>? above = null;
+        foreach (var row in walk.Rows)
         {
+            var told = Told(row);
+            var reasons = together && Marks.Repeats(above, told) ? [Marks.Same] : told;
             // What is told in full stands in every row.
-            var above = speech.Form == ReasonForm.Short && i > 0 ? told[i - 1] : null;
-            var reasons = together && Marks.Repeats(above, told[i]) ? [Marks.Same] : told[i];
+            above = speech.Form == ReasonForm.Short ? told : null;
             if (!together)
             {
                 Stacked(row, reasons);
@@ -148,5 +148,22 @@ internal sealed partial class WalkText
         {
             Filled(reason, 3, "   ");
         }
+    }
+
+    private List<string> Told(Row row) => [.. Reasons.Of(row, speech).Select(c => $"{c}")];
+
+    /// <summary>In columns, as far as that matters. Reasons are made once more when they are written: those of all rows would be kept else.</summary>
+    private int LongestReason()
+    {
+        var longest = 0;
+        foreach (var row in walk.Rows)
+        {
+            longest = Told(row).Select(Wrapping.Columns).Append(longest).Max();
+            if (longest >= RoomForShort)
+            {
+                break;
+            }
+        }
+        return longest;
     }
 }

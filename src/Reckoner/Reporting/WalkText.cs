@@ -1,5 +1,4 @@
 using System.Numerics;
-using System.Text;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
@@ -25,7 +24,7 @@ internal sealed partial class WalkText
     private readonly Walk walk;
     private readonly Vocabulary words;
     private readonly int columns;
-    private readonly StringBuilder text = new();
+    private readonly TextWriter text;
     private readonly bool hasRounds;
     private readonly bool hasSteps;
     private readonly int labelWidth;
@@ -35,8 +34,9 @@ internal sealed partial class WalkText
 
     private readonly Speech speech;
 
-    private WalkText(Walk walk, Vocabulary words, int columns, ReasonForm form)
+    private WalkText(TextWriter text, Walk walk, Vocabulary words, int columns, ReasonForm form)
     {
+        this.text = text;
         speech = Speech.Of(walk.Datapath, words, HouseStyle.None with { Reasons = form });
         this.walk = walk;
         this.words = words;
@@ -60,16 +60,23 @@ internal sealed partial class WalkText
     private IReadOnlyList<Register> Registers => Datapath.Registers;
 
     /// <summary>The whole text, lines ended by line feeds and at most <paramref name="columns"/> wide where words can break.</summary>
-    public static string Of(Walk walk, Vocabulary words, int columns, ReasonForm form = ReasonForm.Short)
+    public static string Of(Walk walk, Vocabulary words, int columns, ReasonForm form = ReasonForm.Short) =>
+        Written.Text(text => Write(text, walk, words, columns, form));
+
+    /// <summary>The same, row by row.</summary>
+    public static void Write(TextWriter text, Walk walk, Vocabulary words, int columns, ReasonForm form)
     {
-        var report = new WalkText(walk, words, columns, form);
+        var report = new WalkText(text, walk, words, columns, form);
         report.Head();
         report.Table();
         report.Foot();
-        return report.text.ToString();
     }
 
-    private void Line(string line = "") => text.Append(line.TrimEnd()).Append('\n');
+    private void Line(string line = "")
+    {
+        text.Write(line.AsSpan().TrimEnd());
+        text.Write('\n');
+    }
 
     private void Filled(string words, int indent, string lead = "")
     {

@@ -15,7 +15,10 @@ public class EveryVerbTests
     /// <summary>In the quick run every combination is asked so often, each time of another machine.</summary>
     internal const int Each = 20;
 
-    /// <summary>The long run ends with the last machine, or after so many hours.</summary>
+    /// <summary>
+    /// The long run ends with the last machine, or after so many hours: on two busy cores 120 machines took 82 minutes with 181 combinations
+    /// each, so these take some five hours.
+    /// </summary>
     internal const int Machines = 400;
     internal const double Hours = 5;
 
