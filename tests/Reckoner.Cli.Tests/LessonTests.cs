@@ -290,12 +290,7 @@ public sealed class LessonTests : IDisposable
         var made = Command.Run("lesson", Lesson("still.md", Asked), "-o", Name("pack"));
         Made(made);
         Assert.Equal(
-            [
-                "figures/01-datapath-1.svg",
-                "figures/01-datapath-2.svg",
-                "figures/02-comparison.svg",
-                "figures/03-weave.svg",
-            ],
+            ["figures/01-datapath.svg", "figures/02-comparison.svg", "figures/03-weave.svg"],
             Written("pack").Where(f => f.EndsWith(".svg", StringComparison.Ordinal))
         );
         var page = File.ReadAllText(Name("pack/index.html"));

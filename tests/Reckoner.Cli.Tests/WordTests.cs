@@ -30,6 +30,8 @@ public partial class WordTests
             .. MachineCatalogue.Entries.Select(e => $"family.{e.Family}").Distinct(),
             .. HelpTopic.All.Select(t => $"help.topic.{t.Name}"),
             .. Enumerable.Range(1, 3).SelectMany(i => new[] { $"help.example.{i}", $"help.example.{i}.said" }),
+            .. File.ReadLines(Path.Combine(WorkFolder.Repository, "src", "Reckoner.Page", "State", "tours.txt"))
+                .Select(tour => tour.Split(' ')[0]),
         ];
 
     /// <summary>Beginnings that the program puts a literal behind, and ends it puts behind that.</summary>

@@ -13,7 +13,22 @@ public class FigureTargetTests
 
     private static readonly string[] Sizes = ["16:9", "4:3", "a4"];
 
-    public static IEnumerable<TheoryDataRow<string>> Machine => Machines.Catalogue.Select(name => Portion.Of(name));
+    public static IEnumerable<TheoryDataRow<string>> Machine =>
+        Machines.Catalogue.Where(Portion.IsQuick).Select(name => new TheoryDataRow<string>(name));
+
+    public static IEnumerable<TheoryDataRow<string>> Others =>
+        Machines.Catalogue.Where(name => !Portion.IsQuick(name)).Select(name => new TheoryDataRow<string>(name));
+
+    /// <summary>What the quick run leaves out.</summary>
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Others))]
+    public void So_it_is_of_all_others(string name)
+    {
+        A_figure_fills_what_it_is_drawn_for_and_nothing_leaves_it(name);
+        Of_few_bits_no_figure_is_wider_than_twice_its_height(name);
+        A_datapath_can_be_read_on_a_sheet_and_on_a_broad_screen(name);
+    }
 
     /// <summary>What the tests ask of a machine's figures, found while they are drawn once.</summary>
     /// <param name="Wrong">What leaves its page, lies over something, or has the form of another's drawing.</param>

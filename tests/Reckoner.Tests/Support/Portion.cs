@@ -1,10 +1,8 @@
-using Xunit;
-
 namespace Reckoner.Tests;
 
 /// <summary>
 /// What the quick run draws where a test draws every machine: the first machines of the catalogue, and of the others a tenth, each day
-/// another. The long run draws all.
+/// another. The long run draws the rest too.
 /// </summary>
 internal static class Portion
 {
@@ -22,20 +20,8 @@ internal static class Portion
 
     private static readonly HashSet<string> Quick = [.. First, .. Machines.Catalogue.Where((_, i) => i % 10 == Today)];
 
-    public static TheoryDataRow<string> Of(string name) =>
-        Marked(new TheoryDataRow<string>(name), Quick.Contains(name));
+    public static bool IsQuick(string name) => Quick.Contains(name);
 
     /// <summary>Wide ones are drawn in the long run alone.</summary>
-    public static TheoryDataRow<string, int> Of(string name, int width) =>
-        Marked(new TheoryDataRow<string, int>(name, width), width <= 8 && Quick.Contains(name));
-
-    private static TRow Marked<TRow>(TRow row, bool isQuick)
-        where TRow : TheoryDataRowBase
-    {
-        if (!isQuick)
-        {
-            row.Traits.Add("Length", ["long"]);
-        }
-        return row;
-    }
+    public static bool IsQuick(string name, int width) => width <= 8 && IsQuick(name);
 }
