@@ -14,7 +14,7 @@ public class FigureTargetTests
     private static readonly string[] Sizes = ["16:9", "4:3", "a4"];
 
     public static IEnumerable<TheoryDataRow<string>> Machine =>
-        Machines.Catalogue.Where(Portion.IsQuick).Select(name => new TheoryDataRow<string>(name));
+        Machines.Catalogue.Where(name => Portion.IsQuick(name)).Select(name => new TheoryDataRow<string>(name));
 
     public static IEnumerable<TheoryDataRow<string>> Others =>
         Machines.Catalogue.Where(name => !Portion.IsQuick(name)).Select(name => new TheoryDataRow<string>(name));
