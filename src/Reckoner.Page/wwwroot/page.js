@@ -247,7 +247,9 @@ window.reckoner = (() => {
     /** Where the window leaves no room for notes beside their lines, each stands below its line, until that is typed into. */
     function settle(opening) {
         if (!opening) return;
-        const room = Math.min(opening.closest(".scroll, .sheet").clientWidth, opening.parentElement.clientWidth);
+        // Where the figure broke, the text stands without it.
+        const around = opening.closest(".scroll, .sheet") ?? opening.parentElement;
+        const room = Math.min(around.clientWidth, opening.parentElement.clientWidth);
         const columns = Number(opening.style.getPropertyValue("--columns")) + 3 + leastNote;
         const isUnder = room < columns * letter * parseFloat(getComputedStyle(opening).fontSize);
         const read = opening.querySelector(".read");

@@ -87,7 +87,7 @@ internal sealed class WeaveGrid
         }
         else if (largestRow is not null)
         {
-            share = Math.Clamp(0.7 * RowOfDigits / pitch, share, 0.7);
+            share = Folded ? share : Math.Clamp(0.7 * RowOfDigits / pitch, share, 0.7);
         }
         else if (rows > 1)
         {
