@@ -20,6 +20,9 @@ public sealed class RowsWithTextTests
         var figure = Views.Figure(Views.Parted, walk, 1, Looks.Usual, HouseStyle.None, walk.Cycles);
         var drawn = Assert.Single(Views.Parted.Draws(figure));
         var usual = Assert.Single(Views.Parted.Draws(figure with { LargestRow = null }));
-        Assert.True(drawn.Height <= usual.Height, $"{drawn.Height} > {usual.Height}");
+        // Cells fill more of a near row, so that the last one may end later by a part of itself.
+        const double Cell = 30;
+        Assert.True(drawn.Height < usual.Height + Cell / 2, $"{drawn.Height} > {usual.Height}");
+        Assert.True(width != 5 || drawn.Height < 0.8 * usual.Height, $"{drawn.Height} of {usual.Height}");
     }
 }
