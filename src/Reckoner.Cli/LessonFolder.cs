@@ -27,9 +27,12 @@ internal static class LessonFolder
         List<NewFile> files = [.. pack.Select(f => NewFile.Of(f.Path, f.Bytes))];
         List<NewFile> placed = [.. pack.Select(f => NewFile.Of(Within(place, f.Path), f.Bytes))];
         if (
-            !replaces
-            && Directory.Exists(place)
-            && !MayReplace(request, folder, place, [.. placed.Select(f => f.Path)])
+            IsOverLesson(request, folder, placed)
+            || (
+                !replaces
+                && Directory.Exists(place)
+                && !MayReplace(request, folder, place, [.. placed.Select(f => f.Path)])
+            )
         )
         {
             return false;
@@ -59,6 +62,24 @@ internal static class LessonFolder
 
     private static string Within(string folder, string path) => Path.Combine([folder, .. path.Split('/')]);
 
+    /// <summary>Whether the lesson itself would be replaced; also where a pack of just before may be, which had no such file.</summary>
+    private static bool IsOverLesson(Request request, RequestWord folder, IReadOnlyList<NewFile> placed)
+    {
+        if (request.File is not { } lesson || !placed.Any(f => f.Path == Path.GetFullPath(lesson.Text)))
+        {
+            return false;
+        }
+        request.Report.Add(Id.PackOverLesson, folder.Span, ("file", lesson.Text));
+        return true;
+    }
+
+    /// <summary>Whether the lesson lies in the folder of its pack, however deep.</summary>
+    public static bool Holds(RequestWord folder, string lesson)
+    {
+        var place = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text));
+        return Path.GetFullPath(lesson).StartsWith(place + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+    }
+
     private static bool MayReplace(Request request, RequestWord folder, string place, IReadOnlyList<string> paths)
     {
         if (Directory.EnumerateFileSystemEntries(place).Any())
@@ -66,11 +87,6 @@ internal static class LessonFolder
             if (!request.Has(Option.Overwrite))
             {
                 request.Report.Add(Id.FolderNotEmpty, folder.Span, ("folder", folder.Text));
-                return false;
-            }
-            if (request.File is { } lesson && paths.Contains(Path.GetFullPath(lesson.Text)))
-            {
-                request.Report.Add(Id.PackOverLesson, folder.Span, ("file", lesson.Text));
                 return false;
             }
         }

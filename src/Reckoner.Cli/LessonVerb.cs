@@ -12,10 +12,16 @@ internal static class LessonVerb
     private const long LargestImage = 8_000_000;
 
     public static int Run(Session session, Request request) =>
-        request.Has(Option.Watch) ? LessonWatch.Run(session, request) : Build(session, request, replaces: false);
+        request.Has(Option.Watch) ? LessonWatch.Run(session, request) : Build(session, request, null, _ => { });
 
-    /// <param name="replaces">Whether the pack is one of ours from just before, which is replaced.</param>
-    public static int Build(Session session, Request request, bool replaces)
+    /// <param name="before">The files of the pack that was made just before and is replaced; null where there is none.</param>
+    /// <param name="made">Is told the files of the pack, by their paths in it, once they are there.</param>
+    public static int Build(
+        Session session,
+        Request request,
+        IReadOnlyCollection<string>? before,
+        Action<IReadOnlyList<string>> made
+    )
     {
         if (request[Option.Output] is null && (request.Has(Option.Watch) || !request.Has(Option.Refresh)))
         {
@@ -65,14 +71,16 @@ internal static class LessonVerb
         if (request[Option.Output] is { } output)
         {
             var pack = LessonPack.Files(answered);
-            if (!LessonFolder.Write(session, request, output, pack, replaces))
+            if (!LessonFolder.Write(session, request, output, pack, replaces: before is not null))
             {
                 return session.Refuse(request);
             }
-            if (!replaces)
+            List<string> files = [.. pack.Select(f => f.Path)];
+            if (before is null)
             {
-                Tell(session, output.Text, [.. pack.Select(f => f.Path)]);
+                Tell(session, output.Text, files);
             }
+            made(files);
         }
         return stale.Count == 0 || Refresh(session, request, lesson, original, stale)
             ? Exit.Done

@@ -1,5 +1,7 @@
 using System.Threading.Channels;
+using Reckoner.Diagnostics;
 using Reckoner.Host;
+using Reckoner.Words;
 
 namespace Reckoner.Cli;
 
@@ -19,18 +21,24 @@ internal static class LessonWatch
         {
             return session.Refuse(request);
         }
+        if (request[Option.Output] is { } output && LessonFolder.Holds(output, request.File!.Value.Text))
+        {
+            request.Report.Add(Id.PackAroundLesson, output.Span, ("folder", output.Text));
+            return session.Refuse(request);
+        }
         // Begun before the first build, so that nothing that is saved meanwhile is missed.
         var saved = Channel.CreateBounded<bool>(
             new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite }
         );
         using var watcher = Watcher(request, () => saved.Writer.TryWrite(true));
-        if (LessonVerb.Build(session, request, replaces: false) is not Exit.Done and var wrong)
+        var pack = new Pack(session, request);
+        if (pack.Build() is not Exit.Done and var wrong)
         {
             return wrong;
         }
         try
         {
-            session.UntilStopped(stop => Served(session, request, port, saved.Reader, stop));
+            session.UntilStopped(stop => Served(session, request, pack, port, saved.Reader, stop));
             return Exit.Done;
         }
         catch (IOException e)
@@ -43,22 +51,23 @@ internal static class LessonWatch
     private static async Task Served(
         Session session,
         Request request,
+        Pack pack,
         int port,
         ChannelReader<bool> saved,
         CancellationToken stop
     )
     {
         using var end = CancellationTokenSource.CreateLinkedTokenSource(stop);
-        var rebuilt = Rebuilt(session, request, saved, end.Token);
+        var rebuilt = Rebuilt(session, pack, saved, end.Token);
         try
         {
-            var pack = Path.GetFullPath(request[Option.Output]!.Value.Text);
             await PageHost.Run(
-                pack,
+                Path.GetFullPath(request[Option.Output]!.Value.Text),
                 port,
                 address => OpenVerb.Opened(session, request, address),
                 stop,
-                isWatched: true
+                isWatched: true,
+                isServed: pack.Has
             );
         }
         finally
@@ -68,12 +77,7 @@ internal static class LessonWatch
         }
     }
 
-    private static async Task Rebuilt(
-        Session session,
-        Request request,
-        ChannelReader<bool> saved,
-        CancellationToken stop
-    )
+    private static async Task Rebuilt(Session session, Pack pack, ChannelReader<bool> saved, CancellationToken stop)
     {
         try
         {
@@ -81,11 +85,10 @@ internal static class LessonWatch
             {
                 await Task.Delay(Quiet, stop);
                 saved.TryRead(out _);
-                request.Report.Clear();
                 // What is wrong is said, and the pack stays as it was until it is mended.
                 try
                 {
-                    LessonVerb.Build(session, request, replaces: true);
+                    pack.Build();
                 }
                 catch (Exception e) when (e is IOException or UnauthorizedAccessException)
                 {
@@ -98,6 +101,23 @@ internal static class LessonWatch
         {
             // The end that Ctrl-C asks for.
         }
+    }
+
+    /// <summary>The pack that is watched: built again and again, each time in the words that the command was started with.</summary>
+    private sealed class Pack(Session session, Request request)
+    {
+        private readonly Vocabulary spoken = session.Words;
+        private volatile HashSet<string>? files;
+
+        public int Build()
+        {
+            // A line of the lesson that chose a language may be gone.
+            session.Words = spoken;
+            request.Report.Clear();
+            return LessonVerb.Build(session, request, files, made => files = [.. made]);
+        }
+
+        public bool Has(string path) => files?.Contains(path) ?? false;
     }
 
     /// <summary>Of everything below the lesson's folder, the pack excepted.</summary>

@@ -196,16 +196,19 @@ internal sealed class Request
         }
     }
 
-    /// <summary>The last word in front of the operands is the view; a slip behind it is the last machine's.</summary>
+    /// <summary>
+    /// The last word in front of the operands is the view, or the first where that alone is one; a slip behind it is the last machine's.
+    /// </summary>
     private void TakeView()
     {
         if (machines.Count < (Defaults is null ? 2 : 1))
         {
             return;
         }
-        var view = machines[^1];
+        var place = !IsView(machines[^1]) && IsView(machines[0]) ? 0 : machines.Count - 1;
+        var view = machines[place];
         View = view;
-        machines.RemoveAt(machines.Count - 1);
+        machines.RemoveAt(place);
         Machine = machines.Count > 0 ? machines[0] : null;
         if (!slips.Remove(view.Span.Start, out var slip))
         {
@@ -218,6 +221,8 @@ internal sealed class Request
             Report.Add(Id.OptionTwice, slip.Span, ("option", Option.Slip.Name));
         }
     }
+
+    private static bool IsView(RequestWord word) => Drawing.View.All.Any(v => v.Name == word.Text);
 
     /// <summary>Where a machine may be left out, a number or name=value in its place is an operand already.</summary>
     private bool MayBeLeftOutFor(RequestWord word) =>

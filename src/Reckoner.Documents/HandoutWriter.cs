@@ -165,8 +165,16 @@ internal sealed partial class HandoutWriter : IDisposable
         || blocks[index - 1] is Paragraph { IsAbove: true }
         || (
             blocks[index] is Grid or Picture or Photograph or Display
-            && blocks[index - 1] is Paragraph
-            && (index < 2 || blocks[index - 2] is Heading)
+            && blocks[index - 1] is Paragraph paragraph
+            && (index < 2 || blocks[index - 2] is Heading || LeadsOn(paragraph))
+        );
+
+    /// <summary>A single line, or words that end with a colon, are about what follows.</summary>
+    private bool LeadsOn(Paragraph paragraph) =>
+        !paragraph.IsBelow
+        && (
+            paragraph.Runs is [.., var last] && last.Words.TrimEnd().EndsWith(':')
+            || Setting.Lines(paragraph.Runs, TextWidth, Size).Count == 1
         );
 
     private List<Strip> Strips(Block block) =>

@@ -20,13 +20,15 @@ public static class PageHost
     /// <param name="port">0 for any that is free.</param>
     /// <param name="opened">Is told the address once it is served.</param>
     /// <param name="isWatched">Whether a page that is open asks every second whether its file is another, and is loaded anew then.</param>
+    /// <param name="isServed">Which files of the folder are given out, by their paths in it with slashes; null for all.</param>
     /// <exception cref="IOException">The port cannot be had.</exception>
     public static async Task Run(
         string folder,
         int port,
         Action<string> opened,
         CancellationToken stop,
-        bool isWatched = false
+        bool isWatched = false,
+        Func<string, bool>? isServed = null
     )
     {
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ContentRootPath = folder });
@@ -57,6 +59,10 @@ public static class PageHost
         {
             host.Use((context, next) => Watched(context, next, Path.Combine(folder, "index.html")));
         }
+        if (isServed is not null)
+        {
+            host.Use((context, next) => IsServed(context, isServed) ? next(context) : Missing(context));
+        }
         host.UseFileServer(new FileServerOptions { FileProvider = new PhysicalFileProvider(folder) });
         try
         {
@@ -73,6 +79,15 @@ public static class PageHost
         opened(address + "/");
         // Ends with the token, or when the system asks the process to end.
         await host.WaitForShutdownAsync(stop);
+    }
+
+    private static bool IsServed(HttpContext context, Func<string, bool> isServed) =>
+        context.Request.Path.Value?.TrimStart('/') is { Length: > 0 } path && isServed(path);
+
+    private static Task Missing(HttpContext context)
+    {
+        context.Response.StatusCode = StatusCodes.Status404NotFound;
+        return Task.CompletedTask;
     }
 
     /// <summary>Asks for the head of its own file alone; whoever reads the page from the disk gets nothing of this.</summary>

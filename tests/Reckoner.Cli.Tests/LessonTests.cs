@@ -97,6 +97,11 @@ public sealed class LessonTests : IDisposable
             File.ReadAllText(Name("watched/index.html")),
             StringComparison.Ordinal
         );
+        // What lies in the folder besides the pack is nobody's to read.
+        File.WriteAllText(Name("watched/mine.txt"), "mine");
+        using var mine = await client.GetAsync(new Uri(address, "mine.txt"), Stop);
+        using var ours = await client.GetAsync(new Uri(address, "handout.pdf"), Stop);
+        Assert.Equal((HttpStatusCode.NotFound, HttpStatusCode.OK), (mine.StatusCode, ours.StatusCode));
         var before = await Tag();
         Lesson("watched.md", Text(Body.Replace("{0}", "Second", StringComparison.Ordinal)));
         while (await Tag() == before)
@@ -111,6 +116,18 @@ public sealed class LessonTests : IDisposable
             using var answer = await client.SendAsync(head, Stop);
             return $"{answer.Headers.ETag}";
         }
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("below")]
+    public void A_pack_around_the_lesson_is_not_watched(string inner)
+    {
+        Directory.CreateDirectory(Name(inner));
+        var lesson = Lesson(Path.Combine(inner, "l.md"), Text("# A"));
+        var refused = Command.Run("lesson", lesson, "-o", folder, "--overwrite", "--watch", "--no-browser");
+        Assert.Equal(2, refused.Status);
+        Assert.Contains("pack-around-lesson", refused.Errors, StringComparison.Ordinal);
     }
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
@@ -297,6 +314,14 @@ public sealed class LessonTests : IDisposable
         Assert.Contains("Figure 2. Side by side", page, StringComparison.Ordinal);
         Assert.Contains("n = 5, with the slip guard-never-last: dividend = 29", page, StringComparison.Ordinal);
     }
+
+    /// <summary>Who says "draw the weave of this machine" names it last.</summary>
+    [Fact]
+    public void A_view_may_stand_in_front_of_its_machine() =>
+        Assert.Equal(
+            Command.Run("draw", "divide-still-divisor", "weave", "29", "6", "--width", "5"),
+            Command.Run("draw", "weave", "divide-still-divisor", "29", "6", "--width", "5")
+        );
 
     [Fact]
     public void What_the_pack_did_not_write_stays()

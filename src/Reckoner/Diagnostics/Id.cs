@@ -255,6 +255,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id PackMissing = new("pack-missing");
     public static readonly Id FolderNotEmpty = new("folder-not-empty");
     public static readonly Id PackOverLesson = new("pack-over-lesson");
+    public static readonly Id PackAroundLesson = new("pack-around-lesson");
     public static readonly Id LessonTooLarge = new("lesson-too-large");
     public static readonly Id LessonTooDeep = new("lesson-too-deep");
     public static readonly Id LessonHeader = new("lesson-header");
