@@ -20,6 +20,10 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
         {
             Clash(request, Option.Part, [Option.Averages]);
         }
+        if (request.Has(Option.Only))
+        {
+            Clash(request, Option.Only, [Option.Averages]);
+        }
         if (request[Option.Seed] is { } alone && sampled is null)
         {
             request.Report.Add(Id.OptionAlone, alone.Span, ("option", "--seed"), ("other", "--sample 100000"));

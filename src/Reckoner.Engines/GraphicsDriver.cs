@@ -13,9 +13,9 @@ internal sealed class GraphicsDriver
     private const int Done = 0;
     private const int NoDevice = 100;
 
-    private readonly nint library;
+    private readonly nint handle;
 
-    private GraphicsDriver(nint library) => this.library = library;
+    private GraphicsDriver(nint found) => handle = found;
 
     private static readonly string[] Names = OperatingSystem.IsWindows()
         ? ["nvcuda.dll"]
@@ -26,9 +26,9 @@ internal sealed class GraphicsDriver
     {
         foreach (var name in Names)
         {
-            if (NativeLibrary.TryLoad(name, out var library))
+            if (NativeLibrary.TryLoad(name, out var found))
             {
-                var driver = new GraphicsDriver(library);
+                var driver = new GraphicsDriver(found);
                 return driver.IsComplete && driver.Call<OfNumber>("cuInit")(0) == Done && driver.Count > 0
                     ? driver
                     : null;
@@ -38,7 +38,7 @@ internal sealed class GraphicsDriver
     }
 
     /// <summary>An older driver, or another library of that name, lacks some of what is called here.</summary>
-    private bool IsComplete => Array.TrueForAll(Calls, call => NativeLibrary.TryGetExport(library, call, out _));
+    private bool IsComplete => Array.TrueForAll(Calls, call => NativeLibrary.TryGetExport(handle, call, out _));
 
     private static readonly string[] Calls =
     [
@@ -101,7 +101,7 @@ internal sealed class GraphicsDriver
         {
             if (!made.TryGetValue(name, out var call))
             {
-                call = Marshal.GetDelegateForFunctionPointer<T>(NativeLibrary.GetExport(library, name));
+                call = Marshal.GetDelegateForFunctionPointer<T>(NativeLibrary.GetExport(handle, name));
                 made.Add(name, call);
             }
             return (T)call;

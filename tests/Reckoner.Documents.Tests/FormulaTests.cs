@@ -29,21 +29,6 @@ public class FormulaTests
     [InlineData(@"1,5 \text{ und } 1.5", "1,5 und 1.5")]
     public void A_formula_is_read(string text, string plain) => Assert.Equal(plain, FormulaText.Plain(Read(text)));
 
-    /// <summary>What is passed on is read as the same again, names and numbers of several letters and digits whole.</summary>
-    [Theory]
-    [InlineData("x_10^2", "x_{10}^{2}")]
-    [InlineData("quotient = 4", @"\mathrm{quotient}=4")]
-    [InlineData(@"0 \leq r", @"0\le r")]
-    [InlineData(@"\frac{a}{d}", @"\frac{a}{d}")]
-    [InlineData(@"\Gamma + \omega", @"\Gamma +\omega ")]
-    [InlineData(@"\text{if } a", @"\text{if }a")]
-    public void A_formula_is_passed_on_to_LaTeX(string text, string tex)
-    {
-        var formula = Read(text);
-        Assert.Equal(tex, FormulaText.Tex(formula));
-        Assert.Equal(FormulaText.MathMl(formula, isDisplay: false), FormulaText.MathMl(Read(tex), isDisplay: false));
-    }
-
     [Theory]
     [InlineData(@"\left( a", 0, @"\left")]
     [InlineData("a^", 2, "")]

@@ -83,7 +83,7 @@ internal static class AnswerBlocks
             Numbers = Columns(grid, i => grid.Role == GridRole.BitMarks && grid.Columns[i].Role == ColumnRole.Short),
             Filling = WalkBlocks.Filled(edition)
                 ? new Filling(
-                    Columns(grid, i => grid.Columns[i].Role == ColumnRole.Digits),
+                    Columns(grid, i => WalkBlocks.AreDigits(grid, i)),
                     [.. grid.Rows.Select(row => Columns(grid, i => IsToFind(grid, row, i)))],
                     edition == Edition.Key
                 )

@@ -13,7 +13,7 @@ internal static class LessonFormulas
     {
         foreach (var inline in body.Descendants<MathInline>())
         {
-            Check(inline.Content.ToString(), inline.Content.Start, source, report);
+            Check(inline.Content.ToString(), inline.Span.Start + inline.DelimiterCount, source, report);
         }
         foreach (var block in body.Descendants<MathBlock>())
         {

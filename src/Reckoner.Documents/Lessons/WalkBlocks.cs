@@ -95,8 +95,12 @@ internal static class WalkBlocks
     private static bool IsToFind(Tables.Grid grid, int column) => IsNumber(grid, column) || IsDigits(grid, column);
 
     /// <summary>Whether a column holds the digits of a register, as many in every row.</summary>
-    public static bool IsDigits(Tables.Grid grid, int column) =>
-        grid.Columns[column].Role == ColumnRole.Digits && !IsNumber(grid, column);
+    public static bool IsDigits(Tables.Grid grid, int column) => AreDigits(grid, column) && !IsNumber(grid, column);
+
+    /// <summary>Whether every cell of a column holds digits of a stated width, not a number that may have a sign.</summary>
+    public static bool AreDigits(Tables.Grid grid, int column) =>
+        grid.Columns[column].Role == ColumnRole.Digits
+        && grid.Rows.SelectMany(r => r.Cells[column].Lines).All(l => l.Runs is [] or [{ Kind: RunKind.Digits }, ..]);
 
     /// <summary>
     /// Whether a column holds numbers, not the digits of a register: how long they are differs from row to row, and left open

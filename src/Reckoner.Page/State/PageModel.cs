@@ -112,9 +112,23 @@ public sealed class PageModel : IDisposable
     public void PutBeside(string name) =>
         Do(() => Desk.Change(Desk.Sheet with { Beside = name }, clock()), judge: false);
 
-    public void Undo() => Do(Desk.Undo);
+    /// <summary>Not while a task is done: nothing is changed then, and its code would be lost.</summary>
+    public void Undo()
+    {
+        if (task is null)
+        {
+            Do(Desk.Undo);
+        }
+    }
 
-    public void Redo() => Do(Desk.Redo);
+    /// <inheritdoc cref="Undo"/>
+    public void Redo()
+    {
+        if (task is null)
+        {
+            Do(Desk.Redo);
+        }
+    }
 
     /// <summary>A link or a file that cannot be used.</summary>
     public void Refuse(string key, params Fact[] facts)
@@ -361,7 +375,7 @@ public sealed class PageModel : IDisposable
     {
         if (Assigned is { } begun && Practice?.Report is { } report)
         {
-            begun.Finish(report);
+            begun.Finish(report, Practice.Sitting.Walk.Cycles);
             Practice = begun.Code is null ? begun.Put() : null;
             Tell();
         }

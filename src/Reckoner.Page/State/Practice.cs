@@ -45,17 +45,26 @@ internal sealed class Practice
 
     public void Take(int way, Vocabulary words)
     {
-        if (Sitting.Fork is not { } fork || way >= fork.Ways.Count)
+        if (Sitting.Fork is not { } fork || way < 0 || way >= fork.Ways.Count)
         {
             return;
         }
-        var why = SittingText.Units(Sitting.Put!.Right, Datapath, words);
         var right = SittingText.Way(fork, fork.Falls, words);
+        // What a unit gives is the reason only where its carry or borrow was asked for; else it is what comes next.
+        var why = AsksUnit(fork.Question) ? SittingText.Units(Sitting.Put!.Right, Datapath, words) : [];
         Said =
             Sitting.Take(way) ? new Term("page.work-falls-so")
             : why.Count == 0 ? new Term("page.work-falls-not", ("way", right))
             : new Term("page.work-falls-not-since", ("way", right), ("why", why[0]));
     }
+
+    private static bool AsksUnit(Value question) =>
+        question.Operation switch
+        {
+            Operation.Not => AsksUnit(question.Inputs[0]),
+            Operation.Wire => AsksUnit(question.Wire!.Value),
+            _ => question.IsSecondOutput,
+        };
 
     // ---- cells
 

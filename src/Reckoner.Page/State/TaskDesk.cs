@@ -42,5 +42,5 @@ internal sealed class TaskDesk(AssignedSums task)
     public Practice Put() => new(Walk.Of(task.Datapath, sums[done.Count]), task.Assignment.Rules);
 
     /// <summary>Takes down how a sum went.</summary>
-    public void Finish(SittingReport report) => done.Add(SumDone.Of(report));
+    public void Finish(SittingReport report, int cycles) => done.Add(SumDone.Of(report, cycles));
 }

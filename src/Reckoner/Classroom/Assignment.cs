@@ -56,6 +56,9 @@ internal sealed class AssignedSums(Datapath datapath, Assignment assignment)
     /// <summary>So many operands inside "given" are looked at for some in whose walk a decision falls both ways.</summary>
     private const int Looked = 24;
 
+    /// <summary>Cycles that are walked for that, about, for each sum: the page has one thread.</summary>
+    private const int MostCycles = 20_000;
+
     /// <summary>So many are drawn where "given" excludes most.</summary>
     private const int Drawn = 4000;
 
@@ -98,7 +101,8 @@ internal sealed class AssignedSums(Datapath datapath, Assignment assignment)
     {
         IReadOnlyList<BigInteger>? first = null;
         var looked = 0;
-        for (var i = 0; i < Drawn && looked < Looked; i++)
+        var most = Math.Clamp(MostCycles / Math.Max(1, datapath.MostCycles), 1, Looked);
+        for (var i = 0; i < Drawn && looked < most; i++)
         {
             var operands = datapath.Operands.Select(o => Bits(generator, o.Width)).ToArray();
             if (!datapath.IsGiven(operands) || before.Exists(b => b.SequenceEqual(operands)))

@@ -57,5 +57,5 @@ internal sealed record Cause(CauseKind Kind, JudgedWord Word, Slip? Slip)
 
     /// <summary>Whether all bits but the one that left stand one place further left; of fewer than three any would.</summary>
     private static bool IsMoved(BigInteger moved, BigInteger word, int width) =>
-        width > 2 && !word.IsZero && moved >> 1 == Bits.Wrap(word, width - 1);
+        width > 2 && !Bits.Wrap(word, width - 1).IsZero && moved >> 1 == Bits.Wrap(word, width - 1);
 }

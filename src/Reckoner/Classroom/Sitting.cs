@@ -174,10 +174,13 @@ internal sealed class Sitting
 
     public IEnumerable<Hint> Given => Ladder.Take(Hints);
 
+    /// <summary>Whether there is a hint left, and the row is not right already.</summary>
+    public bool MayHint => Put is not null && Hints < Ladder.Count && !(Fork is null && Judged?.IsRight == true);
+
     /// <summary>Gives the next hint. The last one is the row, which then is filled in; it was not worked out.</summary>
     public void TakeHint()
     {
-        if (Put is null || Hints >= Ladder.Count)
+        if (!MayHint)
         {
             return;
         }
@@ -230,6 +233,10 @@ internal sealed class Sitting
         said.Clear();
         Put = schedule.Next(Own) is { } at ? PutRow.Of(Walk.Datapath, Own, at) : null;
         words = new HandWord[Walk.Datapath.Registers.Count];
+        if (Put is not null && Fork is null && !AsksBits)
+        {
+            Fill();
+        }
     }
 
     /// <summary>The bits of the results that somebody's own last row comes to.</summary>

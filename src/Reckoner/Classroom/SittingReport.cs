@@ -46,7 +46,7 @@ internal sealed record SittingReport(
             yield return new Missed(CauseKind.Decision, $"{fork.Source.Name}:{fork.Line}", null, fork, [cycle]);
         }
         // Whoever decides wrongly and goes on with that has slipped once.
-        if (row.First is { HasWrong: true } wrong && Cause.Of(wrong, lapses) is { } cause && row.Missed.Count == 0)
+        if (row.Missed.Count == 0 && row.First is { HasWrong: true } wrong && Cause.Of(wrong, lapses) is { } cause)
         {
             yield return new Missed(cause.Kind, cause.Slip?.Name ?? cause.Word.Register.Name, cause, null, [cycle]);
         }

@@ -4,15 +4,16 @@ using System.Text;
 
 namespace Reckoner.Classroom;
 
-/// <summary>How one sum of a task went; numbers from 64 (hints from 32) on are one less.</summary>
+/// <summary>How one sum of a task went; a code holds 63 at most (of hints 31), which stands for more too.</summary>
 /// <param name="Wrong">Rows that were not right at once, or shown.</param>
 /// <param name="Missed">Decisions that were taken wrongly.</param>
 /// <param name="Most">What was missed most often; null where nothing was.</param>
 internal sealed record SumDone(int Wrong, int Missed, int Hints, CauseKind? Most)
 {
-    public static SumDone Of(SittingReport report) =>
+    /// <param name="cycles">Of the walk; whoever ends it early or late on a path of their own was not right at once in what is left of it.</param>
+    public static SumDone Of(SittingReport report, int cycles) =>
         new(
-            report.Rows - report.AtOnce,
+            Math.Max(0, cycles - report.AtOnce),
             report.DecisionsMissed,
             report.Hints,
             report.Causes.Count > 0 ? report.Causes[0].Kind : null

@@ -36,15 +36,19 @@ internal static class TaskLink
         {
             return null;
         }
+        var machine = Machine.Read(text, MachineCatalogue.Find);
         var widths = new Dictionary<string, BigInteger>();
-        foreach (var (key, value) in values.Where(v => v.Key.StartsWith(WidthMark, StringComparison.Ordinal)))
+        // A width that the text no longer has is passed over, as the page does.
+        foreach (var name in machine.Widths.Select(w => w.Name.Text))
         {
-            if (Running.OperandReader.Number(value) is { } number)
+            if (
+                values.TryGetValue(WidthMark + name, out var value) && Running.OperandReader.Number(value) is { } number
+            )
             {
-                widths[key[WidthMark.Length..]] = number;
+                widths[name] = number;
             }
         }
-        var datapath = Machine.Read(text, MachineCatalogue.Find).At(widths).Datapath;
+        var datapath = machine.At(widths).Datapath;
         return datapath is null ? null : new AssignedSums(datapath, assignment);
     }
 

@@ -1,12 +1,12 @@
 namespace Reckoner.Drawing;
 
-/// <summary>What a writer puts on its page: a form with colours, or a line of text.</summary>
 internal enum PaintKind
 {
     Form,
     Text,
 }
 
+/// <summary>What a writer puts on its page: a form with colours, or a line of text.</summary>
 internal abstract record Paint
 {
     protected abstract PaintKind Kind { get; }

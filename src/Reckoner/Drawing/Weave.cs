@@ -34,7 +34,6 @@ internal sealed partial class Weave
         labelWidth = Shown.Select(Label).Append(Heading).Max(l => Width(l, Face.Plain, LabelSize));
         var names = Registers.Select(r => Width(r.Name, Face.Bold, TextSize)).ToList();
         var meanings = MeaningsWidth();
-        grids = [];
         var left = WeaveGrid.Margin + labelWidth + 22;
         var wide = figure.Room?.Width ?? WeaveGrid.Wide;
         var rows = page.Columns.Max(c => c.Slots.Count);

@@ -28,11 +28,13 @@ internal sealed class HdlFiles
 {
     private readonly HdlLanguage language;
     private readonly IReadOnlyList<string> head;
+    private readonly Vocabulary words;
     private readonly Lazy<HdlVectors> vectors;
 
     private HdlFiles(HdlModule module, HdlLanguage language, Vocabulary words)
     {
         this.language = language;
+        this.words = words;
         Module = module;
         Names = HdlFileNames.Of(module.Name, language);
         head =
@@ -54,15 +56,15 @@ internal sealed class HdlFiles
     /// <param name="gap">What is left out for a lab; null for nothing.</param>
     public static HdlFiles Of(Datapath datapath, HdlLanguage language, Vocabulary words, HdlGap? gap = null)
     {
-        var whole = HdlModule.Of(datapath);
+        var whole = HdlModule.Of(datapath, words.Language);
         return new HdlFiles(gap is null ? whole : whole.Without(gap), language, words);
     }
 
     public string ModuleText =>
         language switch
         {
-            HdlLanguage.Verilog => VerilogWriter.Of(Module, head),
-            HdlLanguage.Vhdl => VhdlWriter.Of(Module, head),
+            HdlLanguage.Verilog => VerilogWriter.Of(Module, head, words),
+            HdlLanguage.Vhdl => VhdlWriter.Of(Module, head, words),
         };
 
     public string BenchText =>

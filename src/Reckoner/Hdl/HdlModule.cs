@@ -14,8 +14,9 @@ internal sealed record HdlRegister(Register Register, string Name, string Next, 
 
 internal sealed record HdlResult(string Name, HdlWord Word);
 
+/// <param name="Rows">What a language calls the type of all its rows.</param>
 /// <param name="Cells">By address, the first index on top of it.</param>
-internal sealed record HdlTable(string Name, int Width, int AddressWidth, IReadOnlyList<BigInteger> Cells);
+internal sealed record HdlTable(string Name, string Rows, int Width, int AddressWidth, IReadOnlyList<BigInteger> Cells);
 
 /// <summary>A step: what one cycle does, and what follows.</summary>
 /// <param name="On">The state that follows, from a loop once it has gone round often enough.</param>
@@ -79,14 +80,15 @@ internal sealed record HdlModule
 
     /// <summary>Names inside a module that are ours. No language may find one of the description's under them.</summary>
     private const string Own =
-        "places now_at now_round parted picked one_way other_way so bit_of repeated of_one how_many all_of_them address";
+        "places now_at now_round picked one_way other_way so bit_of repeated of_one how_many all_of_them address resize "
+        + "to_integer rising_edge";
 
     /// <summary>Those inside a bench, where ports of the module stand beside them.</summary>
     private const string OfBench =
         "device bench_over vector_lines edge_lines one_line one_digit given_bits expected_bits expected_count held_bits "
         + "is_lawful is_load cycle_count line_index line_number tried_count compared_count wrong_count unlawful_count "
         + "first_unlawful operation_count edge_count take work_on operation edge_by_edge get show the_word all_bits run "
-        + "written text";
+        + "written text line read readline endfile read_mode note warning failure ns falling_edge";
 
     /// <summary>Every name that is not the description's to have.</summary>
     public static IReadOnlyList<string> Surround { get; } =
@@ -126,6 +128,9 @@ internal sealed record HdlModule
     /// <summary>The same for conditions of loops, looked at before the cycle is known.</summary>
     public required IReadOnlyList<HdlName> AskedWords { get; init; }
     public required IReadOnlyList<HdlTable> Tables { get; init; }
+
+    /// <summary>By width, a name for a word that is set into several places at once, where a language needs one.</summary>
+    public required IReadOnlyDictionary<int, string> Parted { get; init; }
     public required IReadOnlyList<HdlStatement> Load { get; init; }
     public required IReadOnlyList<HdlState> States { get; init; }
     public required IReadOnlyList<HdlEarlyStop> EarlyStops { get; init; }
@@ -136,16 +141,25 @@ internal sealed record HdlModule
     /// <summary>Names that the description has and the text could not keep, with those it has instead.</summary>
     public required IReadOnlyList<(string Wanted, string Given)> Changed { get; init; }
 
+    /// <summary>What the description reads, whether or not it is left out here.</summary>
+    public HdlReads Reads
+    {
+        get => field ??= new HdlReads(this);
+        private init;
+    }
+
     /// <summary>What a lab is to fill in; null where nothing is left out.</summary>
     public HdlGap? Gap { get; private init; }
 
-    public static HdlModule Of(Datapath datapath) => new HdlModuling(datapath).Module();
+    /// <param name="language">Of the phrases that the description has.</param>
+    public static HdlModule Of(Datapath datapath, string language) => new HdlModuling(datapath, language).Module();
 
     /// <summary>The same with a piece left empty, ports and widths as they are.</summary>
     public HdlModule Without(HdlGap gap) =>
         this with
         {
             Gap = gap,
+            Reads = Reads,
             States =
             [
                 .. States.Select((s, i) => i == gap.Step?.Number - 1 ? s with { Does = [], IsLeftOut = true } : s),

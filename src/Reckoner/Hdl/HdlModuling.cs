@@ -11,6 +11,7 @@ namespace Reckoner.Hdl;
 internal sealed class HdlModuling
 {
     private readonly Datapath datapath;
+    private readonly string language;
     private readonly HdlNames names = new();
     private readonly Dictionary<object, string> named = new(ReferenceEqualityComparer.Instance);
     private readonly string module;
@@ -26,9 +27,10 @@ internal sealed class HdlModuling
     private readonly List<HdlName> words = [];
     private readonly List<HdlName> askedWords = [];
 
-    public HdlModuling(Datapath datapath)
+    public HdlModuling(Datapath datapath, string language)
     {
         this.datapath = datapath;
+        this.language = language;
         foreach (var own in HdlModule.Surround)
         {
             names.New(own);
@@ -50,7 +52,8 @@ internal sealed class HdlModuling
         foreach (var table in datapath.Tables)
         {
             var address = table.Indices.Sum(i => i.Size.Count);
-            tables.Add(new HdlTable(Name(table, table.Name), table.Width, address, table.Cells));
+            var name = Name(table, table.Name);
+            tables.Add(new HdlTable(name, names.New("rows_of_" + name), table.Width, address, table.Cells));
         }
         roundBits = datapath.Schedule.Select(s => s.CounterBits).Append(0).Max();
     }
@@ -72,6 +75,7 @@ internal sealed class HdlModuling
             Words = words,
             AskedWords = askedWords,
             Tables = tables,
+            Parted = Parted(load.Concat(does.SelectMany(s => s.Does))),
             Load = load,
             States = does,
             EarlyStops = stops,
@@ -81,9 +85,19 @@ internal sealed class HdlModuling
         };
     }
 
+    private Dictionary<int, string> Parted(IEnumerable<HdlStatement> statements) =>
+        statements
+            .SelectMany(s => s.All)
+            .Where(s => s.Kind == HdlStatementKind.Set)
+            .Select(s => HdlWord.Joined(s.Targets))
+            .Where(t => t.Kind == HdlWordKind.Joined)
+            .Select(t => t.Width)
+            .Distinct()
+            .ToDictionary(width => width, width => names.New($"parted_{width}"));
+
     private string Name(object thing, string wanted) => named[thing] = names.Of(wanted);
 
-    private static string Said(Phrase? phrase) => phrase?.Text ?? "";
+    private string Said(Phrase? phrase) => phrase?.In(language) ?? "";
 
     private List<HdlStatement> Load()
     {
@@ -229,7 +243,7 @@ internal sealed class HdlModuling
                         )
                     ),
                 hold: _ => { },
-                remark: a => does.Add(HdlStatement.Remark(a.Text.Text))
+                remark: a => does.Add(HdlStatement.Remark(Said(a.Text)))
             );
         }
     }

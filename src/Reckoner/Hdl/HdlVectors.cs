@@ -34,13 +34,24 @@ internal sealed record HdlVectors(IReadOnlyList<HdlVector> Operations, bool IsAl
     {
         var bits = datapath.Operands.Sum(o => o.Width);
         var words = bits <= MostBits ? All(bits) : Some(bits);
-        var most = Math.Max(Walked, MostEdges / Math.Max(1, datapath.MostCycles));
-        var operands = words.Take(most).Select(w => Parted(datapath, w)).ToList();
-        var walks = operands.Select(o => Walk.Of(datapath, o)).ToList();
+        var most = Math.Max(1, MostEdges / Math.Max(1, datapath.MostCycles));
+        var given = new List<IReadOnlyList<BigInteger>>();
+        var operations = new List<HdlVector>();
+        foreach (var operands in words.Take(most).Select(w => Parted(datapath, w)))
+        {
+            // A walk of many cycles is large, and only a few are kept.
+            var walk = Walk.Of(datapath, operands);
+            operations.Add(new HdlVector(walk.Operands, walk.Results, walk.Cycles, walk.Holds));
+            if (walk.IsGiven)
+            {
+                given.Add(walk.Operands);
+            }
+        }
+        var among = given.Count > 0 ? given : [.. operations.Select(o => o.Operands)];
         return new HdlVectors(
-            [.. walks.Select(w => new HdlVector(w.Operands, w.Results, w.Cycles, w.Holds))],
-            bits <= MostBits && walks.Count == 1 << bits,
-            [.. Spread(walks)]
+            operations,
+            bits <= MostBits && operations.Count == 1 << bits,
+            [.. Spread(among, Math.Min(Walked, most)).Select(o => Walk.Of(datapath, o))]
         );
     }
 
@@ -53,19 +64,18 @@ internal sealed record HdlVectors(IReadOnlyList<HdlVector> Operations, bool IsAl
         var corners = Enumerable
             .Range(0, bits)
             .SelectMany(i => new[] { BigInteger.One << i, full ^ (BigInteger.One << i) });
+        foreach (var corner in corners.Prepend(full).Prepend(0))
+        {
+            yield return corner;
+        }
 #pragma warning disable CA5394 // Nothing is kept secret by it; the same vectors come out everywhere.
         var random = new Random(1);
         var bytes = new byte[bits / 8 + 1];
         for (var i = 0; i < Drawn; i++)
         {
             random.NextBytes(bytes);
-            var drawn = new BigInteger(bytes, isUnsigned: true) & full;
 #pragma warning restore CA5394
-            yield return drawn;
-        }
-        foreach (var corner in corners.Prepend(full).Prepend(0))
-        {
-            yield return corner;
+            yield return new BigInteger(bytes, isUnsigned: true) & full;
         }
     }
 
@@ -80,12 +90,13 @@ internal sealed record HdlVectors(IReadOnlyList<HdlVector> Operations, bool IsAl
         return parts;
     }
 
-    /// <summary>A few that lie apart, inside "given" where there are such.</summary>
-    private static IEnumerable<Walk> Spread(IReadOnlyList<Walk> walks)
+    /// <summary>A few that lie apart.</summary>
+    private static IEnumerable<IReadOnlyList<BigInteger>> Spread(
+        IReadOnlyList<IReadOnlyList<BigInteger>> among,
+        int count
+    )
     {
-        var given = walks.Where(w => w.IsGiven).ToList();
-        IReadOnlyList<Walk> among = given.Count > 0 ? given : walks;
-        var step = Math.Max(1, among.Count / Walked);
+        var step = Math.Max(1, among.Count / count);
         return Enumerable.Range(0, among.Count).Where(i => i % step == step / 2).Select(i => among[i]);
     }
 

@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Numerics;
+using Reckoner.Diagnostics;
+using Reckoner.Words;
 
 namespace Reckoner.Hdl;
 
@@ -8,34 +10,36 @@ internal sealed class VerilogWriter
 {
     private readonly HdlText text = new("//");
     private readonly HdlModule module;
+    private readonly Vocabulary words;
 
-    private readonly HdlReads reads;
-
-    private VerilogWriter(HdlModule module)
+    private VerilogWriter(HdlModule module, Vocabulary words)
     {
         this.module = module;
-        reads = new HdlReads(module);
+        this.words = words;
     }
+
+    private string Say(string key, params IReadOnlyList<Fact> facts) => words.Say(key, facts);
 
     /// <summary>A declaration; where the description leaves places of it unread, that is said, and tools need not complain.</summary>
     private void Declared(string line, string name, int width, string said)
     {
-        var unread = reads.Unread(name, width);
+        var unread = module.Reads.Unread(name, width);
         if (unread.Count == 0)
         {
             text.Line(line, said);
             return;
         }
-        var places = unread.Select(u => u.High == u.Low ? $"{u.High}" : $"{u.High} to {u.Low}");
+        var places = unread.Select(u => u.High == u.Low ? $"{u.High}" : $"{u.High}..{u.Low}");
         text.Line("// verilator lint_off UNUSEDSIGNAL");
-        text.Line(line, $"{(said.Length > 0 ? said + "; " : "")}not read: {string.Join(", ", places)}");
+        text.Line(line, $"{(said.Length > 0 ? said + "; " : "")}{Say("hdl.says-unread", ("places", places.ToList()))}");
         text.Line("// verilator lint_on UNUSEDSIGNAL");
     }
 
     /// <param name="head">What is said above it.</param>
-    public static string Of(HdlModule module, IReadOnlyList<string> head)
+    /// <param name="words">Of the comments.</param>
+    public static string Of(HdlModule module, IReadOnlyList<string> head, Vocabulary words)
     {
-        var writer = new VerilogWriter(module);
+        var writer = new VerilogWriter(module, words);
         foreach (var line in head)
         {
             writer.text.Remark(line);
@@ -72,9 +76,9 @@ internal sealed class VerilogWriter
         text.Inside(() =>
         {
             text.Line($"input wire {HdlModule.Clock},");
-            text.Line($"input wire {HdlModule.Reset},", "at a clock edge");
-            text.Line($"input wire {HdlModule.Start},", "takes the operands, unless busy");
-            text.Line($"input wire {HdlModule.Cancel},", "drops what is being done");
+            text.Line($"input wire {HdlModule.Reset},", Say("hdl.says-reset"));
+            text.Line($"input wire {HdlModule.Start},", Say("hdl.says-start"));
+            text.Line($"input wire {HdlModule.Cancel},", Say("hdl.says-cancel"));
             foreach (var operand in module.Operands)
             {
                 var line = $"input wire {VerilogWords.Range(operand.Width)}{operand.Name},";
@@ -85,7 +89,7 @@ internal sealed class VerilogWriter
                 text.Line($"output wire {VerilogWords.Range(result.Word.Width)}{result.Name},");
             }
             text.Line($"output wire {HdlModule.Busy},");
-            text.Line($"output wire {HdlModule.Done}", "the results stand; they are kept until the next start");
+            text.Line($"output wire {HdlModule.Done}", Say("hdl.says-done"));
         });
         text.Line(");");
     }
@@ -109,7 +113,7 @@ internal sealed class VerilogWriter
         {
             text.Line(
                 $"reg {VerilogWords.Range(module.RoundBits)}{HdlModule.Round}, {HdlModule.Turn}, {HdlModule.ThenRound};",
-                "counted from 1"
+                Say("hdl.says-round")
             );
         }
         foreach (var register in module.Registers)
@@ -150,7 +154,7 @@ internal sealed class VerilogWriter
     private void Where()
     {
         text.Line();
-        text.Remark("where the schedule stands in this cycle");
+        text.Remark(Say("hdl.says-where"));
         text.Inside(
             "always @* begin",
             () =>
@@ -162,7 +166,7 @@ internal sealed class VerilogWriter
                 }
                 if (module is { Gap.IsControl: true, EarlyStops.Count: > 0 })
                 {
-                    text.Remark("TO FILL IN: when a loop is left early");
+                    text.Remark(Say("hdl.says-fill-leave"));
                 }
                 foreach (var stop in module.Gap is { IsControl: true } ? [] : module.EarlyStops)
                 {
@@ -193,7 +197,7 @@ internal sealed class VerilogWriter
     private void What()
     {
         text.Line();
-        text.Remark("what this cycle does: everything below happens before its clock edge");
+        text.Remark(Say("hdl.says-what"));
         text.Inside(
             "always @* begin",
             () =>
@@ -228,7 +232,7 @@ internal sealed class VerilogWriter
                     text.Remark(state.Said);
                     if (state.IsLeftOut)
                     {
-                        text.Remark("TO FILL IN: what this step does");
+                        text.Remark(Say("hdl.says-fill-step"));
                     }
                     Statements(state.Does);
                     Follows(state);
@@ -251,7 +255,7 @@ internal sealed class VerilogWriter
     {
         if (module.Gap is { IsControl: true })
         {
-            text.Remark("TO FILL IN: which state follows, and which round");
+            text.Remark(Say("hdl.says-fill-next"));
             return;
         }
         if (state.Again is null)

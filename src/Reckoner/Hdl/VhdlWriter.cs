@@ -1,4 +1,6 @@
+using Reckoner.Diagnostics;
 using Reckoner.Numbers;
+using Reckoner.Words;
 
 namespace Reckoner.Hdl;
 
@@ -8,15 +10,21 @@ internal sealed class VhdlWriter
     private readonly HdlModule module;
     private readonly HdlText text = new("--");
 
-    /// <summary>Words that are set into several places at once; each gets a variable.</summary>
-    private readonly List<HdlName> parted = [];
+    private readonly Vocabulary words;
 
-    private VhdlWriter(HdlModule module) => this.module = module;
+    private VhdlWriter(HdlModule module, Vocabulary words)
+    {
+        this.module = module;
+        this.words = words;
+    }
+
+    private string Say(string key, params IReadOnlyList<Fact> facts) => words.Say(key, facts);
 
     /// <param name="head">What is said above it.</param>
-    public static string Of(HdlModule module, IReadOnlyList<string> head)
+    /// <param name="words">Of the comments.</param>
+    public static string Of(HdlModule module, IReadOnlyList<string> head, Vocabulary words)
     {
-        var writer = new VhdlWriter(module);
+        var writer = new VhdlWriter(module, words);
         foreach (var line in head)
         {
             writer.text.Remark(line);
@@ -62,9 +70,9 @@ internal sealed class VhdlWriter
             text.Inside(() =>
             {
                 text.Line($"{HdlModule.Clock} : in std_logic;");
-                text.Line($"{HdlModule.Reset} : in std_logic;", "at a clock edge");
-                text.Line($"{HdlModule.Start} : in std_logic;", "takes the operands, unless busy");
-                text.Line($"{HdlModule.Cancel} : in std_logic;", "drops what is being done");
+                text.Line($"{HdlModule.Reset} : in std_logic;", Say("hdl.says-reset"));
+                text.Line($"{HdlModule.Start} : in std_logic;", Say("hdl.says-start"));
+                text.Line($"{HdlModule.Cancel} : in std_logic;", Say("hdl.says-cancel"));
                 foreach (var operand in module.Operands)
                 {
                     text.Line($"{operand.Name} : in {VhdlWords.Type(operand.Width)};", operand.Said);
@@ -75,15 +83,12 @@ internal sealed class VhdlWriter
                 }
                 text.Line($"{HdlModule.Busy} : out std_logic;");
                 var hasMore = module.Registers.Count > 0;
-                text.Line(
-                    $"{HdlModule.Done} : out std_logic{(hasMore ? ";" : "")}",
-                    "the results stand; they are kept until the next start"
-                );
+                text.Line($"{HdlModule.Done} : out std_logic{(hasMore ? ";" : "")}", Say("hdl.says-done"));
                 if (hasMore)
                 {
                     text.Line(
                         $"{HdlModule.All} : out {VhdlWords.Type(module.Registers.Sum(r => r.Width))}",
-                        "side by side, for a bench; may be left open"
+                        Say("hdl.says-all")
                     );
                 }
             });
@@ -101,7 +106,7 @@ internal sealed class VhdlWriter
         {
             text.Line(
                 $"signal {HdlModule.Round}, {HdlModule.Turn} : {VhdlWords.Type(module.RoundBits)};",
-                "counted from 1"
+                Say("hdl.says-round")
             );
         }
         foreach (var register in module.Registers)
@@ -120,10 +125,8 @@ internal sealed class VhdlWriter
 
     private void Table(HdlTable table)
     {
-        text.Line(
-            $"type rows_of_{table.Name} is array (0 to {table.Cells.Count - 1}) of {VhdlWords.Type(table.Width)};"
-        );
-        text.Line($"constant {table.Name} : rows_of_{table.Name} := (");
+        text.Line($"type {table.Rows} is array (0 to {table.Cells.Count - 1}) of {VhdlWords.Type(table.Width)};");
+        text.Line($"constant {table.Name} : {table.Rows} := (");
         text.Inside(() =>
         {
             for (var i = 0; i < table.Cells.Count; i++)
@@ -144,7 +147,7 @@ internal sealed class VhdlWriter
             .. module.RoundBits > 0 ? [HdlModule.Round] : Array.Empty<string>(),
             .. module.EarlyStops.Count > 0 ? module.Registers.Select(r => r.Name) : [],
         ];
-        text.Remark("where the schedule stands in this cycle");
+        text.Remark(Say("hdl.says-where"));
         text.Line($"process ({string.Join(", ", reads)})");
         text.Inside(() =>
         {
@@ -165,7 +168,7 @@ internal sealed class VhdlWriter
             }
             if (module is { Gap.IsControl: true, EarlyStops.Count: > 0 })
             {
-                text.Remark("TO FILL IN: when a loop is left early");
+                text.Remark(Say("hdl.says-fill-leave"));
             }
             foreach (var stop in module.Gap is { IsControl: true } ? [] : module.EarlyStops)
             {
@@ -211,7 +214,7 @@ internal sealed class VhdlWriter
     private void What()
     {
         text.Line();
-        text.Remark("what a cycle does: variables carry its words, registers take theirs at the clock edge");
+        text.Remark(Say("hdl.says-what"));
         text.Line($"process ({HdlModule.Clock})");
         text.Inside(() =>
         {
@@ -222,27 +225,12 @@ internal sealed class VhdlWriter
             }
             Variables(module.Registers.Select(r => new HdlName(r.Next, r.Width, "")));
             Variables(module.Words);
-            Variables(Parted());
+            Variables(module.Parted.Select(p => new HdlName(p.Value, p.Key, "")));
         });
         text.Line("begin");
         text.Inside(() => text.Inside($"if rising_edge({HdlModule.Clock}) then", Edge, "end if;"));
         text.Line("end process;");
     }
-
-    /// <summary>What is set into several places at once, wherever that stands.</summary>
-    private List<HdlName> Parted()
-    {
-        foreach (var statement in module.States.SelectMany(s => s.Does).Concat(module.Load).SelectMany(s => s.All))
-        {
-            if (Target(statement) is { Kind: HdlWordKind.Joined } several)
-            {
-                parted.Add(new HdlName($"parted_{several.Width}", several.Width, ""));
-            }
-        }
-        return [.. parted.Distinct()];
-    }
-
-    private static HdlWord? Target(HdlStatement s) => s.Kind == HdlStatementKind.Set ? HdlWord.Joined(s.Targets) : null;
 
     private void Edge()
     {
@@ -280,7 +268,7 @@ internal sealed class VhdlWriter
                 text.Remark(state.Said);
                 if (state.IsLeftOut)
                 {
-                    text.Remark("TO FILL IN: what this step does");
+                    text.Remark(Say("hdl.says-fill-step"));
                 }
                 Statements(state.Does);
                 Follows(state);
@@ -304,7 +292,7 @@ internal sealed class VhdlWriter
     {
         if (module.Gap is { IsControl: true })
         {
-            text.Remark("TO FILL IN: which state follows, and which round");
+            text.Remark(Say("hdl.says-fill-next"));
             return;
         }
         if (state.Again is null)
@@ -368,7 +356,7 @@ internal sealed class VhdlWriter
             text.Line($"{VhdlWords.Of(target)} := {VhdlWords.Of(s.Word!)};");
             return;
         }
-        var whole = $"parted_{target.Width}";
+        var whole = module.Parted[target.Width];
         text.Line($"{whole} := {VhdlWords.Of(s.Word!)};");
         var top = target.Width - 1;
         foreach (var place in target.Inputs)

@@ -23,6 +23,9 @@ internal sealed class Waveform
     private readonly TextWriter text;
     private readonly Walk walk;
     private readonly List<Variable> variables = [];
+
+    /// <summary>A name of the description that is one of ours too becomes another.</summary>
+    private readonly HashSet<string> taken = [];
     private readonly Dictionary<(string, int), Variable> named = [];
 
     private readonly Variable clock;
@@ -63,6 +66,16 @@ internal sealed class Waveform
 
     private static int Wide(int most) => BitOperations.Log2((uint)most) + 1;
 
+    private string Free(string name)
+    {
+        var free = name;
+        for (var number = 2; !taken.Add(free); number++)
+        {
+            free = $"{name}_{number}";
+        }
+        return free;
+    }
+
     private Variable New(string name, int width)
     {
         var sign = "";
@@ -70,7 +83,7 @@ internal sealed class Waveform
         {
             sign = (char)(FirstSign + rest % Signs) + sign;
         }
-        var variable = new Variable(sign, name, width);
+        var variable = new Variable(sign, Free(name), width);
         variables.Add(variable);
         return variable;
     }

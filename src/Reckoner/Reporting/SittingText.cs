@@ -34,11 +34,11 @@ internal static partial class SittingText
     private static partial Regex Spoken();
 
     /// <summary>The lines of the description that do something in a cycle.</summary>
-    public static IReadOnlyList<int> Acting(Row row) =>
+    public static IReadOnlyList<int> Acting(Row row, Source source) =>
         [
             .. row
                 .Moments.SelectMany(m => m.Happenings)
-                .Where(h => h is not Stayed and not Remarked)
+                .Where(h => h is not Stayed and not Remarked && h.Source == source)
                 .Select(h => h.Line)
                 .Distinct()
                 .Order(),

@@ -48,6 +48,38 @@ public sealed class PracticeTests
         Assert.Equal("No: too small: 0 enters (0000 - 0100 borrows).", Said(practice));
     }
 
+    /// <summary>No arm has the number 0, and nothing is told for it.</summary>
+    [Fact]
+    public void A_key_of_no_arm_does_nothing()
+    {
+        var walk = new Desk(Fragment.Read("machine=multiply-booth&width.n=4&operands=5,3")!).Walk!;
+        var practice = new Practice(walk, SittingRules.Usual, 0);
+        Assert.False(practice.Sitting.Fork!.IsCondition);
+        practice.Key("0", Vocabulary.English);
+        Assert.Equal("", Said(practice));
+        Assert.Empty(practice.Sitting.Taken);
+    }
+
+    /// <summary>What the adder gives next is no reason for how the sign falls, and not to be had for nothing.</summary>
+    [Fact]
+    public void A_wrong_way_gives_no_bits_away()
+    {
+        var walk = new Desk(Fragment.Read("machine=divide-non-restoring&width.n=4&operands=13,3")!).Walk!;
+        var practice = new Practice(walk, SittingRules.Usual, 0);
+        practice.Take(1 - practice.Sitting.Fork!.Falls, Vocabulary.English);
+        Assert.DoesNotContain("=", Said(practice), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_row_that_is_right_takes_no_hint()
+    {
+        var practice = Begun();
+        Type(practice, "0" + "00011010" + "0000");
+        Assert.False(practice.Sitting.MayHint);
+        practice.Sitting.TakeHint();
+        Assert.Equal(0, practice.Sitting.Hints);
+    }
+
     [Fact]
     public void A_wrong_cell_is_marked_until_it_is_mended()
     {

@@ -37,7 +37,7 @@ public sealed class TaskDeskTests
                 sitting.Take(sum == 1 && sitting.Cycle == 1 ? 1 - fork.Falls : fork.Falls);
                 sitting.GoOn();
             }
-            desk.Finish(SittingReport.Of(sitting, new Lapses(set.Datapath)));
+            desk.Finish(SittingReport.Of(sitting, new Lapses(set.Datapath)), sitting.Walk.Cycles);
         }
         var read = TaskCode.Read(set, desk.Code!);
         Assert.Equal([new SumDone(1, 1, 0, CauseKind.Decision), new SumDone(0, 0, 0, null)], read.Sums);

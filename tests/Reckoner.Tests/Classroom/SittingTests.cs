@@ -152,6 +152,7 @@ public class SittingTests
     [InlineData("00001101", "0000", "Slip", "guard-never-not-last")]
     [InlineData("00011011", "0000", "Slip", "other-bit-enters-R")]
     [InlineData("00011010", "0100", "OneBit", null)]
+    [InlineData("00011010", "1000", "OneBit", null)]
     [InlineData("11111111", "0000", "Bits", null)]
     [InlineData("00110101", "0000", "Moved", null)]
     public void A_wrong_row_has_a_cause(string r, string q, string kind, string? slip)

@@ -104,7 +104,7 @@ public class TaskCodeTests
             grid.Rows[0].Cells.Select(c => $"{c}")
         );
         var said = string.Join('\n', document.Blocks.OfType<Tables.Paragraph>().Select(p => $"{p.Text}"));
-        Assert.Contains("another task: 4711-0000-0000-0000.", said, StringComparison.Ordinal);
+        Assert.Contains("another version of the page: 4711-0000-0000-0000.", said, StringComparison.Ordinal);
         Assert.Contains("Several codes have this number: 4711.", said, StringComparison.Ordinal);
     }
 }

@@ -208,6 +208,10 @@ internal sealed class FormulaReader
         {
             return "";
         }
+        if (char.IsHighSurrogate(text[at]) && at + 1 < text.Length)
+        {
+            return text.Substring(at, 2);
+        }
         var found = new StringBuilder().Append(text[at]);
         for (var i = at + 1; text[at] == '\\' && i < text.Length && char.IsAsciiLetter(text[i]); i++)
         {

@@ -104,28 +104,4 @@ internal static class FormulaSigns
             ? null
             : new($"{(char)((isLarge ? '\u0391' : '\u03B1') + place)}", SymbolRole.Name);
     }
-
-    /// <summary>How a symbol is typed for LaTeX.</summary>
-    public static string Tex(Symbol symbol)
-    {
-        var word = Words.Where(w => w.Value == symbol).Select(w => w.Key).FirstOrDefault();
-        if (word is not null)
-        {
-            return $"\\{word} ";
-        }
-        var character = Characters.Where(c => c.Value == symbol).Select(c => c.Key).FirstOrDefault();
-        if (character != default)
-        {
-            return $"{character}";
-        }
-        if (symbol is { Role: SymbolRole.Name, Text: [>= '\u0391' and <= '\u03C9' and var letter] })
-        {
-            var isLarge = letter < '\u03B1';
-            var name = Greek[letter - (isLarge ? '\u0391' : '\u03B1')];
-            return $"\\{(isLarge ? char.ToUpperInvariant(name[0]) + name[1..] : name)} ";
-        }
-        return symbol.Role == SymbolRole.Words ? $"\\text{{{symbol.Text}}}"
-            : symbol.Text.Length > 1 && symbol.Role == SymbolRole.Name ? $"\\mathrm{{{symbol.Text}}}"
-            : symbol.Text;
-    }
 }

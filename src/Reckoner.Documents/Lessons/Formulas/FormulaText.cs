@@ -35,18 +35,6 @@ internal static class FormulaText
         return text.ToString();
     }
 
-    /// <summary>As LaTeX reads it between dollar signs.</summary>
-    public static string Tex(Formula formula) =>
-        formula.Match(
-            symbol: FormulaSigns.Tex,
-            row: r => string.Concat(r.Parts.Select(Tex)),
-            scripts: s => Tex(s.Of) + TexScript("_", s.Below) + TexScript("^", s.Above),
-            fraction: f => $"\\frac{{{Tex(f.Above)}}}{{{Tex(f.Below)}}}",
-            root: r => $"\\sqrt{{{Tex(r.Of)}}}"
-        );
-
-    private static string TexScript(string sign, Formula? script) => script is null ? "" : $"{sign}{{{Tex(script)}}}";
-
     /// <param name="isDisplay">Whether it stands on a line of its own.</param>
     public static string MathMl(Formula formula, bool isDisplay) =>
         $"<math{(isDisplay ? " display=\"block\"" : "")}>{Marked(formula)}</math>";
