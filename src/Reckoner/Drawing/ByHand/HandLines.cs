@@ -45,6 +45,9 @@ internal sealed record HandLines(
     /// <summary>What the cycles before the first line do, in words; empty where there are none.</summary>
     public string Before { get; init; } = "";
 
+    /// <summary>The last cycle that it tells of; 0 where it tells of none.</summary>
+    public int LastBefore { get; init; }
+
     /// <summary>Whether the lines are what cycles of the machine did.</summary>
     public bool AreOfCycles { get; init; } = true;
 

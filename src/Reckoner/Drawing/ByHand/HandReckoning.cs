@@ -68,18 +68,23 @@ internal sealed class HandReckoning(int number, Vocabulary words)
         {
             AreOfCycles = cycles is not null,
             Before = Before(made),
+            LastBefore = LastBefore(made),
         };
     }
 
     /// <summary>What cycles do before the first that has a line: nothing is taken away in them, or there were no cycles at all.</summary>
     private string Before(IEnumerable<CycleSpan?> made) =>
-        made.OfType<CycleSpan>().Select(s => s.From).DefaultIfEmpty(1).Min() is var first && first > 1
+        LastBefore(made) is > 0 and var last
             ? words.Say(
                 "by-hand.beside",
-                ("when", When(new CycleSpan(1, first - 1))),
+                ("when", When(new CycleSpan(1, last))),
                 ("what", words.Say("by-hand.takes-nothing"))
             )
             : "";
+
+    /// <summary>The last of those cycles; 0 for none.</summary>
+    private static int LastBefore(IEnumerable<CycleSpan?> made) =>
+        made.OfType<CycleSpan>().Select(s => s.From).DefaultIfEmpty(1).Min() - 1;
 
     private HandLine Remains(BigInteger rest, List<CycleSpan?> made) =>
         new(Short(rest), 0, "", RuleBelow: false, "", words.Say("by-hand.rest"), made.LastOrDefault());
@@ -209,6 +214,7 @@ internal sealed class HandReckoning(int number, Vocabulary words)
         {
             AreOfCycles = cycles is not null,
             Before = Before(made),
+            LastBefore = LastBefore(made),
         };
     }
 

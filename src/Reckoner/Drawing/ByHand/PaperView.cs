@@ -193,9 +193,12 @@ internal sealed partial class PaperView
         {
             Say(hand.Result.In(figure.Words.Language), x, Top, Face.Plain, TextSize, Role.Quiet);
         }
-        if (!figure.IsBlank && sum.AreOfCycles && figure.Until > 0)
+        if (!figure.IsBlank && sum is { AreOfCycles: true, LastBefore: > 0 } && IsShown(sum.LastBefore))
         {
+            // Nothing is told of cycles that nobody has seen yet.
+            var first = shapes.Count;
             Say(sum.Before, x, lowest, Face.Plain, TextSize, Role.Quiet);
+            Group.From(shapes, first, sum.LastBefore);
         }
     }
 
