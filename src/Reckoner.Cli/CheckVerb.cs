@@ -57,8 +57,7 @@ internal static class CheckVerb
             request,
             question is not null && Means(session, request) is { } means
                 ? question.Ask(means).GetAwaiter().GetResult()
-                : null,
-            remarks: false
+                : null
         );
 
     private static readonly string[] Processors = ["cpu", "gpu"];

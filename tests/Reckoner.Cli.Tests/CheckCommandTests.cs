@@ -30,6 +30,35 @@ public class CheckCommandTests
         Assert.Contains("--sample", errors, StringComparison.Ordinal);
     }
 
+    /// <summary>What was remarked upon is what a machine is likely to be wrong by: here, a carry that is lost.</summary>
+    [Fact]
+    public void What_is_remarked_about_a_machine_that_is_wrong_is_said()
+    {
+        File.WriteAllText(
+            "lost-carry.machine",
+            """
+            machine lost-carry
+            title "A sum of three"
+            width n = 4 in 2..64
+            operand a : n
+            operand b : n
+            register A : n loads a
+            register B : n loads b
+            register C : 1 loads 1
+            step add
+              let sum, carry = A + B + extend(C)
+              A <- sum
+              C <- carry
+            result s = C:A
+            law s = a + b + 1
+            """
+        );
+        var (status, output, errors) = Command.Run("check", "lost-carry.machine");
+        Assert.Equal(1, status);
+        Assert.Contains("do NOT hold in 120 of 256 cases", output, StringComparison.Ordinal);
+        Assert.Contains("carry-of-last", errors, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Word_by_word_the_budget_is_smaller()
     {

@@ -116,13 +116,16 @@ internal static class JsonFields
             return [.. requests.SelectMany(r => Checks(Run([verb, .. r.Split(' '), "--format", "json"])))];
         }
         var file = Path.Combine(Path.GetTempPath(), $"bare-{Guid.NewGuid():N}.machine");
-        File.WriteAllText(file, Bare);
+        var outside = Path.ChangeExtension(file, ".outside.machine");
+        File.WriteAllText(file, Bare + "\nlaw y / (x - x) = 1\n");
+        File.WriteAllText(outside, Bare + "\ngiven x > 1\noutside y / (x - x) = 1\n");
         try
         {
             return
             [
                 .. MachineCatalogue
                     .Names.Append(file)
+                    .Append(outside)
                     .Select(machine => Run([verb, machine, "--format", "json", .. Operands(verb, machine)])),
                 .. verb == "walk"
                     ? [Run("walk", Guessed, "--width", "3", "7", "2", "--invariant", "--format", "json")]
@@ -132,6 +135,7 @@ internal static class JsonFields
         finally
         {
             File.Delete(file);
+            File.Delete(outside);
         }
     }
 

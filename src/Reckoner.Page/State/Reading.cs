@@ -94,7 +94,7 @@ public sealed class Reading
             }
             else
             {
-                fields.Add(new FieldSlip(name, Slip(typed, Id.OperandNotNumber, ("value", Shortened(typed)))));
+                fields.Add(new FieldSlip(name, Slip(typed, Id.OperandNotNumber, ("value", Excerpt.Of(typed)))));
             }
         }
         return widths;
@@ -119,6 +119,4 @@ public sealed class Reading
 
     private static Diagnostic Slip(string typed, Id id, params ImmutableArray<Fact> facts) =>
         new(id, new Source("", typed) { IsRequest = true }, new Span(0, typed.Length), facts);
-
-    private static string Shortened(string typed) => typed.Length > 40 ? typed[..39] + "…" : typed;
 }

@@ -282,14 +282,12 @@ internal sealed partial class Lexer
         report.Add(
             Id.NameNotFile,
             path,
-            ("path", Shortened(text[start..at])),
-            ("name", isName ? Shortened(name) : "divide-by-hand")
+            ("path", Excerpt.Of(text[start..at])),
+            ("name", isName ? Excerpt.Of(name) : "divide-by-hand")
         );
         tokens.Add(new Token(TokenKind.Name, isName ? name : "", path, spaced));
         spaced = false;
     }
-
-    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
 
     private bool IsInnerHyphen() => Peek(0) == '-' && (char.IsLetter(Peek(1)) || char.IsAsciiDigit(Peek(1)));
 

@@ -65,11 +65,11 @@ internal sealed partial class Parser
             Fail(
                 Id.NameOfWords,
                 name,
-                ("words", Shortened(string.Join(' ', words))),
-                ("name", Shortened(string.Join(joint, words)))
+                ("words", Excerpt.Of(string.Join(' ', words))),
+                ("name", Excerpt.Of(string.Join(joint, words)))
             );
         }
-        Fail(Id.LineGoesOn, Now.Span, ("before", Shortened(source[tokens[at - 1].Span])), ("found", Found()));
+        Fail(Id.LineGoesOn, Now.Span, ("before", Excerpt.Of(source[tokens[at - 1].Span])), ("found", Found()));
     }
 
     /// <summary>
@@ -105,10 +105,8 @@ internal sealed partial class Parser
         {
             TokenKind.LineEnd => new Term("line-end"),
             TokenKind.End => new Term("text-end"),
-            _ => Shortened(source[Now.Span]),
+            _ => Excerpt.Of(source[Now.Span]),
         };
-
-    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
 
     /// <summary>A type with the word behind it; where that is missing, nobody knows where the type was to end.</summary>
     private TypeSyntax? UnlessLost(TypeSyntax? type) =>
@@ -157,7 +155,7 @@ internal sealed partial class Parser
     {
         if (!strayStatementsReported)
         {
-            Fail(Id.UnknownDeclaration, word.Span, ("word", Shortened(word.Text)), ("near", Array.Empty<string>()));
+            Fail(Id.UnknownDeclaration, word.Span, ("word", Excerpt.Of(word.Text)), ("near", Array.Empty<string>()));
         }
         strayStatementsReported = true;
         torn.Add("");

@@ -173,7 +173,7 @@ internal sealed partial class Parser
             return false;
         }
         var both = Span.Covering(Now.Span, next.Span);
-        var value = Shortened(source[left.Span]);
+        var value = Excerpt.Of(source[left.Span]);
         if (Now.Text == "=")
         {
             Fail(Id.EqualsTwice, both, ("value", value));

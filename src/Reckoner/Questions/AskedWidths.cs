@@ -143,7 +143,7 @@ public sealed class AskedWidths
                     Id.WidthNotOne,
                     AskedPart.Widths,
                     index,
-                    ("value", Shortened(item.Text)),
+                    ("value", Excerpt.Of(item.Text)),
                     ("width", AskedWord.Width)
                 );
                 return null;
@@ -154,7 +154,7 @@ public sealed class AskedWidths
                     Id.WidthNotNumber,
                     AskedPart.Widths,
                     index,
-                    ("value", Shortened(item.Written)),
+                    ("value", Excerpt.Of(item.Written)),
                     ("width", AskedWord.Width),
                     ("example", string.Join(',', names.Select((n, i) => $"{n}={8 - 4 * (i % 2)}")))
                 );
@@ -181,6 +181,4 @@ public sealed class AskedWidths
         }
         return widths;
     }
-
-    private static string Shortened(string text) => text.Length > 40 ? text[..39] + "…" : text;
 }

@@ -82,9 +82,7 @@ internal static class DiagnosticText
 
     /// <summary>A value as it is written may fill a page; its beginning is enough to know it by.</summary>
     private static Fact Shortened(Fact fact) =>
-        fact.Value is string { Length: > LongestFact } text
-            ? new Fact(fact.Name, text[..(LongestFact - 1)] + "…")
-            : fact;
+        fact.Value is string { Length: > LongestFact } text ? new Fact(fact.Name, Excerpt.Of(text, LongestFact)) : fact;
 
     private static string Heading(Diagnostic diagnostic, Vocabulary words, int columns, string asked)
     {

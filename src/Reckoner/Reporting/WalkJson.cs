@@ -25,8 +25,8 @@ internal static class WalkJson
         json.WriteNumber("cycles", walk.Cycles);
         json.Results("results", datapath, walk.Results);
         json.WriteBoolean("holds", walk.Holds);
-        Claims(json, "laws", walk.IsGiven ? walk.Claims : []);
-        Claims(json, "outside", walk.IsGiven ? [] : walk.Claims);
+        Claims(json, "laws", walk.IsGiven ? walk.Claims : [], datapath, words);
+        Claims(json, "outside", walk.IsGiven ? [] : walk.Claims, datapath, words);
         if (walk.Holding is { } holding)
         {
             json.List("invariant", holding.Formulas, f => json.WriteStringValue(f));
@@ -36,7 +36,13 @@ internal static class WalkJson
         json.Objects("rows", walk.Rows, row => Write(json, walk, row, speech));
     }
 
-    private static void Claims(Utf8JsonWriter json, string name, IReadOnlyList<JudgedClaim> claims) =>
+    private static void Claims(
+        Utf8JsonWriter json,
+        string name,
+        IReadOnlyList<JudgedClaim> claims,
+        Datapath datapath,
+        Vocabulary words
+    ) =>
         json.Objects(
             name,
             claims,
@@ -45,6 +51,10 @@ internal static class WalkJson
                 json.WriteString("text", claim.Claim.Text);
                 json.WriteBoolean("holds", claim.Holds);
                 json.WriteBoolean("applies", claim.Applies);
+                if (claim.Undefined is { } undefined)
+                {
+                    json.WriteString("no_value", ClaimText.Of(undefined, datapath, words));
+                }
             }
         );
 

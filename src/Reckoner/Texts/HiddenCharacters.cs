@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Text;
 
 namespace Reckoner.Texts;
 
@@ -56,10 +57,17 @@ internal static class HiddenCharacters
     /// <summary>A run of odd characters as it can be told: those without a look of their own by their numbers.</summary>
     public static string Named(string odd)
     {
-        var shown = odd.Length > 12 ? odd[..12] + "…" : odd;
-        return string.Concat(
-            shown.Select((c, i) => IsHidden(shown, i) || char.IsSurrogate(c) ? $"U+{(int)c:X4}" : c.ToString())
-        );
+        var told = new StringBuilder();
+        var shown = Excerpt.Of(odd, 13);
+        for (var at = 0; at < shown.Length; )
+        {
+            // Half a pair alone is no character, and its own number is all there is to say of it.
+            var isWhole = Rune.TryGetRuneAt(shown, at, out var rune);
+            var hasLook = isWhole && rune.IsBmp && !IsHidden(shown, at);
+            told.Append(hasLook ? rune.ToString() : $"U+{(isWhole ? rune.Value : shown[at]):X4}");
+            at += isWhole ? rune.Utf16SequenceLength : 1;
+        }
+        return told.ToString();
     }
 
     /// <summary>A text in which a dot stands for each of them, so that every other character keeps its place.</summary>

@@ -51,6 +51,18 @@ public class HiddenCharacterTests
             ""
         );
 
+    /// <summary>The number of U+1F600 in the Unicode Standard, not those of the two halves it is stored in.</summary>
+    [Theory]
+    [InlineData("\U0001F600", "U+1F600")]
+    [InlineData("€\U0001F600", "€U+1F600")]
+    [InlineData("€€€€€€€€€€€\U0001F600\U0001F600", "€€€€€€€€€€€…")]
+    public void A_character_beyond_the_first_plane_is_one_character(string odd, string named) =>
+        Assert.Equal(named, HiddenCharacters.Named(odd));
+
+    [Fact]
+    public void Half_of_one_is_named_by_its_own_number() =>
+        Assert.Equal("aU+D83Db", HiddenCharacters.Named("a\uD83Db"));
+
     [Theory]
     [MemberData(nameof(Hidden))]
     public void In_a_description_it_is_named_wherever_it_stands_and_never_printed(int character)
