@@ -31,10 +31,12 @@ internal sealed class GuessJudge
     private readonly Variables variables = new();
     private readonly Segment loop;
     private readonly Proposed proposed;
+    private readonly Allowance allowance;
 
-    private GuessJudge(LiftedMachine machine, string text, Report report)
+    private GuessJudge(LiftedMachine machine, string text, Report report, Func<bool> isSpent)
     {
         this.machine = machine;
+        allowance = new Allowance(isSpent);
         foreach (var operand in machine.Datapath.Operands)
         {
             variables.Operand(operand.Name);
@@ -53,7 +55,11 @@ internal sealed class GuessJudge
     {
         try
         {
-            var judge = new GuessJudge(LiftedMachine.Of(machine), text, report);
+            if (datapath.Laws.Count == 0)
+            {
+                throw new NotReachedException(Obstacle.NoLaws);
+            }
+            var judge = new GuessJudge(LiftedMachine.Of(machine), text, report, isSpent);
             return report.HasErrors ? null : judge.Judged(datapath, text, isSpent);
         }
         catch (NotReachedException end)
@@ -71,9 +77,21 @@ internal sealed class GuessJudge
         var machineAt = datapath.Machine;
         var formulas = proposed.Facts.Select(f => InvariantText.Of(f, variables)).ToList();
         Guessed Said(GuessKind kind) => new(machineAt, formulas, kind);
+        try
+        {
+            return Judged(datapath, text, isSpent, Said);
+        }
+        catch (NotReachedException end) when (end.Obstacle == Obstacle.Budget)
+        {
+            return Said(GuessKind.Open) with { End = (end.Obstacle, end.What) };
+        }
+    }
+
+    private Guessed Judged(Datapath datapath, string text, Func<bool> isSpent, Func<GuessKind, Guessed> said)
+    {
         if (False() is { } wrong)
         {
-            return Said(GuessKind.False) with { State = wrong };
+            return said(GuessKind.False) with { State = wrong };
         }
         var widths = Enumerable
             .Range(machine.Least, 2 * WidthsBefore)
@@ -86,47 +104,72 @@ internal sealed class GuessJudge
         {
             return before;
         }
-        var report = ProofReport.Of(
-            machineAt,
-            datapath,
-            isSpent,
-            Screening.None,
-            (lifted, names, usual, count) =>
-                InvariantReader.Read(text, lifted, names, usual, count, new Report(null)) ?? new Proposed([], usual)
-        );
-        if (report.Refusal is null && report.IsWhole)
+        var report = Proved(datapath, text, isSpent, _ => true);
+        if (IsProof(report))
         {
             var needed = report
                 .Laws.Proofs.SelectMany(p => p.Loops.SelectMany(l => l.NeededHead.Select(f => Key(f, p.Variables))))
                 .ToHashSet(StringComparer.Ordinal);
-            return Said(GuessKind.Proof) with
+            var idle = proposed.Facts.Where(f => !needed.Contains(Key(f, variables))).ToList();
+            // That something is not needed is said only where the verifier has accepted a proof without it.
+            var isIdle = idle.Count > 0 && IsProof(Proved(datapath, text, isSpent, needed.Contains));
+            return said(GuessKind.Proof) with
             {
                 Proof = report,
-                Idle =
-                [
-                    .. proposed
-                        .Facts.Where(f => !needed.Contains(Key(f, variables)))
-                        .Select(f => InvariantText.Of(f, variables)),
-                ],
+                Idle = isIdle ? idle.ConvertAll(f => InvariantText.Of(f, variables)) : [],
             };
         }
-        return Shown(widths.Skip(WidthsBefore)) ?? Said(GuessKind.Open);
+        return Shown(widths.Skip(WidthsBefore)) ?? said(GuessKind.Open) with { End = WhyOpen(report) };
 
         Guessed? Shown(IEnumerable<Datapath> some)
         {
             var all = some.ToList();
             if (all.Select(NotKept).FirstOrDefault(s => s is not null) is { } lost)
             {
-                return Said(GuessKind.NotKept) with { State = lost };
+                return Leads(lost)
+                    ? said(GuessKind.False) with
+                    {
+                        State = lost with { Round = lost.Round + 1, Registers = lost.After!, After = null },
+                    }
+                    : said(GuessKind.NotKept) with
+                    {
+                        State = lost,
+                    };
             }
             return all.Select(TooWeak).FirstOrDefault(s => s is not null) is { } weak
-                ? Said(GuessKind.TooWeak) with
+                ? said(Leads(weak) ? GuessKind.LawFails : GuessKind.TooWeak) with
                 {
                     State = weak,
                 }
                 : null;
         }
     }
+
+    /// <summary>Only what the verifier has accepted, of laws that there are.</summary>
+    private static bool IsProof(ProofReport report) =>
+        report is { Refusal: null, Certificate: not null, IsWhole: true, Laws.Claims.Count: > 0 };
+
+    /// <summary>What is tried with those of the proposed facts of which the key is asked for.</summary>
+    private static ProofReport Proved(Datapath datapath, string text, Func<bool> isSpent, Func<string, bool> isAsked) =>
+        ProofReport.Of(
+            datapath.Machine,
+            datapath,
+            isSpent,
+            Screening.None,
+            (lifted, names, usual, count) =>
+                InvariantReader.Read(text, lifted, names, usual, count, new Report(null)) is { } again
+                    ? again with
+                    {
+                        Facts = [.. again.Facts.Where(f => isAsked(Key(f, names)))],
+                    }
+                    : throw new InvalidOperationException("what was read once is not read again")
+        );
+
+    private static (Obstacle, string)? WhyOpen(ProofReport report) =>
+        report.Laws.Obstacle is { } obstacle ? (obstacle, report.Laws.What)
+        : report.Laws.Claims.Select(c => c.Proof?.Obstacle).FirstOrDefault(o => o is not null) is { } end
+            ? (end.Obstacle, end.What)
+        : null;
 
     /// <summary>The same for the same fact, in whatever order its variables were numbered.</summary>
     private static string Key(Fact fact, Variables variables)
@@ -176,12 +219,8 @@ internal sealed class GuessJudge
     {
         foreach (var some in operands.Where(datapath.IsGiven))
         {
-            var execution = new Execution<BigInteger>(new NumberWords(some));
-            execution.Load(datapath);
-            foreach (var segment in datapath.Schedule.TakeWhile(s => !s.IsLoop))
-            {
-                Take(execution, segment, 1);
-            }
+            allowance.Spend();
+            var execution = Entered(datapath, some);
             var own = datapath.Schedule[At(datapath)];
             for (var round = 0; round < own.Count; round++)
             {
@@ -194,6 +233,29 @@ internal sealed class GuessJudge
             }
         }
         return null;
+    }
+
+    /// <summary>At the head of the first round.</summary>
+    private static Execution<BigInteger> Entered(Datapath datapath, IReadOnlyList<BigInteger> operands)
+    {
+        var execution = new Execution<BigInteger>(new NumberWords(operands));
+        execution.Load(datapath);
+        foreach (var segment in datapath.Schedule.TakeWhile(s => !s.IsLoop))
+        {
+            Take(execution, segment, 1);
+        }
+        return execution;
+    }
+
+    /// <summary>Whether the operands of a state lead to it; no others can.</summary>
+    private static bool Leads(GuessState state)
+    {
+        var execution = Entered(state.Datapath, state.Operands);
+        for (var round = 0; round < state.Round; round++)
+        {
+            Take(execution, state.Datapath.Schedule[At(state.Datapath)], round + 1);
+        }
+        return state.Registers.SequenceEqual(execution.Registers);
     }
 
     private static void Take(Execution<BigInteger> execution, Segment segment, int round)
@@ -229,7 +291,7 @@ internal sealed class GuessJudge
         var states = States(datapath);
         for (var round = 0; round + 1 < own.Count; round++)
         {
-            foreach (var state in states.At(round))
+            foreach (var state in Exactly(states, round))
             {
                 var execution = Begun(state);
                 Take(execution, own, round + 1);
@@ -247,7 +309,7 @@ internal sealed class GuessJudge
     {
         var at = At(datapath);
         var own = datapath.Schedule[at];
-        foreach (var state in States(datapath).At(own.Count - 1))
+        foreach (var state in Exactly(States(datapath), own.Count - 1))
         {
             var execution = Begun(state);
             Take(execution, own, own.Count);
@@ -262,6 +324,19 @@ internal sealed class GuessJudge
             }
         }
         return null;
+    }
+
+    /// <summary>Those of the states that were found in which everything holds exactly: the search computes roughly.</summary>
+    private IEnumerable<GuessState> Exactly(StateSearch states, int round)
+    {
+        foreach (var state in states.At(round))
+        {
+            allowance.Spend();
+            if (Broken(state, round, state.Registers) is null)
+            {
+                yield return state;
+            }
+        }
     }
 
     private StateSearch States(Datapath datapath) => new(datapath, Width(datapath), variables, proposed, MostStates);

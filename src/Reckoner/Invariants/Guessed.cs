@@ -17,6 +17,9 @@ public enum GuessKind
     /// <summary>It goes on holding, and yet there is a state in which it holds and from which a law fails.</summary>
     TooWeak,
 
+    /// <summary>It holds wherever it was tried, but the machine itself breaks a law, for operands that were found.</summary>
+    LawFails,
+
     /// <summary>It is shown to hold, and every law follows; verified.</summary>
     Proof,
 
@@ -61,7 +64,7 @@ public sealed record Guessed(IMachine Machine, IReadOnlyList<string> Formulas, G
     /// <summary>Of a proof: what was said and is not needed.</summary>
     public IReadOnlyList<string> Idle { get; init; } = [];
 
-    /// <summary>Why it cannot be judged, and of what that speaks.</summary>
+    /// <summary>Why it cannot be judged, or why no proof was found; null where nothing is known of that.</summary>
     internal (Obstacle Obstacle, string What)? End { get; init; }
 
     public TimeSpan Time { get; init; }

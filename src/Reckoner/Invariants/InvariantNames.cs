@@ -46,10 +46,16 @@ internal sealed class InvariantNames(LiftedMachine machine, Variables variables,
         : machine.Number(name);
 
     /// <summary>1 where the number is below 0; null for what has no sign.</summary>
-    public Form? Sign(string name) =>
-        Datapath.Operands.Any(o => o.Name == name && o.IsSigned) || usual.Any(p => p.Name == name && p.IsSigned)
-            ? Form.Variable(variables.Sign(name))
-            : null;
+    public Form? Sign(string name, Span span)
+    {
+        if (usual.FirstOrDefault(p => p.Name == name && p.IsSigned) is { } piece)
+        {
+            // A sign is one of the whole register: of its bits nothing can be said beside it.
+            spoken.Add(new(piece.Register, machine.Width(piece.Register) - 1, 0, -1, span));
+            return Form.Variable(variables.Sign(name));
+        }
+        return Datapath.Operands.Any(o => o.Name == name && o.IsSigned) ? Form.Variable(variables.Sign(name)) : null;
+    }
 
     public Form? Magnitude(string name) =>
         Datapath.Operands.FirstOrDefault(o => o.Name == name) is not { } operand ? null
@@ -111,7 +117,7 @@ internal sealed class InvariantNames(LiftedMachine machine, Variables variables,
                 return null;
             }
             pieces.AddRange(own);
-            if (whole is not null && own.Count > 1)
+            if (whole is not null && own.TrueForAll(p => p.Variable != variables.Of(register.Name)))
             {
                 sums[variables.Of(register.Name)] = Sum(own, 0);
             }

@@ -19,6 +19,10 @@ internal sealed partial class InvariantReader
     /// <summary>Of n, of i and alone, in places and exponents.</summary>
     private const int LargestFactor = 1000;
 
+    /// <summary>Of a sum: so many parts, and so many bits in the numbers before them.</summary>
+    private const int MostParts = 200;
+    private const int MostBits = 2000;
+
     private readonly InvariantNames names;
     private readonly Region region;
     private readonly Report report;
@@ -180,7 +184,7 @@ internal sealed partial class InvariantReader
             var isTaken = tokens[at++].Text == "-";
             var next = isTaken ? Negated(Product()) : Product();
             sum = new(
-                sum.Form is null || next.Form is null ? null : sum.Form + next.Form,
+                sum.Form is null || next.Form is null ? null : Bounded(sum.Form + next.Form),
                 sum.Extent is null || next.Extent is null ? null : Small(sum.Extent + next.Extent)
             );
         }
@@ -214,7 +218,10 @@ internal sealed partial class InvariantReader
                 var from = Next;
                 product =
                     product.Form is { } form && Power().Form is { Parts: [{ Product.Factors: 0 } only] }
-                        ? new(form.Times(new Monomial(-only.Product.N, -only.Product.I, 0), 1 / only.Factor), null)
+                        ? new(
+                            Bounded(form.Times(new Monomial(-only.Product.N, -only.Product.I, 0), 1 / only.Factor)),
+                            null
+                        )
                         : throw Wrong(from, "invariant-divisor");
             }
             else
@@ -226,12 +233,23 @@ internal sealed partial class InvariantReader
 
     private static Amount Times(Amount a, Amount b) =>
         new(
-            a.Form is null || b.Form is null ? null : a.Form * b.Form,
+            a.Form is null || b.Form is null ? null : Bounded(a.Form * b.Form),
             a.Extent is null || b.Extent is null ? null
                 : a.Extent is { IsConstant: true, Constant: var x } ? Small(b.Extent * x)
                 : b.Extent is { IsConstant: true, Constant: var y } ? Small(a.Extent * y)
                 : null
         );
+
+    /// <summary>What is put together from what is small stays small, or the next multiplication would have no end.</summary>
+    /// <exception cref="NotReachedException">It is larger than anything that is judged.</exception>
+    private static Form Bounded(Form form) =>
+        form.Parts.Count <= MostParts
+        && form.Parts.All(p =>
+            Math.Max(p.Factor.Numerator.GetBitLength(), p.Factor.Denominator.GetBitLength()) <= MostBits
+            && Math.Max(Math.Abs(p.Product.N), Math.Abs(p.Product.I)) <= LargestFactor
+        )
+            ? form
+            : throw new NotReachedException(Obstacle.Degree);
 
     private static Extent? Small(Extent extent) =>
         new[] { extent.N, extent.I, extent.Constant }.All(f => Math.Abs(f) <= LargestFactor) ? extent : null;
@@ -261,12 +279,12 @@ internal sealed partial class InvariantReader
         {
             throw Wrong(from, "invariant-exponent");
         }
-        return new(Enumerable.Repeat(form, power.Constant).Aggregate(Form.One, (a, b) => a * b), null);
+        return new(Enumerable.Repeat(form, power.Constant).Aggregate(Form.One, (a, b) => Bounded(a * b)), null);
     }
 
     /// <summary>
     /// atom = NUMBER | NAME [ "[" sum [ ".." sum ] "]" | "." ( "high" | "low" ) ] | "[" NAME "&lt;" "0" "]" | "|" NAME "|"
-    ///      | "abs" "(" NAME ")" | "(" sum ")" ;
+    ///      | "(" sum ")" ;
     /// </summary>
     private Amount Atom()
     {
@@ -275,7 +293,7 @@ internal sealed partial class InvariantReader
         {
             at++;
             var number = BigInteger.Parse(token.Text, CultureInfo.InvariantCulture);
-            return new(Form.Of(number), number <= LargestFactor ? (int)number : null);
+            return new(Bounded(Form.Of(number)), number <= LargestFactor ? (int)number : null);
         }
         if (Eat("("))
         {
@@ -289,7 +307,7 @@ internal sealed partial class InvariantReader
             Need("<", "invariant-sign");
             Need("0", "invariant-sign");
             Need("]", "invariant-sign");
-            return new(names.Sign(name.Text) ?? throw Lacking(name, "invariant-sign"), null);
+            return new(names.Sign(name.Text, name.Span) ?? throw Lacking(name, "invariant-sign"), null);
         }
         if (Eat("|"))
         {

@@ -16,6 +16,6 @@ internal sealed partial record InvariantToken(string Text, Span Span)
             new("", new Span(text.Length, text.Length)),
         ];
 
-    [GeneratedRegex(@"[0-9]+|\p{L}[\p{L}0-9_]*|\.\.|<=|>=|<>|\S")]
+    [GeneratedRegex(@"[0-9]+|\p{L}[\p{L}0-9_]*|\.\.|<=|>=|\S")]
     private static partial Regex Words();
 }

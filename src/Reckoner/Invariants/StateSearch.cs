@@ -6,8 +6,9 @@ using Reckoner.Proving;
 namespace Reckoner.Invariants;
 
 /// <summary>
-/// Every state of a machine at one width in which an invariant holds, reached or not: operands inside "given", the small ones
-/// first, with every filling of the registers. What an equation says of a piece once the others are known is not searched for.
+/// States of a machine at one width in which an invariant holds, reached or not: operands inside "given", the small ones first,
+/// with the fillings of the registers, as many of both together as is allowed for a round. What an equation says of a piece once the
+/// others are known is not searched for. It computes roughly: that the invariant does hold is for the caller to ask exactly.
 /// </summary>
 internal sealed class StateSearch
 {
@@ -20,16 +21,17 @@ internal sealed class StateSearch
     private readonly Proposed proposed;
     private readonly List<Choice> choices = [];
     private readonly List<Fact> first;
+    private readonly int most;
     private int left;
 
-    /// <param name="most">So many fillings are begun.</param>
+    /// <param name="most">So many fillings are begun for each round.</param>
     public StateSearch(Datapath datapath, int n, Variables variables, Proposed proposed, int most)
     {
         this.datapath = datapath;
         this.n = n;
         this.variables = variables;
         this.proposed = proposed;
-        left = most;
+        this.most = most;
         var known = datapath
             .Operands.SelectMany(o =>
                 new[] { variables.Operand(o.Name), variables.Sign(o.Name), variables.Magnitude(o.Name) }
@@ -71,7 +73,8 @@ internal sealed class StateSearch
     /// <summary>States after so many rounds.</summary>
     public IEnumerable<GuessState> At(int round)
     {
-        foreach (var operands in Operands().TakeWhile(_ => left-- > 0).Where(datapath.IsGiven))
+        left = most;
+        foreach (var operands in Trials.All(datapath).TakeWhile(_ => left-- > 0).Where(datapath.IsGiven))
         {
             var instance = new Instance(n, round);
             foreach (var operand in datapath.Operands)
@@ -155,17 +158,4 @@ internal sealed class StateSearch
         }
         return registers;
     }
-
-    private IEnumerable<BigInteger[]> Operands() =>
-        datapath.Operands.Aggregate(
-            (IEnumerable<BigInteger[]>)
-                [
-                    [],
-                ],
-            (some, operand) =>
-                some.SelectMany(
-                    _ => Enumerable.Range(0, 1 << operand.Width),
-                    (before, bits) => (BigInteger[])[.. before, bits]
-                )
-        );
 }

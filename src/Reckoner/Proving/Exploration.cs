@@ -14,6 +14,9 @@ internal sealed class Exploration(Region region, Variables variables, Allowance 
 
     public Case Root { get; } = new();
 
+    /// <summary>Of the facts known at the beginning, the numbers of those that fixed a variable on a path, or ended one.</summary>
+    public HashSet<int> Decisive { get; } = [];
+
     /// <summary>Some work was done.</summary>
     public void Spend() => allowance.Spend();
 

@@ -15,7 +15,9 @@ internal sealed record LoopInvariant(
     States ExitStates
 )
 {
-    /// <summary>What no sum of the proof has: it helped to find it and is not needed to believe it.</summary>
+    /// <summary>
+    /// What no sum of the proof has, and what fixed no variable and ended no path: it helped to find it and is not needed to believe it.
+    /// </summary>
     public IReadOnlyList<Fact> IdleHead { get; set; } = [];
 
     public IReadOnlyList<Fact> IdleExit { get; set; } = [];
@@ -44,4 +46,15 @@ internal enum Duty
 
 /// <summary>A duty done: its cases, and how each goal of each was shown.</summary>
 /// <param name="Loop">Which loop it is about; for the end, how many loops there are.</param>
-internal sealed record Obligation(Duty Duty, int Loop, Region Region, Case Root, IReadOnlyList<Path> Ends);
+/// <param name="Decisive">
+/// The numbers, in the list that is known at the beginning, of the facts that say on some path which number a variable is, or that
+/// the path is none: no sum has them, and yet the cases are what they are on their account.
+/// </param>
+internal sealed record Obligation(
+    Duty Duty,
+    int Loop,
+    Region Region,
+    Case Root,
+    IReadOnlyList<Path> Ends,
+    IReadOnlySet<int> Decisive
+);

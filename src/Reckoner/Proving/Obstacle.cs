@@ -18,6 +18,9 @@ internal enum Obstacle
     /// <summary>No loop, or several, where something is said of the rounds of one.</summary>
     NotOneLoop,
 
+    /// <summary>No laws, where something is said to be enough for them.</summary>
+    NoLaws,
+
     /// <summary>A loop may have no round at all.</summary>
     NoRound,
 

@@ -75,6 +75,11 @@ internal sealed class Path
     public void KnowOf(int number, Fact fact)
     {
         fact = fact with { Form = Plain(fact.Form) };
+        var isShown = ShownFrom <= Facts.Count;
+        if (fact.Plain == false || SaysNumber(fact))
+        {
+            (isShown ? Decisive : exploration.Decisive).Add(number);
+        }
         if (fact.Plain == false)
         {
             throw new ImpossibleException();
@@ -92,8 +97,11 @@ internal sealed class Path
     /// <summary>For facts that stand in a list (what holds at the beginning, then what was shown), their numbers in it.</summary>
     public Dictionary<int, int> KnownOf { get; } = [];
 
+    /// <summary>Of the goals that were shown, the numbers of those that say which number a variable is.</summary>
+    public HashSet<int> Decisive { get; } = [];
+
     /// <summary>Whether it says of one variable which number it is.</summary>
-    public static bool SaysNumber(Fact fact) => fact.IsEquation && Only(fact.Form) is not null;
+    private static bool SaysNumber(Fact fact) => fact.IsEquation && Only(fact.Form) is not null;
 
     /// <summary>Where an equation without powers is about one variable alone, the number that it is.</summary>
     private static (int Variable, Form Value)? Only(Form form)

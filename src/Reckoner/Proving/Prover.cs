@@ -86,19 +86,26 @@ internal sealed class Prover
             && again.Zip(claims).All(c => c.First.End is null == c.Second.End is null)
         )
         {
-            return new SectionProof(part, variables, loops, fewer, again, dropped);
+            // What was proposed stays in the certificate, all of it: the verifier is to see what somebody says.
+            return proposal is null ? new SectionProof(part, variables, loops, fewer, again, dropped) : WithIdle();
         }
         // A bound may be needed for what is multiplied out on its account, though no sum has it: all of them stay. What is needed
-        // to believe it is what the sums have, and what says of a variable which number it is: that is put in its place.
+        // to believe it is what the sums have, and what no sum can have since it was put in the place of a variable or ended a path.
         Restore();
         Minimise(whole, claims, withNumbers: true);
-        foreach (var (loop, l) in loops.Select((loop, l) => (loop, l)))
+        return WithIdle();
+
+        // Everything again, with what is left now as what is needed.
+        SectionProof WithIdle()
         {
-            loop.IdleHead = [.. heads[l].Except(loop.Head)];
-            loop.IdleExit = [.. exits[l].Except(loop.Exit)];
+            foreach (var (loop, l) in loops.Select((loop, l) => (loop, l)))
+            {
+                loop.IdleHead = [.. heads[l].Except(loop.Head)];
+                loop.IdleExit = [.. exits[l].Except(loop.Exit)];
+            }
+            Restore();
+            return new SectionProof(part, variables, loops, whole, claims, dropped);
         }
-        Restore();
-        return new SectionProof(part, variables, loops, whole, claims, dropped);
 
         void Restore()
         {
@@ -211,7 +218,14 @@ internal sealed class Prover
     }
 
     private static Obligation Done(Duty duty, int loop, (Exploration Exploration, List<Induction.End> Ends) walked) =>
-        new(duty, loop, walked.Exploration.Region, walked.Exploration.Root, [.. walked.Ends.Select(e => e.Path)]);
+        new(
+            duty,
+            loop,
+            walked.Exploration.Region,
+            walked.Exploration.Root,
+            [.. walked.Ends.Select(e => e.Path)],
+            walked.Exploration.Decisive
+        );
 
     /// <summary>A duty that was done, with how much held before and behind it then; lists only become shorter.</summary>
     private sealed record Shortcut(Obligation Obligation, string Mark);
@@ -287,13 +301,11 @@ internal sealed class Prover
     }
 
     /// <summary>Keeps of the invariants what the claims need, directly or by way of others; whether anything went.</summary>
-    /// <param name="withNumbers">Whether what says that a variable is a number is kept in any case.</param>
+    /// <param name="withNumbers">Whether what says which number a variable is, or that a path is none, is kept in any case.</param>
     private bool Minimise(IReadOnlyList<Obligation> obligations, IReadOnlyList<ClaimProof> claims, bool withNumbers)
     {
-        HashSet<int> First(List<Fact> list) =>
-            [.. Enumerable.Range(0, list.Count).Where(k => withNumbers && Path.SaysNumber(list[k]))];
-        var heads = loops.ConvertAll(l => First(l.Head));
-        var exits = loops.ConvertAll(l => First(l.Exit));
+        var heads = loops.ConvertAll(_ => new HashSet<int>());
+        var exits = loops.ConvertAll(_ => new HashSet<int>());
         foreach (var end in claims.Select(c => c.End).OfType<Obligation>())
         {
             Need(end, null);
@@ -331,6 +343,10 @@ internal sealed class Prover
                 Duty.Round or Duty.Last => heads[obligation.Loop],
                 Duty.Entry or Duty.End => obligation.Loop == 0 ? null : exits[obligation.Loop - 1],
             };
+            if (withNumbers)
+            {
+                from?.UnionWith(obligation.Decisive);
+            }
             var uses = obligation
                 .Root.All.SelectMany(c => c.Refuted)
                 .OfType<Refutation>()
@@ -340,10 +356,16 @@ internal sealed class Prover
             {
                 var shown = path.Case.Goals!;
                 Note(path, uses);
+                var isAnyBehind = false;
                 for (var g = shown.Count - 1; g >= 0; g--)
                 {
+                    if (withNumbers && isAnyBehind && path.Decisive.Contains(g))
+                    {
+                        wanted?.Add(g);
+                    }
                     if (wanted is null || wanted.Contains(g))
                     {
+                        isAnyBehind = true;
                         Note(path, shown[g].Parts.SelectMany(p => p.Refutation.Uses));
                     }
                 }

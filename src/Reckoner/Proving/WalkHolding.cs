@@ -5,14 +5,17 @@ namespace Reckoner.Proving;
 /// <summary>What a proof says to hold in every round, with the numbers that it has in one walk.</summary>
 internal static class WalkHolding
 {
-    /// <summary>Null where nothing was proved that these operands are of.</summary>
+    /// <summary>
+    /// Null where nothing was proved that these operands are of, and where there are several loops: what holds in the rounds of one
+    /// does not in those of another.
+    /// </summary>
     public static Holding? Of(Walk walk, ProofReport report)
     {
         var proof = report
             .Sections.Where(s => s.Claims.Any(c => c.IsProved))
             .SelectMany(s => s.Proofs)
             .FirstOrDefault(p => p.Part.Has(walk.Datapath, walk.Operands));
-        return proof is { Loops.Count: > 0 } && walk.Datapath.Widths is [var width]
+        return proof is { Loops.Count: 1 } && walk.Datapath.Widths is [var width]
             ? Of(walk, proof, (int)width.Value)
             : null;
     }
@@ -22,12 +25,12 @@ internal static class WalkHolding
 
     private static Holding Of(Walk walk, SectionProof proof, int n)
     {
-        var variables = proof.Variables;
-        var places = proof.Loops.SelectMany(l => Places(walk, l, variables, n)).ToList();
+        var (variables, loop) = (proof.Variables, proof.Loops[0]);
+        var places = Places(walk, loop, variables, n).ToList();
         var moving = places.SelectMany(p => p.Facts).Distinct().Where(Moves).ToHashSet();
         return new Holding(
-            Formulas(proof.Loops.SelectMany(l => l.NeededHead)),
-            Formulas(proof.Loops.SelectMany(l => l.NeededExit)),
+            Formulas(loop.NeededHead),
+            Formulas(loop.NeededExit),
             places
                 .GroupBy(p => p.Row.Cycle)
                 .ToDictionary(

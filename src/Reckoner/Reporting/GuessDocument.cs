@@ -50,6 +50,7 @@ internal static class GuessDocument
             GuessKind.False => "guess.false",
             GuessKind.NotKept => "guess.not-kept",
             GuessKind.TooWeak => "guess.too-weak",
+            GuessKind.LawFails => "guess.law-fails",
             GuessKind.Proof => "guess.proof",
             GuessKind.Open => "guess.open",
             GuessKind.NotReached => "guess.not-reached",
@@ -62,6 +63,7 @@ internal static class GuessDocument
             GuessKind.False => "guess.false.state",
             GuessKind.NotKept => "guess.not-kept.state",
             GuessKind.TooWeak => "guess.too-weak.state",
+            GuessKind.LawFails => "guess.law-fails.state",
             GuessKind.Proof or GuessKind.Open or GuessKind.NotReached => throw new InvalidOperationException(
                 $"{kind} has no state"
             ),

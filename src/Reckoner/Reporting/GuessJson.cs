@@ -26,16 +26,24 @@ internal static class GuessJson
         json.WriteNumber("rounds", state.Round);
         json.Operands(state.Datapath, state.Operands);
         Registers("registers", state.Registers);
-        Registers("after", state.After ?? []);
+        Registers("after", state.After);
         json.WriteString("broken", state.Broken?.Formula);
         json.WriteString("numbers", state.Broken?.Numbers);
         json.WriteString("law", state.Fails?.Law.Text);
-        json.Results("results", state.Datapath, state.Fails?.Results ?? []);
+        if (state.Fails is var (_, results))
+        {
+            json.Results("results", state.Datapath, results);
+        }
+        else
+        {
+            json.WriteNull("results");
+        }
 
-        void Registers(string name, IReadOnlyList<BigInteger> all) =>
+        void Registers(string name, IReadOnlyList<BigInteger>? registers) =>
             json.Object(
                 name,
-                () =>
+                registers,
+                all =>
                 {
                     foreach (var (register, bits) in state.Datapath.Registers.Zip(all))
                     {

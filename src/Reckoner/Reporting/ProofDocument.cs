@@ -63,6 +63,7 @@ internal static class ProofDocument
             Obstacle.BuildDiffers => "prove.build-differs",
             Obstacle.StopsEarly => "prove.stops-early",
             Obstacle.NotOneLoop => "prove.not-one-loop",
+            Obstacle.NoLaws => "prove.no-laws",
             Obstacle.NoRound => "prove.no-round",
             Obstacle.Operation => "prove.operation",
             Obstacle.Formula => "prove.formula",

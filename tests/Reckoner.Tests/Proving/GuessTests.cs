@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Claims;
+using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Execution;
 using Reckoner.Invariants;
@@ -30,11 +31,12 @@ public class GuessTests
         AssertShown(guessed, text);
     }
 
-    private static Guessed Of(string name, string text)
+    internal static Guessed Of(string name, string text) => Of(Machines.Named(name), text, () => false);
+
+    internal static Guessed Of(IMachine machine, string text, Func<bool> isSpent)
     {
         var report = new Report(null);
-        var machine = Machines.Named(name);
-        var guessed = GuessJudge.Of(machine, Machines.Bound(machine), text, report, () => false);
+        var guessed = GuessJudge.Of(machine, Machines.Bound(machine), text, report, isSpent);
         Assert.Empty(report.InOrder());
         return guessed!;
     }
@@ -46,6 +48,7 @@ public class GuessTests
             GuessKind.False => "false",
             GuessKind.NotKept => "not enough to go on",
             GuessKind.TooWeak => "too weak",
+            GuessKind.LawFails => "the law fails",
             GuessKind.Proof => "the proof",
             GuessKind.Open => "neither shown nor refuted",
             GuessKind.NotReached => "not reached",
@@ -71,7 +74,7 @@ public class GuessTests
     }
 
     /// <summary>The state is one that the answer speaks of, by other ways than those by which it was found.</summary>
-    private static void AssertShown(Guessed guessed, string text)
+    internal static void AssertShown(Guessed guessed, string text)
     {
         if (guessed.Proof is { } proof)
         {
@@ -83,12 +86,18 @@ public class GuessTests
             return;
         }
         var loop = state.Datapath.Schedule.Single(s => s.IsLoop);
+        if (guessed.Kind is GuessKind.NotKept or GuessKind.TooWeak)
+        {
+            Assert.NotEqual(Walked(state), state.Registers);
+        }
+        if (guessed.Kind == GuessKind.LawFails)
+        {
+            Assert.Equal(Walked(state), state.Registers);
+        }
         if (guessed.Kind == GuessKind.False)
         {
             Assert.True(state.Datapath.IsGiven(state.Operands));
-            var row = Walk.Of(state.Datapath, state.Operands)
-                .Rows.Last(r => r.Repeat == 0 ? state.Round == 0 : r.Round == state.Round);
-            Assert.Equal(row.Registers, state.Registers);
+            Assert.Equal(Walked(state), state.Registers);
             Assert.False(Holds(state, state.Round, state.Registers, text));
             return;
         }
@@ -110,6 +119,12 @@ public class GuessTests
             Assert.False(ClaimJudge.Holds(law, state.Operands, results));
         }
     }
+
+    /// <summary>The registers to which the operands of a state lead after as many rounds.</summary>
+    private static IReadOnlyList<BigInteger> Walked(GuessState state) =>
+        Walk.Of(state.Datapath, state.Operands)
+            .Rows.Last(r => r.Repeat == 0 ? state.Round == 0 : r.Round == state.Round)
+            .Registers;
 
     /// <summary>The text itself with numbers in the place of names, computed from left to right.</summary>
     private static bool Holds(GuessState state, int round, IReadOnlyList<BigInteger> registers, string text)

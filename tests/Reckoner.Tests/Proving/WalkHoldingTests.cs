@@ -103,4 +103,17 @@ public class WalkHoldingTests
         var wrong = Machines.Named("multiply-carry-dropped");
         Assert.Null(WalkHolding.Of(Walk.Of(Machines.Bound(wrong, 4), [3, 3]), Proofs.Of(wrong)));
     }
+
+    /// <summary>What holds in the rounds of one loop does not in those of another, so of several nothing is said of every round.</summary>
+    [Fact]
+    public void Nothing_is_said_of_the_rounds_of_several_loops_as_if_they_were_one()
+    {
+        const string name = "divide-shared-register";
+        var report = Proofs.Of(name);
+        var walk = Walk.Of(Machines.Bound(Machines.Named(name), 4), [7, 2]);
+        Assert.NotNull(WalkHolding.Of(walk, report));
+        var proof = report.Laws.Proofs[0];
+        var twice = proof with { Loops = [proof.Loops[0], proof.Loops[0]] };
+        Assert.Null(WalkHolding.Of(walk, report with { Laws = report.Laws with { Proofs = [twice] } }));
+    }
 }
