@@ -39,10 +39,22 @@ public sealed class OutsideTwinTests : IDisposable
     public void Dispose() => Directory.Delete(folder, recursive: true);
 
     [Fact]
+    [Trait("Length", "long")]
     public void The_twin_gives_what_was_worked_out_by_hand_and_recorded_before()
     {
         var lines = Python("recorded.py").Split('\n', StringSplitOptions.RemoveEmptyEntries);
-        Assert.Equal($"{Recorded} walks compared", Assert.Single(lines));
+        Assert.Equal($"{Recorded} of {Recorded} walks compared", Assert.Single(lines));
+    }
+
+    /// <summary>Another tenth of each machine's walks each day.</summary>
+    [Fact]
+    public void It_gives_a_tenth_of_them()
+    {
+        var tenth = (DateTime.UtcNow.DayOfYear % 10) + 1;
+        var lines = Python("recorded.py", $"{tenth}", "10").Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        var said = Assert.Single(lines).Split(" of ");
+        Assert.Equal($"{Recorded} walks compared", said[1]);
+        Assert.InRange(int.Parse(said[0], CultureInfo.InvariantCulture), Recorded / 20, Recorded / 5);
     }
 
     [Fact]
