@@ -1,9 +1,9 @@
 using System.Diagnostics;
-using System.Globalization;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
 using Reckoner.Engines;
+using static System.FormattableString;
 
 namespace Reckoner.Bench;
 
@@ -87,6 +87,4 @@ internal static class GraphicsTable
             )
         );
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

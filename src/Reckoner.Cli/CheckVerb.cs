@@ -27,15 +27,24 @@ internal static class CheckVerb
             : reports.IsRange ? CheckJson.Of(reports.Checks)
             : CheckJson.Of(reports.Checks[0]);
         var status = session.Write(request, text, Status(reports));
-        if (reports.Checks[^1].Trouble is not { } trouble)
-        {
-            return status;
-        }
-        session.Remark([trouble with { Source = request.Line, Span = request.Whole }]);
-        return Exit.Wrong;
+        return IsTroubled(session, request, reports) ? Exit.Wrong : status;
     }
 
-    /// <summary>Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for.</summary>
+    /// <summary>Whether what ran it failed, which is said.</summary>
+    private static bool IsTroubled(Session session, Request request, CheckReports reports)
+    {
+        if (reports.Checks[^1].Trouble is not { } trouble)
+        {
+            return false;
+        }
+        session.Remark([trouble with { Source = request.Line, Span = request.Whole }]);
+        return true;
+    }
+
+    /// <summary>
+    /// Averages speak of lines of the description, which a lesson does not show: they are told where they are asked for. What was
+    /// not covered to its end since what ran it failed is no answer.
+    /// </summary>
     public static RequestAnswer? Answer(LessonAsking asked)
     {
         var question = Asking.Check(asked.Request);
@@ -43,7 +52,9 @@ internal static class CheckVerb
         {
             question = question with { Averages = AveragesWish.Never };
         }
-        return Ask(asked.Session, asked.Request, question) is { } reports
+        return
+            Ask(asked.Session, asked.Request, question) is { } reports
+            && !IsTroubled(asked.Session, asked.Request, reports)
             ? new ReportAnswer(Documents(asked.Session, reports))
             : null;
     }

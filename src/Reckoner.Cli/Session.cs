@@ -29,6 +29,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// <summary>Where files are written.</summary>
     public Disk Disk { get; init; } = Disk.Real;
 
+    /// <summary>What runs checks.</summary>
+    public ICheckRunner Runner { get; init; } = new ThreadedRunner(EngineChoice.Widest, Environment.ProcessorCount);
+
     /// <summary>The page's width: the terminal's, or COLUMNS, or 80.</summary>
     public int Columns { get; } = PageWidth();
 
@@ -128,12 +131,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// What questions are answered with here: all processors, and while a check runs progress on a terminal and a Ctrl-C that
     /// lets it end cleanly.
     /// </summary>
-    public Means Means =>
-        new(new ThreadedRunner(EngineChoice.Widest, Environment.ProcessorCount), () => clock.Elapsed)
-        {
-            Watch = this,
-            Stop = stop.Token,
-        };
+    public Means Means => new(Runner, () => clock.Elapsed) { Watch = this, Stop = stop.Token };
 
     private readonly Stopwatch clock = Stopwatch.StartNew();
     private Progress? progress;

@@ -68,9 +68,8 @@ internal sealed class GraphicsCheck
     {
         var run = new GraphicsCheck(check, kernel, from, to, covered, stop);
         var rows = firstRows ?? Math.Max(1, 1 << Math.Max(0, FirstThreadBits - kernel.WordBits));
-        var workers = processors.Select(p => new Thread(() => run.Work(p, rows))).ToList();
-        workers.ForEach(w => w.Start());
-        workers.ForEach(w => w.Join());
+        var together = new ParallelOptions { MaxDegreeOfParallelism = processors.Count };
+        Parallel.For(0, processors.Count, together, p => run.Work(processors[p], rows));
         return (run.reached, run.counts, run.trouble);
     }
 
@@ -105,7 +104,7 @@ internal sealed class GraphicsCheck
                 var began = Stopwatch.GetTimestamp();
                 var outcome = processor.Run(begin, end);
                 var seconds = Stopwatch.GetElapsedTime(began).TotalSeconds;
-                Keep(begin, end, Counted(outcome, begin, end));
+                Keep(begin, end, Counted(processor, outcome, begin, end));
                 rows = (int)Math.Clamp(rows * Math.Clamp(LaunchSeconds / seconds, 0.25, 4), 1, most);
             }
         }
@@ -115,6 +114,19 @@ internal sealed class GraphicsCheck
             {
                 trouble ??= e.Diagnostic;
             }
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // Stopped while it looked for the smallest failing operands: its stretch does not count.
+        }
+        catch
+        {
+            lock (gate)
+            {
+                // No more for the others: the fault is to be told now.
+                taken = to;
+            }
+            throw;
         }
     }
 
@@ -148,7 +160,7 @@ internal sealed class GraphicsCheck
         }
     }
 
-    private List<SectionCount> Counted(GraphicsOutcome outcome, long begin, long end) =>
+    private List<SectionCount> Counted(IGraphicsKernel processor, GraphicsOutcome outcome, long begin, long end) =>
         [
             .. check.Sections.Select(
                 (s, i) =>
@@ -156,13 +168,14 @@ internal sealed class GraphicsCheck
                         s.Section,
                         outcome.Counts[2 * i],
                         outcome.Counts[2 * i + 1],
-                        outcome.Counts[2 * i + 1] == 0 ? null : Smallest(i, outcome.Marks, begin, end)
+                        outcome.Counts[2 * i + 1] == 0 ? null : Smallest(processor, i, outcome.Marks, begin, end)
                     )
             ),
         ];
 
     /// <summary>Null where none of this stretch can be smaller than what is known.</summary>
-    private FailingCase? Smallest(int section, byte[] marks, long begin, long end)
+    /// <exception cref="GraphicsException">It counted failures, and marked none or rows without any.</exception>
+    private FailingCase? Smallest(IGraphicsKernel processor, int section, byte[] marks, long begin, long end)
     {
         FailingCase? known;
         lock (gate)
@@ -174,19 +187,31 @@ internal sealed class GraphicsCheck
             .Range(0, kernel.Rows(begin, end))
             .Where(row => marks[row * kernel.Sections + section] != 0)
             .Select(row => (first + row) << kernel.RowBits)
+            .ToList();
+        if (marked.Count == 0)
+        {
+            throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+        }
+        var asked = marked
             .Select(step => (Step: step, Least: check.Space.LeastSum(step, kernel.RowBits)))
             .Where(row => known is null || row.Least <= known.Rank.Sum)
             .OrderBy(row => row.Least);
         FailingCase? smallest = null;
-        foreach (var (step, least) in marked)
+        foreach (var (step, least) in asked)
         {
             if (smallest is not null && least > smallest.Rank.Sum)
             {
                 break;
             }
             var run = new CheckRun(check, InterpretedEngine.Widest);
-            run.Run(Math.Max(begin, step), Math.Min(end, step + (1L << kernel.RowBits)), CancellationToken.None);
-            smallest = FailingCase.Smaller(smallest, run.Counts[section].Smallest);
+            run.Run(Math.Max(begin, step), Math.Min(end, step + (1L << kernel.RowBits)), stop);
+            stop.ThrowIfCancellationRequested();
+            var found = run.Counts[section].Smallest;
+            if (found is null)
+            {
+                throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+            }
+            smallest = FailingCase.Smaller(smallest, found);
         }
         return smallest;
     }

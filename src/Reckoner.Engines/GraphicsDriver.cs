@@ -26,7 +26,7 @@ internal sealed class GraphicsDriver
     {
         foreach (var name in Names)
         {
-            if (NativeLibrary.TryLoad(name, out var found))
+            if (IsLoaded(name, out var found))
             {
                 var driver = new GraphicsDriver(found);
                 return driver.IsComplete && driver.Call<OfNumber>("cuInit")(0) == Done && driver.Count > 0
@@ -36,6 +36,12 @@ internal sealed class GraphicsDriver
         }
         return null;
     }
+
+    /// <summary>On Windows from the system's own folder alone: a library of that name beside the program is not the driver's.</summary>
+    private static bool IsLoaded(string name, out nint found) =>
+        OperatingSystem.IsWindows()
+            ? NativeLibrary.TryLoad(name, typeof(GraphicsDriver).Assembly, DllImportSearchPath.System32, out found)
+            : NativeLibrary.TryLoad(name, out found);
 
     /// <summary>An older driver, or another library of that name, lacks some of what is called here.</summary>
     private bool IsComplete => Array.TrueForAll(Calls, call => NativeLibrary.TryGetExport(handle, call, out _));
@@ -142,7 +148,12 @@ internal sealed class GraphicsDriver
     }
 
     /// <summary>What this thread asks from now on is asked of that context's device.</summary>
-    public void Enter(string name, nint context) => Ask(name, Call<OfHandle>("cuCtxSetCurrent")(context));
+    public void Enter(string name, nint context) => Ask(name, Entered(context));
+
+    /// <summary>The same, or false where the device is gone.</summary>
+    public bool IsEntered(nint context) => Entered(context) == Done;
+
+    private int Entered(nint context) => Call<OfHandle>("cuCtxSetCurrent")(context);
 
     /// <summary>Compiles a text of kernels for the device.</summary>
     public nint Module(string name, string text)

@@ -18,6 +18,9 @@ internal interface IGraphicsProcessor
 
 internal interface IGraphicsKernel : IDisposable
 {
+    /// <summary>That of its processor.</summary>
+    string Name { get; }
+
     /// <summary>Runs steps from..to (to not included) to their end.</summary>
     /// <exception cref="GraphicsException">It could not, and nothing of it counts.</exception>
     GraphicsOutcome Run(long from, long to);
@@ -53,14 +56,6 @@ internal sealed class GraphicsProcessor : IGraphicsProcessor
     /// <summary>Registers of 32 bits that a thread of one of its kernels takes, and bytes of memory for what does not fit there.</summary>
     public (int Registers, int Spilled) Taken(IGraphicsKernel kernel) => driver.Taken(((Kernel)kernel).Function);
 
-    /// <summary>Compiles a text, to see whether that can be done.</summary>
-    /// <exception cref="GraphicsException">It cannot.</exception>
-    public void Try(string text)
-    {
-        Enter();
-        driver.Unload(driver.Module(Name, text));
-    }
-
     private void Enter()
     {
         if (context == 0)
@@ -91,15 +86,23 @@ internal sealed class GraphicsProcessor : IGraphicsProcessor
             this.processor = processor;
             this.kernel = kernel;
             module = Driver.Module(Name, kernel.Text);
-            Function = Driver.Function(Name, module, PtxKernel.Entry);
-            counts = Driver.Memory(Name, CountBytes);
+            try
+            {
+                Function = Driver.Function(Name, module, PtxKernel.Entry);
+                counts = Driver.Memory(Name, CountBytes);
+            }
+            catch (GraphicsException)
+            {
+                Dispose();
+                throw;
+            }
         }
 
         public nint Function { get; }
 
         private GraphicsDriver Driver => processor.driver;
 
-        private string Name => processor.Name;
+        public string Name => processor.Name;
 
         private int CountBytes => kernel.CountWords * sizeof(ulong);
 
@@ -111,6 +114,7 @@ internal sealed class GraphicsProcessor : IGraphicsProcessor
             if (marks.Bytes < bytes)
             {
                 Driver.Free(marks.Address);
+                marks = default;
                 marks = (Driver.Memory(Name, bytes), bytes);
             }
             Driver.Clear(Name, counts, CountBytes);
@@ -122,8 +126,13 @@ internal sealed class GraphicsProcessor : IGraphicsProcessor
             return new GraphicsOutcome(counted, fails ? Driver.Read(Name, marks.Address, bytes) : []);
         }
 
+        /// <summary>From whatever thread; what a device had that is gone went with it.</summary>
         public void Dispose()
         {
+            if (!Driver.IsEntered(processor.context))
+            {
+                return;
+            }
             Driver.Free(marks.Address);
             Driver.Free(counts);
             Driver.Unload(module);

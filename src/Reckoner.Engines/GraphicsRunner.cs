@@ -10,14 +10,20 @@ public sealed class GraphicsRunner : ICheckRunner
     /// <summary>Steps times gates below which other processors are done in about the time that it takes to begin, each.</summary>
     private const long WorthBeginning = 1 << 29;
 
-    /// <summary>How much more is tried at once than on other processors, as a power of two: some minutes too.</summary>
+    /// <summary>How much more is tried at once than on other processors, as a power of two: some minutes too
+    /// on a large one, the only kind that was measured (bench/README.md); longer on others.</summary>
     private const int MoreBits = 9;
 
     private readonly ICheckRunner others;
     private readonly bool isAsked;
     private readonly Lazy<(IReadOnlyList<IGraphicsProcessor> All, Diagnostic? Trouble)> processors;
     private (CheckProgram Check, PtxKernel Kernel, IReadOnlyList<IGraphicsKernel> Made)? ready;
-    private bool isUnusable;
+
+    /// <summary>Why they are not asked any more, unless nothing else may be.</summary>
+    private Diagnostic? failure;
+
+    /// <summary>How many steps of a check others did in their place since.</summary>
+    private (CheckProgram? Check, long Steps) handedOver;
 
     /// <param name="others">Runs what is too short, or where no graphics processor is of use.</param>
     /// <param name="isAsked">Whether graphics processors were asked for, so that nothing else may be taken instead.</param>
@@ -66,13 +72,15 @@ public sealed class GraphicsRunner : ICheckRunner
                 : processors.Value.Trouble ?? new Diagnostic(Id.NoGraphicsProcessor, null, default, [])
         );
 
+    public Diagnostic? RefusalOfWords => isAsked ? new Diagnostic(Id.GraphicsNeedsGates, null, default, []) : null;
+
     public IPlaneEngine Engine(PlaneProgram program, long steps) => others.Engine(program, steps);
 
     public int ReachBits => IsOfUse ? MoreBits : 0;
 
     public int GraphicsProcessors => IsOfUse ? processors.Value.All.Count : 0;
 
-    private bool IsOfUse => !isUnusable && processors.Value.All.Count > 0;
+    private bool IsOfUse => failure is null && processors.Value.All.Count > 0;
 
     private string Name =>
         processors.Value.All is [var alone]
@@ -87,9 +95,10 @@ public sealed class GraphicsRunner : ICheckRunner
         CancellationToken stop
     )
     {
-        if (!(isAsked || IsWorthBeginning(program, to - from)) || !IsOfUse)
+        var isForThem = isAsked || (failure is null && IsWorthBeginning(program, to - from));
+        if (!isForThem || processors.Value.All.Count == 0)
         {
-            return others.Run(program, from, to, covered, stop);
+            return Elsewhere(program, from, to, covered, stop);
         }
         try
         {
@@ -97,17 +106,38 @@ public sealed class GraphicsRunner : ICheckRunner
             var (reached, counts, trouble) = GraphicsCheck.Run(program, kernel, made, from, to, covered, stop);
             return Task.FromResult(new CoveredSteps(reached, counts, Name) { Trouble = trouble });
         }
-        catch (GraphicsException e) when (isAsked)
+        catch (GraphicsException e)
         {
-            var nothing = new CoveredSteps(from, CheckRun.Nothing(program), Name) { Trouble = e.Diagnostic };
-            return Task.FromResult(nothing);
-        }
-        catch (GraphicsException)
-        {
-            isUnusable = true;
-            return others.Run(program, from, to, covered, stop);
+            failure = e.Diagnostic;
+            return isAsked ? Failed(program, from, failure) : Elsewhere(program, from, to, covered, stop);
         }
     }
+
+    /// <summary>More was let through for graphics processors alone: of that others do no more than they are asked for themselves.</summary>
+    private Task<CoveredSteps> Elsewhere(
+        CheckProgram program,
+        long from,
+        long to,
+        Action<long>? covered,
+        CancellationToken stop
+    )
+    {
+        if (failure is null)
+        {
+            return others.Run(program, from, to, covered, stop);
+        }
+        handedOver = (program, (handedOver.Check == program ? handedOver.Steps : 0) + to - from);
+        return IsWithinReach(program, handedOver.Steps)
+            ? others.Run(program, from, to, covered, stop)
+            : Failed(program, from, failure);
+    }
+
+    private Task<CoveredSteps> Failed(CheckProgram program, long from, Diagnostic reason) =>
+        Task.FromResult(new CoveredSteps(from, CheckRun.Nothing(program), Name) { Trouble = reason });
+
+    /// <summary>Whether other processors would be asked for so much too: more was let through for these alone.</summary>
+    private static bool IsWithinReach(CheckProgram program, long steps) =>
+        Budget.Usual.Has(steps, program.Space.Lanes, program.Program.Instructions.Count);
 
     private bool IsWorthBeginning(CheckProgram program, long steps) =>
         (Int128)steps * program.Program.Instructions.Count >= (Int128)WorthBeginning * Threads;
@@ -126,19 +156,27 @@ public sealed class GraphicsRunner : ICheckRunner
         ready = null;
         var kernel = PtxKernel.Of(program);
         var made = new List<IGraphicsKernel>();
-        foreach (var processor in processors.Value.All)
+        try
         {
-            made.Add(processor.Load(kernel));
-            if (!GraphicsCheck.Agrees(program, made[^1], from, to))
+            foreach (var processor in processors.Value.All)
             {
-                throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+                made.Add(processor.Load(kernel));
+                if (!GraphicsCheck.Agrees(program, made[^1], from, to))
+                {
+                    throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+                }
             }
+        }
+        catch
+        {
+            made.ForEach(kernelOfOne => kernelOfOne.Dispose());
+            throw;
         }
         ready = (program, kernel, made);
         return (kernel, made);
     }
 
-    public double? StepsASecond(CheckProgram program, Func<TimeSpan> clock)
+    public double? StepsASecond(CheckProgram program, Func<TimeSpan> clock, CancellationToken stop)
     {
         if (!IsOfUse)
         {
@@ -151,7 +189,7 @@ public sealed class GraphicsRunner : ICheckRunner
             for (var steps = Math.Min(most, 1L << kernel.RowBits); ; steps = Math.Min(most, 2 * steps))
             {
                 var began = clock();
-                var (done, _, _) = GraphicsCheck.Run(program, kernel, made, 0, steps, null, CancellationToken.None);
+                var (done, _, _) = GraphicsCheck.Run(program, kernel, made, 0, steps, null, stop);
                 var seconds = (clock() - began).TotalSeconds;
                 if (seconds > 0.2 || steps == most || done < steps || steps > 1L << 50)
                 {
@@ -159,8 +197,10 @@ public sealed class GraphicsRunner : ICheckRunner
                 }
             }
         }
-        catch (GraphicsException)
+        catch (GraphicsException e)
         {
+            // Then nothing is in its reach, and no estimate says that it is one on it.
+            failure = e.Diagnostic;
             return null;
         }
     }

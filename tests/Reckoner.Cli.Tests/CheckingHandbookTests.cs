@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Numerics;
 using System.Runtime.Versioning;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
@@ -24,6 +25,16 @@ public sealed class CheckingHandbookTests
                 $"{row[0]} {row[1]} {Gates(row[0], row[1], OracleUse.Stepped)} {Gates(row[0], row[1], OracleUse.Written)}"
             );
         Assert.Equal(counted, shown);
+    }
+
+    [Fact]
+    public void So_many_pairs_are_visited_where_a_formula_fixes_bits()
+    {
+        string[] asked = ["check", "divide-shared-register", "--width", "12", "--most-parts"];
+        int Bits(params string[] more) =>
+            BitOperations.Log2(PlaneMemory.Lanes * uint.Parse(Command.Run([.. asked, .. more]).Output));
+        var visited = Bits("--only", "divisor = 5 or divisor = 7");
+        Assert.Contains($"so that 2^{visited} pairs are visited instead of 2^{Bits()}.", Page.Text);
     }
 
     private static int Gates(string machine, string width, OracleUse use)

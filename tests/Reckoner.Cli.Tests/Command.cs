@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
+using Reckoner.Questions;
 
 namespace Reckoner.Cli.Tests;
 
@@ -9,12 +10,19 @@ internal sealed partial record Command(int Status, string Output, string Errors)
     public static Command Run(params IReadOnlyList<string> arguments) => Run(Disk.Real, arguments);
 
     /// <summary>On a disk of its own making.</summary>
-    public static Command Run(Disk disk, IReadOnlyList<string> arguments)
+    public static Command Run(Disk disk, IReadOnlyList<string> arguments) =>
+        Run((output, errors) => new Session(output, errors) { Disk = disk }, arguments);
+
+    /// <summary>With checks run by something else.</summary>
+    public static Command Run(ICheckRunner runner, params IReadOnlyList<string> arguments) =>
+        Run((output, errors) => new Session(output, errors) { Runner = runner }, arguments);
+
+    private static Command Run(Func<TextWriter, TextWriter, Session> begin, IReadOnlyList<string> arguments)
     {
         WorkFolder.Enter();
         using var output = new StringWriter { NewLine = "\n" };
         using var errors = new StringWriter { NewLine = "\n" };
-        using var session = new Session(output, errors) { Disk = disk };
+        using var session = begin(output, errors);
         return new Command(session.Run(arguments), output.ToString(), errors.ToString());
     }
 

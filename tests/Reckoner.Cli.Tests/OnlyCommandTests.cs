@@ -98,6 +98,38 @@ public sealed class OnlyCommandTests : IDisposable
         Assert.Contains("no-graphics-processor", asked.Errors.Split('\n')[0]);
     }
 
+    /// <summary>Whether there is one or not: nothing is judged word by word in its place.</summary>
+    [Fact]
+    public void A_claim_that_cannot_become_gates_is_refused_where_a_graphics_processor_is_asked_for()
+    {
+        File.WriteAllText(
+            At("powers.machine"),
+            """
+            machine powers
+            title "A number as it is"
+
+            width n = 8 in 2..16
+
+            operand word : n
+
+            register A "the number" : n loads word
+
+            step keep
+              hold
+
+            result same = A
+
+            law 2^same = 2^word
+
+            """
+        );
+        string[] check = ["check", At("powers.machine")];
+        Assert.Equal(0, Command.Run([.. check, "--on", "cpu"]).Status);
+        var asked = Command.Run([.. check, "--on", "gpu"]);
+        Assert.Equal((2, ""), (asked.Status, asked.Output));
+        Assert.Contains("graphics-needs-gates", asked.Errors.Split('\n')[0]);
+    }
+
     [Fact]
     public void Most_parts_are_those_of_what_is_visited()
     {

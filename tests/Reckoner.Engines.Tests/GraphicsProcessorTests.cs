@@ -92,7 +92,9 @@ public sealed class GraphicsProcessorTests
     [Fact]
     public void A_text_that_it_cannot_compile_is_told()
     {
-        var processor = One();
-        Assert.Throws<GraphicsException>(() => processor.Try("nonsense"));
+        var name = One().Name;
+        var driver = GraphicsDriver.Find()!;
+        driver.Enter(name, driver.Context(name, driver.Device(0)));
+        Assert.Throws<GraphicsException>(() => driver.Module(name, "nonsense"));
     }
 }

@@ -50,6 +50,7 @@ public sealed class OnlyTests
     [Theory]
     [InlineData("divide-shared-register", "divisor = 5", 5)]
     [InlineData("divide-shared-register", "divisor = 0", 5)]
+    [InlineData("divide-shared-register", "divisor = 5 or divisor = 7", 4)]
     [InlineData("divide-shared-register", "divisor >= 16 and dividend < 8", 3)]
     [InlineData("divide-shared-register", "dividend = 21 and divisor = 3", 10)]
     [InlineData("divide-shared-register", "dividend < divisor", 0)]
@@ -64,10 +65,11 @@ public sealed class OnlyTests
         var datapath = Machines.At(machine, 5);
         var only = Formula(datapath, text);
         var walked = Walked(datapath, only);
+        var asked = AskedCases.Of(datapath, only);
         var stop = TestContext.Current.CancellationToken;
         foreach (var use in Enum.GetValues<OracleUse>())
         {
-            var check = CheckProgram.Of(datapath, null, use, null, only);
+            var check = CheckProgram.Of(datapath, null, use, null, asked);
             Assert.Equal(fixedBits, check.Space.Bits - check.Space.FreeBits);
             Assert.All(Runs.Engines, engine => Assert.Equal(walked, Runs.Line(check, engine)));
             var kernel = PtxKernel.Of(check, 0);
@@ -75,7 +77,7 @@ public sealed class OnlyTests
             var (_, counts, _) = GraphicsCheck.Run(check, kernel, [made], 0, check.Space.Steps, null, stop);
             Assert.Equal(walked, Machines.Line(counts));
         }
-        var words = new WordCheck(datapath, null, only);
+        var words = new WordCheck(datapath, null, asked);
         Assert.Equal(walked, Machines.Line(words.Run(0, words.Space.Steps, null, stop).Counts));
     }
 
@@ -89,8 +91,8 @@ public sealed class OnlyTests
     {
         var datapath = Machines.At("divide-shared-register", 8);
         var only = Formula(datapath, text);
-        var stepped = CheckProgram.Of(datapath, null, OracleUse.Stepped, null, only);
-        var written = CheckProgram.Of(datapath, null, OracleUse.Written, null, only);
+        var stepped = CheckProgram.Of(datapath, null, OracleUse.Stepped, null, AskedCases.Of(datapath, only));
+        var written = CheckProgram.Of(datapath, null, OracleUse.Written, null, AskedCases.Of(datapath, only));
         var all = new CaseSpace(datapath.Operands);
         var expected = new BigInteger[] { 0 };
         for (var step = 0L; step < all.Steps; step++)

@@ -15,6 +15,12 @@ internal sealed class PtxProcessor : IGraphicsProcessor
     /// <summary>What becomes of a text before it is run.</summary>
     public Func<string, string> Changed { get; init; } = text => text;
 
+    /// <summary>What becomes of what a launch left before it is told.</summary>
+    public Func<GraphicsOutcome, GraphicsOutcome> Told { get; init; } = outcome => outcome;
+
+    /// <summary>Done at the beginning of each launch, whose number it is given.</summary>
+    public Action<int> Begins { get; init; } = _ => { };
+
     public int Launches { get; private set; }
 
     public HashSet<string> Executed { get; } = [];
@@ -27,8 +33,11 @@ internal sealed class PtxProcessor : IGraphicsProcessor
 
         private readonly PtxMachine machine = new(processor.Changed(kernel.Text));
 
+        public string Name => processor.Name;
+
         public GraphicsOutcome Run(long from, long to)
         {
+            processor.Begins(processor.Launches);
             if (processor.Launches++ >= processor.Lasts)
             {
                 throw new GraphicsException(processor.Name, new Term("graphics.gone"));
@@ -39,9 +48,11 @@ internal sealed class PtxProcessor : IGraphicsProcessor
             var blocks = (int)((kernel.Threads(rows) + ThreadsInBlock - 1) / ThreadsInBlock);
             machine.Run(blocks, ThreadsInBlock, [(ulong)from, (ulong)to, 0, (ulong)countBytes], memory);
             processor.Executed.UnionWith(machine.Executed);
-            return new GraphicsOutcome(
-                MemoryMarshal.Cast<byte, ulong>(memory.AsSpan(0, countBytes)).ToArray(),
-                memory[countBytes..]
+            return processor.Told(
+                new GraphicsOutcome(
+                    MemoryMarshal.Cast<byte, ulong>(memory.AsSpan(0, countBytes)).ToArray(),
+                    memory[countBytes..]
+                )
             );
         }
 

@@ -48,23 +48,22 @@ public sealed class CheckProgram
 
     /// <summary>The same, or null where a claim cannot become gates.</summary>
     public static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use) =>
-        IfGates(datapath, followed, use, only: null);
+        IfGates(datapath, followed, use, AskedCases.Of(datapath));
 
-    /// <param name="only">What the operands satisfy that are asked about; null for all.</param>
-    internal static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use, Truth? only) =>
-        IfGates(() => Of(datapath, followed, use, fault: null, only));
+    internal static CheckProgram? IfGates(Datapath datapath, Datapath? followed, OracleUse use, AskedCases asked) =>
+        IfGates(() => Of(datapath, followed, use, fault: null, asked));
 
     /// <summary>
     /// The expectation stepped along, unless multiplying the laws out takes fewer gates: a machine that adds the same rows as the
     /// law shares them with it. Null where a claim cannot become gates.
     /// </summary>
     public static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed) =>
-        OfFewestGates(datapath, followed, only: null);
+        OfFewestGates(datapath, followed, AskedCases.Of(datapath));
 
-    internal static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed, Truth? only)
+    internal static CheckProgram? OfFewestGates(Datapath datapath, Datapath? followed, AskedCases asked)
     {
-        var stepped = IfGates(datapath, followed, OracleUse.Stepped, only);
-        var written = stepped?.Oracle is null ? null : IfGates(datapath, followed, OracleUse.Written, only);
+        var stepped = IfGates(datapath, followed, OracleUse.Stepped, asked);
+        var written = stepped?.Oracle is null ? null : IfGates(datapath, followed, OracleUse.Written, asked);
         return written is not null && written.Program.Instructions.Count < stepped!.Program.Instructions.Count
             ? written
             : stepped;
@@ -87,15 +86,16 @@ public sealed class CheckProgram
         new(Datapath, Space, Oracle, program, Sections, Graph) { Start = Start };
 
     /// <summary>The same of a machine with a fault in it.</summary>
+    /// <param name="cases">Those that are asked about; null for all.</param>
     internal static CheckProgram Of(
         Datapath datapath,
         Datapath? followed,
         OracleUse use,
         GateFault? fault,
-        Truth? only = null
+        AskedCases? cases = null
     )
     {
-        var space = SpaceOf(datapath, only);
+        var (space, only) = cases ?? AskedCases.Of(datapath);
         var oracle = use == OracleUse.Stepped ? Oracle.For(datapath) : null;
         var gates = MachineGates.OfCheck(datapath, oracle?.StateBits ?? 0, space.Known);
         var graph = gates.Graph;
@@ -137,27 +137,6 @@ public sealed class CheckProgram
         {
             Start = oracle is null ? null : OracleStart.Of(oracle, space),
         };
-    }
-
-    /// <summary>
-    /// All cases, or those that a formula is about: bits that are the same in all of them stand still. Where nothing is stated
-    /// outside "given" no section is about operands there, so that these need no visit either.
-    /// </summary>
-    /// <exception cref="LawBeyondPlanesException">A formula takes too many gates.</exception>
-    internal static CaseSpace SpaceOf(Datapath datapath, Truth? only)
-    {
-        if (only is null)
-        {
-            return new CaseSpace(datapath.Operands);
-        }
-        var given = datapath.Outside.Count > 0 ? [] : datapath.Given;
-        return new CaseSpace(
-            datapath.Operands,
-            FixedBits.Of(
-                datapath.Operands,
-                (formulas, graph) => given.Select(formulas.Holds).Aggregate(formulas.Holds(only), graph.And)
-            )
-        );
     }
 
     /// <summary>What of "given" cannot become gates; null where every operand can be asked whether it lies inside.</summary>

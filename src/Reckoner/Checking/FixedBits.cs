@@ -8,6 +8,9 @@ namespace Reckoner.Checking;
 /// </summary>
 internal sealed class FixedBits
 {
+    /// <summary>So many gates may be folded in all to find them, less than a second's work; bits not looked at by then stay free.</summary>
+    private const int MostGates = 1 << 20;
+
     private readonly bool?[][] bits;
 
     private FixedBits(bool?[][] bits) => this.bits = bits;
@@ -24,6 +27,7 @@ internal sealed class FixedBits
     public static FixedBits Of(IReadOnlyList<Operand> operands, Func<FormulaPlanes, GateGraph, int> holds)
     {
         var known = None(operands);
+        var room = MostGates;
         foreach (var operand in operands)
         {
             // From above: what a comparison says of a bit depends on those above it.
@@ -33,27 +37,44 @@ internal sealed class FixedBits
                 foreach (var value in new[] { true, false })
                 {
                     here = value;
-                    if (IsNever(operands, known, holds))
+                    var isNever = IsNever(operands, known, holds, ref room);
+                    here = isNever == true ? !value : null;
+                    if (isNever is null)
                     {
-                        here = !value;
+                        return known;
+                    }
+                    if (isNever.Value)
+                    {
                         break;
                     }
-                    here = null;
                 }
             }
         }
         return known;
     }
 
-    private static bool IsNever(
+    /// <summary>Null where there is no room for the gates that would tell.</summary>
+    private static bool? IsNever(
         IReadOnlyList<Operand> operands,
         FixedBits known,
-        Func<FormulaPlanes, GateGraph, int> holds
+        Func<FormulaPlanes, GateGraph, int> holds,
+        ref int room
     )
     {
-        var graph = new GateGraph(operands.Sum(o => o.Width));
-        return holds(new FormulaPlanes(graph, MachineGates.Words(operands, known.Literals(operands))), graph)
-            == GateGraph.Zero;
+        var graph = new GateGraph(operands.Sum(o => o.Width)) { Most = room };
+        try
+        {
+            return holds(new FormulaPlanes(graph, MachineGates.Words(operands, known.Literals(operands))), graph)
+                == GateGraph.Zero;
+        }
+        catch (GatesBeyondRoomException)
+        {
+            return null;
+        }
+        finally
+        {
+            room -= graph.Gates.Count;
+        }
     }
 
     /// <summary>The operands' bits: inputs of a graph in their order, and constants where they are fixed.</summary>

@@ -94,21 +94,22 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
     }
 
     private Fraction Of(Term t) =>
-        t.Constant is { } constant
-            ? Fractions.Constant(constant)
-            : t.Kind switch
-            {
-                TermKind.Literal or TermKind.Named => throw new InvalidOperationException($"{t} has no number"),
-                TermKind.Variable => Fractions.Whole(words[t.Variable!.Name]),
-                TermKind.Bracketed => Of(t.Inputs[0]),
-                TermKind.Negation => fractions.Negated(Of(t.Inputs[0])),
-                TermKind.Sum => fractions.Sum(Of(t.Inputs[0]), Of(t.Inputs[1])),
-                TermKind.Difference => fractions.Difference(Of(t.Inputs[0]), Of(t.Inputs[1])),
-                TermKind.Product or TermKind.Multiple => fractions.Product(Of(t.Inputs[0]), Of(t.Inputs[1])),
-                TermKind.Quotient => fractions.Quotient(Of(t.Inputs[0]), Of(t.Inputs[1])),
-                TermKind.Power => Power(t, t.Inputs[0], t.Inputs[1]),
-                TermKind.Call => Called(t, Of(t.Inputs[0])),
-            };
+        t.Constant is { } constant ? Fractions.Constant(constant)
+        // Of constants, and yet none: it has no value.
+        : t.Inputs.Count > 0 && t.Inputs.All(i => i.Constant is not null) ? Fractions.Undefined
+        : t.Kind switch
+        {
+            TermKind.Literal or TermKind.Named => throw new InvalidOperationException($"{t} has no number"),
+            TermKind.Variable => Fractions.Whole(words[t.Variable!.Name]),
+            TermKind.Bracketed => Of(t.Inputs[0]),
+            TermKind.Negation => fractions.Negated(Of(t.Inputs[0])),
+            TermKind.Sum => fractions.Sum(Of(t.Inputs[0]), Of(t.Inputs[1])),
+            TermKind.Difference => fractions.Difference(Of(t.Inputs[0]), Of(t.Inputs[1])),
+            TermKind.Product or TermKind.Multiple => fractions.Product(Of(t.Inputs[0]), Of(t.Inputs[1])),
+            TermKind.Quotient => fractions.Quotient(Of(t.Inputs[0]), Of(t.Inputs[1])),
+            TermKind.Power => Power(t, t.Inputs[0], t.Inputs[1]),
+            TermKind.Call => Called(t, Of(t.Inputs[0])),
+        };
 
     private Fraction Power(Term power, Term root, Term exponent)
     {

@@ -118,6 +118,11 @@ internal sealed class Planes
         var product = Constant(0, width);
         for (var i = 0; i < b.Length; i++)
         {
+            if (b[i] == GateGraph.Zero && i < b.Length - 1)
+            {
+                // No gates come of it, and a constant may have very many.
+                continue;
+            }
             var row = wide[..(width - i)].Select(bit => graph.And(bit, b[i])).ToArray();
             // The top bit of a signed multiplier weighs negative.
             var added =

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using static System.FormattableString;
 
 namespace Reckoner.Checking;
 
@@ -61,8 +62,6 @@ internal sealed class PtxText
     private void Line(string line) => text.Append("    ").Append(line).Append('\n');
 
     private string Scratch() => Invariant($"%t{registers++}");
-
-    private static string Invariant(FormattableString line) => line.ToString(CultureInfo.InvariantCulture);
 
     private void Body()
     {

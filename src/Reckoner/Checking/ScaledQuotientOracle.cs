@@ -10,6 +10,12 @@ namespace Reckoner.Checking;
 /// </summary>
 public sealed class ScaledQuotientOracle : Oracle
 {
+    /// <summary>
+    /// Dividing takes so many steps of a bit at most, some gates each, which every first step runs again: words of 128 bits and as
+    /// many places. Beyond that the law is taken as it is written.
+    /// </summary>
+    private const int MostDivided = 1 << 15;
+
     private readonly Operand dividend;
     private readonly Operand divisor;
     private readonly Result quotient;
@@ -40,6 +46,7 @@ public sealed class ScaledQuotientOracle : Oracle
         datapath.Operands.Count == 2
         && shape is { First.Index: 0, Second.Index: 1, Below: not null }
         && new[] { shape.First, shape.Second, shape.Result, shape.Remainder! }.All(v => !v.IsSigned)
+        && ((long)datapath.Operands[0].Width + shape.Places.K) * datapath.Operands[1].Width <= MostDivided
             ? new ScaledQuotientOracle(shape, datapath, all)
             : null;
 

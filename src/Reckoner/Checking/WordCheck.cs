@@ -28,12 +28,11 @@ internal sealed class WordCheck
         public BigInteger[] Results(BigInteger[] operands) => new TimelineRun(Timeline, operands).At(Timeline.Results);
     }
 
-    /// <param name="only">What the operands satisfy that are asked about; null for all.</param>
-    public WordCheck(Datapath datapath, Datapath? followed, Truth? only = null)
+    /// <param name="cases">Those that are asked about; null for all.</param>
+    public WordCheck(Datapath datapath, Datapath? followed, AskedCases? cases = null)
     {
         own = Side.Of(datapath);
-        this.only = only;
-        Space = SpaceOf(datapath, only);
+        (Space, only) = cases ?? AskedCases.Of(datapath);
         Nothing = [new(CheckSection.Laws, 0, 0, null)];
         if (datapath.Outside.Count > 0)
         {
@@ -45,19 +44,6 @@ internal sealed class WordCheck
             this.followed = Side.Of(followed);
             var there = followed.Results.Select(r => r.Name).ToList();
             common = [.. datapath.Results.Select((r, i) => (i, there.IndexOf(r.Name))).Where(pair => pair.Item2 >= 0)];
-        }
-    }
-
-    /// <summary>As for gates; where a formula cannot become any, no bit is fixed.</summary>
-    public static CaseSpace SpaceOf(Datapath datapath, Truth? only)
-    {
-        try
-        {
-            return CheckProgram.SpaceOf(datapath, only);
-        }
-        catch (LawBeyondPlanesException)
-        {
-            return new CaseSpace(datapath.Operands);
         }
     }
 

@@ -189,6 +189,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id CheckTooLong = new("check-too-long");
     public static readonly Id NoGraphicsProcessor = new("no-graphics-processor");
     public static readonly Id GraphicsTrouble = new("graphics-trouble");
+    public static readonly Id GraphicsNeedsGates = new("graphics-needs-gates");
     public static readonly Id SlipsTooLong = new("slips-too-long");
     public static readonly Id GatesTooMany = new("gates-too-many");
     public static readonly Id UnknownSlip = new("unknown-slip");

@@ -13,6 +13,10 @@ public sealed record Budget(int CaseBits, int WordCaseBits)
     /// <summary>So many times a gate may be run over <see cref="Checking.PlaneMemory.Lanes"/> cases: some minutes, whatever the machine is.</summary>
     internal long GateRuns { get; init; } = 1L << 36;
 
+    /// <summary>Whether so many steps of a program are within it.</summary>
+    internal bool Has(BigInteger steps, int lanes, int gates) =>
+        steps * lanes <= Cases && steps <= GateRuns / Math.Max(1, gates);
+
     internal BigInteger Cases => BigInteger.One << CaseBits;
 
     internal BigInteger WordCases => BigInteger.One << WordCaseBits;

@@ -1,6 +1,5 @@
 using System.Numerics;
 using Reckoner.Checking;
-using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
@@ -12,8 +11,7 @@ namespace Reckoner.Questions;
 /// A check at one width from the gates to the report: needs the question and the hardware; leaves what was found, or in the
 /// findings why it is not begun.
 /// </summary>
-/// <param name="only">What the operands satisfy that are asked about; null for all.</param>
-internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means, Truth? only = null)
+internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Means means, AskedCases about)
 {
     /// <summary>With so many operand bits averages cost next to nothing.</summary>
     private const int AverageBits = 20;
@@ -25,23 +23,23 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private const long MeasuredAtOnce = 1 << 20;
     private const long MostMeasured = 1 << 26;
 
-    private readonly CaseSpace space = WordCheck.SpaceOf(datapath, only);
-
     /// <summary>The gates; null where a claim cannot become any.</summary>
-    private readonly Lazy<CheckProgram?> program = new(() => Built(question, datapath, only));
+    private readonly Lazy<CheckProgram?> program = new(() => Built(question, datapath, about));
 
-    private readonly Lazy<WordCheck> words = new(() => new WordCheck(datapath, CheckProgram.Followed(datapath), only));
+    private readonly Lazy<WordCheck> words = new(() => new WordCheck(datapath, CheckProgram.Followed(datapath), about));
 
     private WidthNotes? notes;
 
-    private static CheckProgram? Built(CheckQuestion question, Datapath datapath, Truth? only)
+    private CaseSpace Space => about.Space;
+
+    private static CheckProgram? Built(CheckQuestion question, Datapath datapath, AskedCases about)
     {
         var followed = CheckProgram.Followed(datapath);
         // Chosen operands do not follow each other, and an expectation that is stepped along needs that.
         var use = question.Sample is null ? question.Expected : OracleUse.Written;
         return use is { } known
-            ? CheckProgram.IfGates(datapath, followed, known, only)
-            : CheckProgram.OfFewestGates(datapath, followed, only);
+            ? CheckProgram.IfGates(datapath, followed, known, about)
+            : CheckProgram.OfFewestGates(datapath, followed, about);
     }
 
     /// <summary>Builds the gates, if there can be any.</summary>
@@ -53,12 +51,12 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     /// <summary>Whether it goes word by word and is not covered so. Gates are built only where it depends on them.</summary>
     public bool ExceedsBudgetOfWords =>
         question.Sample is null
-        && space.AllSteps * space.Lanes > question.Part.Of * question.Budget.WordCases
+        && Space.AllSteps * Space.Lanes > question.Part.Of * question.Budget.WordCases
         && !HasGates;
 
     private bool Exceeds(BigInteger cases)
     {
-        var all = question.Sample is null ? space.AllSteps * space.Lanes : 0;
+        var all = question.Sample is null ? Space.AllSteps * Space.Lanes : 0;
         // Whether more is in reach is asked only where it matters: that may take its time.
         return all > question.Part.Of * cases && all > question.Part.Of * (cases << means.Runner.ReachBits);
     }
@@ -76,10 +74,10 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         {
             return null;
         }
-        result = result with { Only = only };
+        result = result with { Only = about.Only };
         var seconds = Seconds(began);
         var strength =
-            question.AsksStrength && only is null && result.Sections[0].Count.Failures.IsZero && result.Complete
+            question.AsksStrength && about.Only is null && result.Sections[0].Count.Failures.IsZero && result.Complete
                 ? LawStrength.Of(datapath, means.Engine)
                 : null;
         var sample = question.Sample is var (seed, count) ? (seed, count) : ((int, int)?)null;
@@ -102,12 +100,12 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             return null;
         }
         var check = Stepped(from, to);
-        if ((notes is null ? check.AtBegin : notes.Left(check, space, found)) is not { } left)
+        if ((notes is null ? check.AtBegin : notes.Left(check, Space, found)) is not { } left)
         {
             return null;
         }
         var covered = await means.Watched(
-            space.Lanes,
+            Space.Lanes,
             left.To,
             to,
             tell => check.GoOn(left, notes?.AreKept == true ? Note : null, means.Clock, tell, means.Stop)
@@ -118,7 +116,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             : Checker.Result(words.Value, covered.Counts, steps, isComplete);
         return (result, covered.Trouble);
 
-        void Note(CoveredSteps now) => notes!.Note(now, space, Seconds(began));
+        void Note(CoveredSteps now) => notes!.Note(now, Space, Seconds(began));
     }
 
     /// <summary>With what earlier runs took.</summary>
@@ -157,10 +155,10 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
                     : Checker.Sample(words.Value, sample.Operands(), tell, means.Stop)
         );
 
-    /// <summary>Gates need the runner; word by word nothing is asked of it.</summary>
+    /// <summary>Gates need the runner; word by word nothing is asked of it, where that may be.</summary>
     private bool Refuses(Findings found)
     {
-        if (!HasGates || means.Runner.Refusal is not { } refusal)
+        if ((HasGates ? means.Runner.Refusal : means.Runner.RefusalOfWords) is not { } refusal)
         {
             return false;
         }
@@ -172,11 +170,11 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private (long From, long To)? Stretch(Findings found)
     {
         var widths = WidthText.Of(datapath.Widths);
-        var steps = space.AllSteps;
+        var steps = Space.AllSteps;
         var (k, of) = question.Part;
         var from = steps * (k - 1) / of;
         var to = steps * k / of;
-        var cases = (to - from) * space.Lanes;
+        var cases = (to - from) * Space.Lanes;
         var most = HasGates ? question.Budget.Cases : question.Budget.WordCases;
         if (HasGates && cases > most)
         {
@@ -221,11 +219,11 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
             Id.CheckTooLong,
             AskedPart.Widths,
             0,
-            ("cases", (to - from) * space.Lanes),
+            ("cases", (to - from) * Space.Lanes),
             ("widths", WidthText.Of(datapath.Widths)),
             ("gates", gates),
             ("time", Estimate(to - from)),
-            ("advice", Instead(most * space.Lanes))
+            ("advice", Instead(most * Space.Lanes))
         );
         return true;
     }
@@ -234,8 +232,8 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private List<Advice> Instead(BigInteger most)
     {
         var advice = new List<Advice> { new(AdviceKind.Narrower), Advice.Sample(AdvisedSample) };
-        var stepsAtOnce = most / space.Lanes;
-        var parts = stepsAtOnce.IsZero ? space.AllSteps : (space.AllSteps + stepsAtOnce - 1) / stepsAtOnce;
+        var stepsAtOnce = most / Space.Lanes;
+        var parts = stepsAtOnce.IsZero ? Space.AllSteps : (Space.AllSteps + stepsAtOnce - 1) / stepsAtOnce;
         if (parts <= CheckQuestion.MostParts)
         {
             advice.Add(Advice.Parts((int)parts));
@@ -254,7 +252,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     /// <summary>Measured on the first steps.</summary>
     private double StepsASecond()
     {
-        if (HasGates && means.Runner.StepsASecond(program.Value!, means.Clock) is { } measured)
+        if (HasGates && means.Runner.StepsASecond(program.Value!, means.Clock, means.Stop) is { } measured)
         {
             return measured;
         }
@@ -268,7 +266,7 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         var runs = Math.Max(1, gates.Program.Instructions.Count);
         var stretch = (int)Math.Clamp(MeasuredAtOnce / runs, 1, 64);
         var mostMeasured = Math.Max(2 * stretch, MostMeasured / runs);
-        var steps = (long)BigInteger.Min(space.AllSteps / question.Part.Of, 1L << 40);
+        var steps = (long)BigInteger.Min(Space.AllSteps / question.Part.Of, 1L << 40);
         var run = new CheckRun(gates, means.Runner.Engine(gates.Program, steps));
         var done = run.Run(0, stretch);
         var began = means.Clock();
@@ -282,12 +280,12 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
 
     private bool WantsAverages(CheckResult result) =>
         result.IsExhaustive
-        && only is null
+        && about.Only is null
         && HasGates
         && question.Averages switch
         {
             AveragesWish.Never => false,
-            AveragesWish.WhereCheap => space.Bits <= AverageBits,
+            AveragesWish.WhereCheap => Space.Bits <= AverageBits,
             AveragesWish.Always => true,
         };
 
@@ -297,9 +295,9 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
         try
         {
             var averages = means.Watched(
-                space.Lanes,
+                Space.Lanes,
                 0,
-                space.Steps,
+                Space.Steps,
                 tell => Averages.Of(datapath, means.Engine, tell, means.Stop)
             );
             return report with { Averages = averages };

@@ -119,7 +119,7 @@ public sealed record CheckQuestion(AskedMachine Machine)
             return null;
         }
         var notes = new CheckNotes(this, datapaths, only[0], means);
-        var courses = datapaths.Select((d, i) => new CheckCourse(this, d, means, only[i])).ToList();
+        var courses = datapaths.Select((d, i) => new CheckCourse(this, d, means, AskedCases.Of(d, only[i]))).ToList();
         // The widest takes longest: where it would take too long, nothing is begun.
         var wide = courses.Find(c => c.ExceedsBudget) ?? courses.Find(c => c.ExceedsBudgetOfWords) ?? courses[^1];
         if (Sample is null && !wide.IsWithinBudget(found))

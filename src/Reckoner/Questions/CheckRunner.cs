@@ -21,6 +21,9 @@ public interface ICheckRunner
     /// <summary>Why nothing can be run, such as vectors that were asked for and are not here; else null.</summary>
     Diagnostic? Refusal { get; }
 
+    /// <summary>Why claims that cannot become gates are not judged word by word, such as that gates alone may be run; else null.</summary>
+    Diagnostic? RefusalOfWords => null;
+
     /// <summary>By so many powers of two more is tried at once than on usual processors.</summary>
     int ReachBits => 0;
 
@@ -28,7 +31,7 @@ public interface ICheckRunner
     int GraphicsProcessors => 0;
 
     /// <summary>How many steps of a program are done in a second; null where that is measured on the engine.</summary>
-    double? StepsASecond(CheckProgram program, Func<TimeSpan> clock) => null;
+    double? StepsASecond(CheckProgram program, Func<TimeSpan> clock, CancellationToken stop) => null;
 
     /// <summary>The engine for a program that is to run so many steps; not asked where there is a refusal.</summary>
     IPlaneEngine Engine(PlaneProgram program, long steps);

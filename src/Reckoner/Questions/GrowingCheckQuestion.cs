@@ -38,7 +38,7 @@ internal sealed record GrowingCheckQuestion(IMachine Machine, IReadOnlyDictionar
             }
             var asked = means.Clock();
             var question = CheckQuestion.OfCounts(datapath) with { Expected = use };
-            var course = new CheckCourse(question, datapath, means);
+            var course = new CheckCourse(question, datapath, means, AskedCases.Of(datapath));
             if (!MayBegin(course, bits))
             {
                 break;

@@ -26,5 +26,5 @@ internal sealed record PartsQuestion(AskedMachine Machine)
     }
 
     private static int Most(Datapath datapath, Truth? only) =>
-        (int)BigInteger.Min(WordCheck.SpaceOf(datapath, only).AllSteps, CheckQuestion.MostParts);
+        (int)BigInteger.Min(AskedCases.Of(datapath, only).Space.AllSteps, CheckQuestion.MostParts);
 }

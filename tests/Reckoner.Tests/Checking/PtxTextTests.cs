@@ -32,7 +32,7 @@ public sealed class PtxTextTests
         Assert.Equal(10, RowBits(20, OracleUse.Written));
     }
 
-    /// <summary>Where an assembler for PTX is at hand, it takes every kernel of these machines.</summary>
+    /// <summary>Where an assembler for PTX is at hand, it takes one of rows with a state.</summary>
     [Fact]
     public void An_assembler_takes_it()
     {

@@ -158,6 +158,28 @@ public class ClaimShapeTests
         Assert.Equal(isDoneByHand, HandSum.Of(datapath) is not null);
     }
 
+    /// <summary>Low is by how many places the remainder stands further up than the quotient's product says.</summary>
+    [Theory]
+    [InlineData("dividend * 2^5 = quotient * divisor * 2^2 + remainder", "remainder < divisor * 2^2", 3, 2)]
+    [InlineData("remainder + 4 * divisor * quotient = 32dividend", "4divisor > remainder", 3, 2)]
+    [InlineData("8 * dividend - remainder = quotient * divisor", "remainder < divisor", 3, 0)]
+    [InlineData("dividend = quotient * divisor + remainder / 8", "remainder < 8 * divisor", 0, 3)]
+    [InlineData("dividend * 4 = quotient * divisor * 4 + remainder", "remainder <= 4 * divisor - 1", 0, 2)]
+    [InlineData("dividend * 2^5 = quotient * divisor * 2^2 + remainder", "remainder < divisor", null, 2)]
+    [InlineData("dividend * 3 = quotient * divisor + remainder", "remainder < divisor", null, null)]
+    [InlineData("dividend = 2 * quotient * divisor + remainder", "remainder < 2 * divisor", null, null)]
+    [InlineData("dividend * 8 = quotient * divisor - remainder", "remainder < divisor", null, null)]
+    [InlineData("divisor * 8 = quotient * dividend + remainder", "remainder < dividend", null, 0)]
+    public void A_scaled_division_is_seen_with_its_places(string equation, string bound, int? k, int? low)
+    {
+        var datapath = With("divide-shared-register", $"law {equation}\nlaw {bound}");
+        var shape = ClaimShape.Of(datapath.Laws).SingleOrDefault(s => s.Kind == ShapeKind.ScaledDivision);
+        Assert.Equal(low, shape?.Places.Low);
+        var oracle = Oracle.For(datapath);
+        Assert.Equal(k is not null, oracle is ScaledQuotientOracle);
+        Assert.True(k is null || shape!.Places.K == k);
+    }
+
     [Theory]
     [InlineData("product = multiplicand * multiplier", true, true)]
     [InlineData("product = -multiplicand * multiplier", false, false)]
