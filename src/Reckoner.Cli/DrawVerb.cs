@@ -33,11 +33,27 @@ internal static class DrawVerb
     }
 
     /// <summary>The figure that is asked for; null when something is wrong, which has been said.</summary>
-    private static DrawnFigure? Ask(Session session, Request request, HouseStyle house) =>
-        session.Asked(request, Asking.Draw(request, house, session.Words)?.Ask(session.Means));
+    private static DrawnFigure? Ask(
+        Session session,
+        Request request,
+        HouseStyle house,
+        IReadOnlyList<AskedOperand>? operands = null
+    )
+    {
+        var question = Asking.Draw(request, house, session.Words);
+        return session.Asked(
+            request,
+            (operands is null || question is null ? question : question with { Operands = operands })?.Ask(
+                session.Means
+            )
+        );
+    }
 
-    public static RequestAnswer? Answer(LessonAsking asked) =>
-        Ask(asked.Session, asked.Request, asked.Style) is not { } drawn ? null
+    public static RequestAnswer? Answer(LessonAsking asked) => Answer(asked, null);
+
+    /// <param name="operands">Others than the request's; null for its own.</param>
+    public static RequestAnswer? Answer(LessonAsking asked, IReadOnlyList<AskedOperand>? operands) =>
+        Ask(asked.Session, asked.Request, asked.Style, operands) is not { } drawn ? null
         : drawn.Figure is { } figure ? new WalkFigure(drawn.View, figure)
         : new StillFigure(drawn.View, drawn.Still);
 

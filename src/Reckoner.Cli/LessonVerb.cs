@@ -2,6 +2,7 @@ using System.Text;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
 using Reckoner.Running;
+using Reckoner.Styles;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;
@@ -11,8 +12,13 @@ internal static class LessonVerb
     private const long LargestLesson = 300_000;
     private const long LargestImage = 8_000_000;
 
-    public static int Run(Session session, Request request) =>
-        request.Has(Option.Watch) ? LessonWatch.Run(session, request) : Build(session, request, null, _ => { });
+    public static int Run(Session session, Request request)
+    {
+        SheetsBuild.Check(request);
+        return request.Report.HasErrors ? session.Refuse(request)
+            : request.Has(Option.Watch) ? LessonWatch.Run(session, request)
+            : Build(session, request, null, _ => { });
+    }
 
     /// <param name="before">The files of the pack that was made just before and is replaced; null where there is none.</param>
     /// <param name="made">Is told the files of the pack, by their paths in it, once they are there.</param>
@@ -23,7 +29,10 @@ internal static class LessonVerb
         Action<IReadOnlyList<string>> made
     )
     {
-        if (request[Option.Output] is null && (request.Has(Option.Watch) || !request.Has(Option.Refresh)))
+        if (
+            request[Option.Output] is null
+            && (request.Has(Option.Watch) || SheetsBuild.IsAsked(request) || !request.Has(Option.Refresh))
+        )
         {
             request.Report.Add(Id.PackMissing, request.Whole);
         }
@@ -51,6 +60,7 @@ internal static class LessonVerb
             requests.Answers() is not { } answers
             || Values(session, requests, lesson) is not { } values
             || Images(session, lesson, folder) is not { } images
+            || (SheetsBuild.IsAsked(request) ? [] : Asked(session, lesson, folder, style)) is not { } questions
         )
         {
             return session.IsStopped ? session.Stopped() : Exit.Wrong;
@@ -67,7 +77,14 @@ internal static class LessonVerb
             answers,
             [.. values.Select(v => (v.Link, Said(v), v.IsGiven))],
             images
-        );
+        )
+        {
+            Questions = questions,
+        };
+        if (SheetsBuild.IsAsked(request))
+        {
+            return new SheetsBuild(session, request, answered, folder, style).Run();
+        }
         if (request[Option.Output] is { } output)
         {
             var pack = LessonPack.Files(answered);
@@ -85,6 +102,13 @@ internal static class LessonVerb
         return stale.Count == 0 || Refresh(session, request, lesson, original, stale)
             ? Exit.Done
             : session.Refuse(request);
+    }
+
+    /// <summary>Its questions on one sheet for all.</summary>
+    private static IReadOnlyList<AskedQuestion>? Asked(Session session, Lesson lesson, string folder, HouseStyle style)
+    {
+        var questions = new LessonQuestions(session, lesson, folder, style, sheets: 1);
+        return questions.Prepared() is { } prepared ? questions.Asked(prepared) : null;
     }
 
     /// <summary>Where the files are and what they are for; the figures are counted.</summary>
@@ -148,7 +172,7 @@ internal static class LessonVerb
                 return null;
             }
             var report = new Report(lesson.Source);
-            if (LessonValue.Of(link, walk, report) is not { } value)
+            if (LessonValue.Of(link.Name, walk, report) is not { } value)
             {
                 session.Refuse(report.InOrder());
                 return null;

@@ -68,6 +68,9 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option NoBrowser = new("--no-browser", null, OptionGroup.Result);
     public static readonly Option Refresh = new("--refresh", null, OptionGroup.Result);
     public static readonly Option Watch = new("--watch", null, OptionGroup.Result);
+    public static readonly Option Class = new("--class", "CLASS.csv");
+    public static readonly Option Copies = new("--copies", "30");
+    public static readonly Option Changed = new("--changed", null);
     public static readonly Option Task = new("--task", "LINK");
     public static readonly Option Help = new("--help", null, OptionGroup.Result) { Short = "-h" };
 

@@ -217,7 +217,7 @@ internal sealed record Verb(
         new(
             "lesson",
             "FILE",
-            [Option.Refresh, Option.Watch, Option.Port, Option.NoBrowser],
+            [Option.Class, Option.Copies, Option.Changed, Option.Refresh, Option.Watch, Option.Port, Option.NoBrowser],
             [],
             false,
             false,

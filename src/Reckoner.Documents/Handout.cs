@@ -1,5 +1,6 @@
 using Reckoner.Documents.Lessons.Formulas;
 using Reckoner.Drawing;
+using Reckoner.Sheets;
 using Reckoner.Tables;
 
 namespace Reckoner.Documents;
@@ -10,6 +11,12 @@ internal sealed record Handout(string Title, string Language, IReadOnlyList<Bloc
 {
     /// <summary>Stands below every page, left of its number; empty for nothing.</summary>
     public string Foot { get; init; } = "";
+
+    /// <summary>By what its pages are known when they come back; null for those that do not.</summary>
+    public SheetNumber? Mark { get; init; }
+
+    /// <summary>What stands beside that number on each page, such as "page 1 of 2".</summary>
+    public Func<int, int, string> PageOf { get; init; } = (page, _) => $"{page}";
 }
 
 /// <summary>The kinds of blocks of a handout.</summary>
@@ -117,7 +124,14 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
 }
 
 /// <summary>The last column of a table: sentences, one for each row.</summary>
-internal sealed record Remarks(string Head, IReadOnlyList<string> Words);
+internal sealed record Remarks(string Head, IReadOnlyList<string> Words)
+{
+    /// <summary>The rows whose sentences are printed where a table is to be filled in.</summary>
+    public IReadOnlySet<int> Given { get; init; } = new HashSet<int>();
+
+    /// <summary>Whether all rows that are to be filled in have the same room, so that it tells nothing.</summary>
+    public bool IsEven { get; init; }
+}
 
 /// <summary>A table with places to write into. It has the same places, and the same room, empty and filled in.</summary>
 /// <param name="Boxed">The columns whose digits have a box each; elsewhere a place is a line.</param>

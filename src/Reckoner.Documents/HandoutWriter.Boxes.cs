@@ -43,7 +43,38 @@ internal sealed partial class HandoutWriter
                 Structure.End();
             }
         );
-        return Table(grid.Caption, head, again, [.. grid.Rows.Select((_, i) => BoxedRow(grid, filling, layout, i))]);
+        var reasons = Reasons(grid, filling, layout);
+        return Table(
+            grid.Caption,
+            head,
+            again,
+            [.. grid.Rows.Select((_, i) => BoxedRow(grid, filling, layout, i, reasons[i]))]
+        );
+    }
+
+    /// <summary>What stands above each row, in lines.</summary>
+    private List<IReadOnlyList<SetLine>> Reasons(Grid grid, Filling filling, BoxLayout layout)
+    {
+        var width = TextWidth - layout.Label - CellPadding;
+        List<IReadOnlyList<SetLine>> reasons =
+        [
+            .. grid.Rows.Select(
+                (_, i) =>
+                    grid.Remarks?.Words[i] is { Length: > 0 } words ? Setting.Lines([new Run(words)], width, Size) : []
+            ),
+        ];
+        if (grid.Remarks is not { IsEven: true })
+        {
+            return reasons;
+        }
+        var most = reasons.Max(r => r.Count);
+        var empty = Setting.Lines([], width, Size);
+        return
+        [
+            .. reasons.Select(
+                (r, i) => filling.Open[i].Count == 0 ? r : [.. r, .. Enumerable.Repeat(empty[0], most - r.Count)]
+            ),
+        ];
     }
 
     private void Heads(Grid grid, BoxLayout layout, double y, Action<Action> around)
@@ -54,11 +85,10 @@ internal sealed partial class HandoutWriter
         }
     }
 
-    private Strip BoxedRow(Grid grid, Filling filling, BoxLayout layout, int row)
+    private Strip BoxedRow(Grid grid, Filling filling, BoxLayout layout, int row, IReadOnlyList<SetLine> reason)
     {
-        var words = grid.Remarks?.Words[row] ?? "";
         var indent = layout.Label + CellPadding;
-        var reason = words.Length == 0 ? [] : Setting.Lines([new Run(words)], TextWidth - indent, Size);
+        var isSaid = filling.IsFilled || grid.Remarks?.Given.Contains(row) == true;
         // A long label stands above its boxes.
         var over = reason.Count * ReasonPitch + (layout.IsLabelAbove ? LineHeight : 0);
         var high = layout.Lines * (layout.Height + BoxLayout.BetweenLines);
@@ -69,7 +99,7 @@ internal sealed partial class HandoutWriter
                 Structure.BeginElement(PdfBlockLevelElementTag.TableRow);
                 if (reason.Count > 0)
                 {
-                    Cell(() => Reason(reason, y, filling.IsFilled, indent));
+                    Cell(() => Reason(reason, y, isSaid, indent));
                     Arrow(y, reason.Count * ReasonPitch, layout.Label);
                 }
                 foreach (var column in layout.Columns)

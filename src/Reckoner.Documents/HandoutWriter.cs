@@ -2,6 +2,7 @@ using System.Globalization;
 using PdfSharp.Drawing;
 using PdfSharp.UniversalAccessibility;
 using Reckoner.Drawing;
+using Reckoner.Sheets;
 
 namespace Reckoner.Documents;
 
@@ -9,7 +10,7 @@ namespace Reckoner.Documents;
 /// A handout as a tagged PDF: headings, paragraphs, lists, tables with their head cells and figures with their description, in
 /// reading order. Its blocks are measured as strips, the strips put onto pages, and then all is drawn.
 /// </summary>
-internal sealed partial class HandoutWriter : IDisposable
+internal sealed partial class HandoutWriter
 {
     private const double Size = PaperFigures.TextSize;
     private const double Between = 12;
@@ -24,20 +25,28 @@ internal sealed partial class HandoutWriter : IDisposable
     private readonly PdfPages pages;
     private readonly IReadOnlyList<Block> blocks;
     private readonly string foot;
+    private readonly SheetNumber? mark;
+    private readonly Func<int, int, string> pageOf;
+
+    /// <summary>The pages before its first one, of other handouts.</summary>
+    private readonly int before;
 
     /// <summary>What the handout is set on, but for figures that need a page across.</summary>
     private readonly Paper upright;
     private readonly Palette palette;
     private readonly TextForm textForm;
 
-    private HandoutWriter(Handout handout, Palette palette, Paper paper, TextForm textForm)
+    private HandoutWriter(PdfPages pages, Handout handout, Palette palette, Paper paper, TextForm textForm)
     {
+        this.pages = pages;
+        before = pages.Count;
+        mark = handout.Mark;
+        pageOf = handout.PageOf;
         this.palette = palette;
         upright = paper;
         this.textForm = textForm;
         blocks = handout.Blocks;
         foot = handout.Foot;
-        pages = new PdfPages(handout.Title, handout.Language);
     }
 
     public static byte[] Write(
@@ -45,14 +54,32 @@ internal sealed partial class HandoutWriter : IDisposable
         Palette palette,
         Paper? paper = null,
         TextForm textForm = TextForm.Letters
+    ) => Write([handout], palette, paper, textForm);
+
+    /// <summary>Several in one file, each with pages of its own.</summary>
+    /// <param name="handouts">One at least; the file has the title and the language of the first.</param>
+    /// <param name="beginOdd">Whether each begins on the front of a leaf that is printed on both sides.</param>
+    public static byte[] Write(
+        IReadOnlyList<Handout> handouts,
+        Palette palette,
+        Paper? paper = null,
+        TextForm textForm = TextForm.Letters,
+        bool beginOdd = false
     )
     {
-        using var writer = new HandoutWriter(handout, palette, paper ?? Paper.A4, textForm);
-        writer.Write(writer.Strips());
-        return writer.pages.Bytes();
+        using var pages = new PdfPages(handouts[0].Title, handouts[0].Language);
+        var upright = paper ?? Paper.A4;
+        foreach (var handout in handouts)
+        {
+            if (beginOdd && pages.Count % 2 == 1)
+            {
+                pages.Begin(upright.Width, upright.Height, White);
+            }
+            var writer = new HandoutWriter(pages, handout, palette, upright, textForm);
+            writer.Write(writer.Strips());
+        }
+        return pages.Bytes();
     }
-
-    public void Dispose() => pages.Dispose();
 
     private StructureBuilder Structure => pages.Structure;
 
@@ -63,9 +90,10 @@ internal sealed partial class HandoutWriter : IDisposable
 
     private void Write(IReadOnlyList<Strip> strips)
     {
-        foreach (var page in PagePlan.Of(strips, upright))
+        var plan = PagePlan.Of(strips, upright);
+        foreach (var page in plan)
         {
-            Begin(page.IsAcross ? upright.Turned : upright);
+            Begin(page.IsAcross ? upright.Turned : upright, plan.Count);
             var y = upright.Margin;
             for (var i = page.From; i < page.To; i++)
             {
@@ -84,25 +112,31 @@ internal sealed partial class HandoutWriter : IDisposable
                 y += height;
             }
         }
-        if (pages.Count == 0)
+        if (plan.Count == 0)
         {
-            Begin(upright);
+            Begin(upright, 1);
         }
     }
 
-    private void Begin(Paper paper)
+    private void Begin(Paper paper, int count)
     {
         pages.Begin(paper.Width, paper.Height, White);
-        var number = pages.Count.ToString(CultureInfo.InvariantCulture);
+        var page = pages.Count - before;
+        if (mark is { } its)
+        {
+            Marked(its, paper, page, count);
+            return;
+        }
+        var number = page.ToString(CultureInfo.InvariantCulture);
         // What stands below every page is read out once.
-        if (pages.Count == 1 && foot.Length > 0)
+        if (page == 1 && foot.Length > 0)
         {
             Structure.BeginElement(PdfBlockLevelElementTag.Paragraph);
             Foot(paper);
             Structure.End();
         }
         Structure.BeginArtifact();
-        if (pages.Count > 1)
+        if (page > 1)
         {
             Foot(paper);
         }

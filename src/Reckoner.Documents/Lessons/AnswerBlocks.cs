@@ -94,7 +94,7 @@ internal static class AnswerBlocks
         [.. Enumerable.Range(0, grid.Columns.Count).Where(choose)];
 
     /// <summary>Registers behind the load, and results.</summary>
-    private static bool IsToFind(Tables.Grid grid, GridRow row, int column) =>
+    public static bool IsToFind(Tables.Grid grid, GridRow row, int column) =>
         row.Cells[column] is { IsEmpty: false } cell
         && row.Cycle != 0
         && (grid.Columns[column].Role == ColumnRole.Digits || cell.Lines[0].Runs.All(r => r.Kind == RunKind.Number));

@@ -15,6 +15,15 @@ internal sealed record AnsweredLesson(
     IReadOnlyDictionary<string, byte[]> Images
 )
 {
+    /// <summary>Its questions, with the operands of one sheet.</summary>
+    public IReadOnlyList<AskedQuestion> Questions { get; init; } = [];
+
+    /// <summary>What stands in the place of a name on a sheet: empty to write it there; null where this is no sheet.</summary>
+    public string? Student { get; init; }
+
+    internal AskedQuestion? QuestionOf(FencedCodeBlock fence) =>
+        Questions.FirstOrDefault(q => q.Question.Node == fence);
+
     internal AnsweredBlock? BlockOf(FencedCodeBlock fence) => Blocks.FirstOrDefault(b => b.Block.Node == fence);
 
     /// <summary>Whether a linked number is an operand or a width, which nobody has to find.</summary>

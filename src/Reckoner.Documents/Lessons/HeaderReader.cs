@@ -15,7 +15,21 @@ internal static partial class HeaderReader
 
     /// <summary>The words that a line of the header begins with.</summary>
     public static IReadOnlyList<string> Keys { get; } =
-    ["title", "machine", "width", "operands", "style", "language", "paper", "author", "licence"];
+    [
+        "title",
+        "machine",
+        "width",
+        "operands",
+        "style",
+        "language",
+        "paper",
+        "author",
+        "licence",
+        "identifier",
+        "name",
+        "shows",
+        "sides",
+    ];
 
     /// <summary>The header, and where the text behind it begins.</summary>
     internal static (LessonHeader Header, int End) Read(Source source, Report report)
@@ -100,6 +114,8 @@ internal static partial class HeaderReader
         {
             "language" => Vocabulary.Languages,
             "paper" => [.. Paper.Named.Keys],
+            "shows" => LessonHeader.Shown,
+            "sides" => ["1", "2"],
             _ => null,
         };
 
@@ -117,6 +133,10 @@ internal static partial class HeaderReader
         )
         {
             Paper = Said("paper"),
+            Identifier = Said("identifier"),
+            Name = Said("name"),
+            Shows = Said("shows"),
+            Sides = Said("sides"),
         };
 
         RequestWord? Said(string key) => said.TryGetValue(key, out var word) ? word : null;

@@ -19,6 +19,20 @@ internal sealed record LessonHeader(
 {
     /// <summary>What the papers are set on.</summary>
     public RequestWord? Paper { get; init; }
+
+    /// <summary>The head of the column of a class list by which students are told apart; null for one of the known heads.</summary>
+    public RequestWord? Identifier { get; init; }
+
+    /// <summary>Likewise of the column of their names.</summary>
+    public RequestWord? Name { get; init; }
+
+    /// <summary>What of a student is printed on a sheet, of <see cref="Shown"/>; null for nothing.</summary>
+    public RequestWord? Shows { get; init; }
+
+    /// <summary>On how many sides of a leaf sheets are printed: 1 or 2.</summary>
+    public RequestWord? Sides { get; init; }
+
+    public static IReadOnlyList<string> Shown { get; } = ["name", "identifier", "both"];
 }
 
 /// <summary>A lesson as it was read: Markdown with live blocks.</summary>
@@ -31,6 +45,9 @@ internal sealed record Lesson(
     IReadOnlyList<LessonImage> Images
 )
 {
+    /// <summary>In the order of the text.</summary>
+    public IReadOnlyList<LessonQuestion> Questions { get; init; } = [];
+
     /// <summary>The header's, or the first heading, or the file's name.</summary>
     public string Title =>
         Header.Title?.Text

@@ -15,13 +15,18 @@ internal sealed class LessonHandout
     private readonly AnsweredLesson lesson;
     private readonly Vocabulary words;
     private readonly Edition edition;
+    private readonly Edition asked;
     private readonly Dictionary<LinkInline, string> values;
 
     private readonly Paper paper;
 
-    private LessonHandout(AnsweredLesson lesson, Edition edition, Paper paper)
+    /// <summary>A line that long names have room on.</summary>
+    private const int NameSigns = 36;
+
+    private LessonHandout(AnsweredLesson lesson, Edition edition, Edition asked, Paper paper)
     {
         this.paper = paper;
+        this.asked = asked;
         this.lesson = lesson;
         this.edition = edition;
         words = lesson.Words;
@@ -29,9 +34,14 @@ internal sealed class LessonHandout
     }
 
     /// <param name="paper">Figures that are too wide for it are laid out for it.</param>
-    public static Handout Of(AnsweredLesson lesson, Edition edition, Paper paper)
+    public static Handout Of(AnsweredLesson lesson, Edition edition, Paper paper) =>
+        // Whoever reads everything told is asked all the same.
+        Of(lesson, edition, edition == Edition.Key ? Edition.Key : Edition.Blank, paper);
+
+    /// <param name="asked">How its questions are set: to be filled in, or filled in.</param>
+    public static Handout Of(AnsweredLesson lesson, Edition edition, Edition asked, Paper paper)
     {
-        var made = new LessonHandout(lesson, edition, paper);
+        var made = new LessonHandout(lesson, edition, asked, paper);
         return new Handout(lesson.Lesson.Title, lesson.Words.Language, [.. made.Blocks()]) { Foot = Imprint(lesson) };
     }
 
@@ -49,7 +59,14 @@ internal sealed class LessonHandout
             if (!said && block is Heading)
             {
                 said = true;
-                if (edition != Edition.Full)
+                if (lesson.Student is { } student)
+                {
+                    yield return new Paragraph([
+                        new Run(words.Say("sheet.name") + " "),
+                        student.Length > 0 ? new Run(student, Face.Bold) : new Run(new string('_', NameSigns)),
+                    ]);
+                }
+                if (edition != Edition.Full && lesson.Student is null)
                 {
                     yield return Paragraph.Of(words.Say(edition == Edition.Blank ? "lesson.blank" : "lesson.key"));
                 }
@@ -78,6 +95,8 @@ internal sealed class LessonHandout
                 return Of(l);
             case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
                 return answered.Answers.SelectMany(Of);
+            case FencedCodeBlock f when lesson.QuestionOf(f) is { } question:
+                return QuestionBlocks.Of(question, words, asked, a => Pictures(a, asked));
             case MathBlock m:
                 return [new Display(LessonFormulas.Of(m))];
             case CodeBlock c:
@@ -94,14 +113,14 @@ internal sealed class LessonHandout
     private IEnumerable<Block> Of(RequestAnswer answer) =>
         answer.Match(
             walk: a => WalkBlocks.Of(a, words, edition),
-            figure: Pictures,
+            figure: a => Pictures(a, edition),
             report: a => AnswerBlocks.Of(a, edition),
             pageEnd: _ => [new PageEnd()],
             room: a => [new Room(a.Lines)]
         );
 
     /// <summary>One to be filled in and its key take the same room, whatever stands below their rows.</summary>
-    private IEnumerable<Block> Pictures(FigureAnswer answer)
+    private IEnumerable<Block> Pictures(FigureAnswer answer, Edition edition)
     {
         var target = PaperFigures.Target(
             t => [.. answer.Scenes(isBlank: false, t), .. answer.Scenes(isBlank: true, t)],

@@ -58,6 +58,14 @@ internal sealed partial class LessonNotes
                     Tell(answer);
                 }
                 break;
+            case FencedCodeBlock f when lesson.QuestionOf(f) is { } question:
+                Item(
+                    words.Say(
+                        "lesson.notes-ask",
+                        ("question", $"{QuestionBlocks.Head(question, words)}: {question.Prompt}")
+                    )
+                );
+                break;
             case LeafBlock leaf when leaf.Inline is not null:
                 foreach (var asked in Sentence().Matches(PlainWords.Of(leaf.Inline)).Select(m => m.Value.Trim()))
                 {

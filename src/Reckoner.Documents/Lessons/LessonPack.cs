@@ -43,7 +43,7 @@ internal static class LessonPack
     }
 
     /// <summary>The one that the lesson asks for, or its house style, or A4.</summary>
-    private static Paper PaperOf(AnsweredLesson lesson)
+    public static Paper PaperOf(AnsweredLesson lesson)
     {
         var styled = lesson.Blocks.SelectMany(b => b.Answers).OfType<WalkAnswer>().FirstOrDefault()?.Document.Paper;
         var name = lesson.Lesson.Header.Paper?.Text ?? styled?.Size ?? "";

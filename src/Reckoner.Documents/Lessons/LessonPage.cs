@@ -55,7 +55,7 @@ internal static class LessonPage
 
     internal static string Escaped(string text) => WebUtility.HtmlEncode(text);
 
-    private static string Resource(string name)
+    internal static string Resource(string name)
     {
         using var reader = new StreamReader(typeof(LessonPage).Assembly.GetManifestResourceStream($"lessons/{name}")!);
         return reader.ReadToEnd();
@@ -103,7 +103,7 @@ internal static class LessonPage
         "page.later",
     ];
 
-    private static string Body(AnsweredLesson lesson)
+    internal static string Body(AnsweredLesson lesson)
     {
         using var text = new StringWriter { NewLine = "\n" };
         var renderer = new HtmlRenderer(text);
@@ -130,6 +130,11 @@ internal static class LessonPage
             {
                 renderer.EnsureLine();
                 renderer.Write(LessonStage.Html(lesson, answered));
+            }
+            else if (node is FencedCodeBlock asked && lesson.QuestionOf(asked) is { } question)
+            {
+                renderer.EnsureLine();
+                renderer.Write(QuestionPage.Html(question, lesson.Words));
             }
             else
             {

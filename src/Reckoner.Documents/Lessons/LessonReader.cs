@@ -7,7 +7,7 @@ using Reckoner.Running;
 
 namespace Reckoner.Documents.Lessons;
 
-/// <summary>Reads a lesson: its header, its text, and in the text the blocks of requests, linked numbers and images.</summary>
+/// <summary>Reads a lesson: its header, its text, and in the text the blocks of requests, questions, linked numbers and images.</summary>
 internal static class LessonReader
 {
     /// <summary>The word behind the fence of a block of requests.</summary>
@@ -37,14 +37,16 @@ internal static class LessonReader
         }
         LessonFormulas.Check(body, source, report);
         var blocks = new List<RequestBlock>();
+        var questions = new List<LessonQuestion>();
         foreach (var fence in body.Descendants<FencedCodeBlock>().Where(b => b is not MathBlock))
         {
-            Read(fence, source, blocks, report);
+            Read(fence, source, blocks, questions, report);
         }
         var links = body.Descendants<LinkInline>().ToList();
         var values = links.Where(IsValue).Select(l => Value(l, source)).ToList();
         var images = links.Where(l => l.IsImage).Select(l => new LessonImage(l, Target(l))).ToList();
-        return (report.HasErrors ? null : new Lesson(source, header, body, blocks, values, images), report.InOrder());
+        var lesson = new Lesson(source, header, body, blocks, values, images) { Questions = questions };
+        return (report.HasErrors ? null : lesson, report.InOrder());
     }
 
     /// <summary>So deep may blocks and words in them nest; the library that makes the page gives up some way beyond.</summary>
@@ -78,14 +80,20 @@ internal static class LessonReader
         return levels == 0 || inner.Any(n => IsDeeper(n, levels - 1));
     }
 
-    private static void Read(FencedCodeBlock fence, Source source, List<RequestBlock> blocks, Report report)
+    private static void Read(
+        FencedCodeBlock fence,
+        Source source,
+        List<RequestBlock> blocks,
+        List<LessonQuestion> questions,
+        Report report
+    )
     {
         var first = source.LineSpan(fence.Line + 1);
-        if (fence.Info != BlockName)
+        if (fence.Info is not (BlockName or QuestionReader.BlockName))
         {
-            if (fence.Info is { } info && NearNames.Of(info, [BlockName]).Count > 0)
+            if (fence.Info is { } info && NearNames.Of(info, [BlockName, QuestionReader.BlockName]) is [_, ..] near)
             {
-                report.Add(Id.LessonBlockName, first, ("word", info), ("near", new List<string> { BlockName }));
+                report.Add(Id.LessonBlockName, first, ("word", info), ("near", near));
             }
             return;
         }
@@ -100,6 +108,14 @@ internal static class LessonReader
         else if (lines.Count == 0)
         {
             report.Add(Id.LessonBlockEmpty, first);
+        }
+        else if (fence.Info == QuestionReader.BlockName)
+        {
+            if (QuestionReader.Read(fence, questions.Count + 1, lines, source, report) is { } question)
+            {
+                questions.Add(question);
+            }
+            return;
         }
         blocks.Add(new RequestBlock(fence, lines));
     }

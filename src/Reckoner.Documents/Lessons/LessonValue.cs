@@ -18,26 +18,26 @@ internal sealed record LessonValue(BigInteger Number, BigInteger Bits, int Width
             : (null, target);
 
     /// <summary>The value of a name in a walk; null and a report where there is none.</summary>
-    public static LessonValue? Of(ValueLink link, Walk walk, Report report)
+    public static LessonValue? Of(RequestWord target, Walk walk, Report report)
     {
-        var (_, name) = Split(link.Name.Text);
+        var (_, name) = Split(target.Text);
         var parts = name.Split('@', 2);
         if (parts.Length == 2)
         {
-            return Cycle(parts[1], link, walk, report) is { } row
-                ? OfRegister(parts[0], walk, row, link, report)
+            return Cycle(parts[1], target, walk, report) is { } row
+                ? OfRegister(parts[0], walk, row, target, report)
                 : null;
         }
-        return OfNumber(name, walk) ?? OfRegister(name, walk, walk.Rows[^1], link, report);
+        return OfNumber(name, walk) ?? OfRegister(name, walk, walk.Rows[^1], target, report);
     }
 
-    private static Row? Cycle(string text, ValueLink link, Walk walk, Report report)
+    private static Row? Cycle(string text, RequestWord target, Walk walk, Report report)
     {
         if (OperandReader.Number(text) is { } cycle && cycle >= 0 && cycle <= walk.Cycles)
         {
             return walk.Rows[(int)cycle];
         }
-        report.Add(Id.NoSuchCycle, link.Name.Span, ("cycle", text), ("last", walk.Cycles));
+        report.Add(Id.NoSuchCycle, target.Span, ("cycle", text), ("last", walk.Cycles));
         return null;
     }
 
@@ -63,12 +63,12 @@ internal sealed record LessonValue(BigInteger Number, BigInteger Bits, int Width
             : null;
     }
 
-    private const string Cycles = "cycles";
+    public const string Cycles = "cycles";
 
     private static LessonValue Plain(BigInteger number, BigInteger bits, int width) =>
         new(number, bits, width, Numbers.Bits.Text(number));
 
-    private static LessonValue? OfRegister(string name, Walk walk, Row row, ValueLink link, Report report)
+    private static LessonValue? OfRegister(string name, Walk walk, Row row, RequestWord target, Report report)
     {
         foreach (var register in walk.Datapath.Registers)
         {
@@ -86,7 +86,7 @@ internal sealed record LessonValue(BigInteger Number, BigInteger Bits, int Width
         var known = Known(walk);
         report.Add(
             Id.UnknownValue,
-            link.Name.Span,
+            target.Span,
             ("name", name),
             ("machine", walk.Datapath.Machine.Name),
             ("known", known),

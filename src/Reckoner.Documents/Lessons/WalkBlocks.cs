@@ -46,16 +46,49 @@ internal static class WalkBlocks
 
     private static Paragraph Below(string words) => Paragraph.Of(words) with { IsBelow = true };
 
-    /// <summary>The columns of few words, and the sentences as remarks.</summary>
-    private static Grid Table(WalkAnswer answer, Vocabulary words, Edition edition)
+    private static Grid Table(WalkAnswer answer, Vocabulary words, Edition edition) =>
+        Table(
+            answer.Grid,
+            WalkSteps.Caption(answer.Walk, words),
+            Filled(edition) ? edition : null,
+            (row, i) => IsOpen(answer.Grid, row, i)
+        ) with
+        {
+            Remarks = Remarks(answer.Grid),
+        };
+
+    /// <summary>A table of a question: reasons take the same room in every row, and those of rows that are given are printed.</summary>
+    public static Grid Table(TableWork work, Edition edition)
     {
-        var grid = answer.Grid;
+        var rows = work.Grid.Rows.ToList();
+        var made = Table(
+            work.Grid,
+            work.Caption,
+            work.IsToFill ? edition : null,
+            (row, i) => work.Open[rows.IndexOf(row)].Contains(i)
+        );
+        return work.WithoutReasons || Remarks(work.Grid) is not { } remarks
+            ? made
+            : made with
+            {
+                Remarks = remarks with
+                {
+                    Given = Enumerable.Range(0, rows.Count).Where(i => work.Open[i].Count == 0).ToHashSet(),
+                    IsEven = work.IsToFill,
+                },
+            };
+    }
+
+    /// <summary>The columns of few words.</summary>
+    /// <param name="filled">Null for a table to be read.</param>
+    private static Grid Table(Tables.Grid grid, string? caption, Edition? filled, Func<GridRow, int, bool> isOpen)
+    {
         var shown = Enumerable
             .Range(0, grid.Columns.Count)
             .Where(i => grid.Columns[i].Role != ColumnRole.Sentences)
             .ToList();
         return new Grid(
-            WalkSteps.Caption(answer.Walk, words),
+            caption,
             [.. shown.Select(i => Marks.Head(grid.Columns[i]))],
             [
                 .. grid
@@ -66,23 +99,22 @@ internal static class WalkBlocks
         {
             Face = Face.Mono,
             Numbers = Chosen(i => IsNumber(grid, i)),
-            Filling = Filled(edition)
-                ? new Filling(
+            Filling = filled is null
+                ? null
+                : new Filling(
                     Chosen(i => IsDigits(grid, i)),
-                    [
-                        .. grid.Rows.Select(row =>
-                            Chosen(i => row.Cycle != 0 && IsToFind(grid, i) && !row.Cells[i].IsEmpty)
-                        ),
-                    ],
-                    edition == Edition.Key
-                )
-                : null,
-            Remarks = Remarks(grid),
+                    [.. grid.Rows.Select(row => Chosen(i => isOpen(row, i)))],
+                    filled == Edition.Key
+                ),
         };
 
         HashSet<int> Chosen(Func<int, bool> choose) =>
             [.. Enumerable.Range(0, shown.Count).Where(i => choose(shown[i]))];
     }
+
+    /// <summary>Whether a cell of a walk's table is left open where nothing else is said.</summary>
+    public static bool IsOpen(Tables.Grid grid, GridRow row, int column) =>
+        row.Cycle != 0 && IsToFind(grid, column) && !row.Cells[column].IsEmpty;
 
     /// <summary>Whether a paper has places to write into, empty or filled in.</summary>
     public static bool Filled(Edition edition) =>

@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using System.Security.Cryptography;
 using System.Text;
+using Reckoner.Numbers;
 
 namespace Reckoner.Classroom;
 
@@ -29,9 +30,6 @@ internal sealed record ReadCode(string Number, IReadOnlyList<SumDone>? Sums);
 /// </summary>
 internal static class TaskCode
 {
-    /// <summary>Digits and capitals without I, L, O and U, which are taken for others.</summary>
-    private const string Letters = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
-
     private const int GroupBits = 20;
 
     public static string Of(AssignedSums task, string number, IReadOnlyList<SumDone> sums)
@@ -76,20 +74,12 @@ internal static class TaskCode
     }
 
     private static string Spelled(int group) =>
-        string.Concat(Enumerable.Range(0, 4).Select(i => Letters[(group >> (15 - 5 * i)) & 31]));
+        string.Concat(Enumerable.Range(0, 4).Select(i => TypedLetters.Of((group >> (15 - 5 * i)) & 31)));
 
     /// <summary>Null for what is no group; a letter that is taken for another counts as that.</summary>
     private static int? Value(string group)
     {
-        var places = group
-            .Select(c =>
-                Letters.IndexOf(
-                    c is 'O' ? '0'
-                    : c is 'I' or 'L' ? '1'
-                    : c
-                )
-            )
-            .ToList();
+        var places = group.Select(TypedLetters.Value).ToList();
         return places.Count != 4 || places.Contains(-1)
             ? null
             : places.Aggregate(0, (value, place) => 32 * value + place);

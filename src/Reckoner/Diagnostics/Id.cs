@@ -270,6 +270,28 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id LessonRequest = new("lesson-request");
     public static readonly Id LessonFormula = new("lesson-formula");
     public static readonly Id LessonRoom = new("lesson-room");
+
+    public static readonly Id QuestionTask = new("question-task");
+    public static readonly Id QuestionLine = new("question-line");
+    public static readonly Id QuestionSay = new("question-say");
+    public static readonly Id QuestionDrawn = new("question-drawn");
+    public static readonly Id QuestionSlip = new("question-slip");
+    public static readonly Id QuestionColumn = new("question-column");
+    public static readonly Id QuestionAlike = new("question-alike");
+    public static readonly Id QuestionNone = new("question-none");
+    public static readonly Id QuestionTooFew = new("question-too-few");
+
+    public static readonly Id ClassEmpty = new("class-empty");
+    public static readonly Id ClassNoIdentifier = new("class-no-identifier");
+    public static readonly Id ClassNobody = new("class-nobody");
+    public static readonly Id ClassTwice = new("class-twice");
+    public static readonly Id ClassTooLong = new("class-too-long");
+    public static readonly Id ClassTooWide = new("class-too-wide");
+
+    public static readonly Id SheetsWithoutQuestion = new("sheets-without-question");
+    public static readonly Id SheetsChanged = new("sheets-changed");
+    public static readonly Id SheetsUnreadable = new("sheets-unreadable");
+
     public static readonly Id FileOutside = new("file-outside");
     public static readonly Id UnknownValue = new("unknown-value");
     public static readonly Id ValueStale = new("value-stale");

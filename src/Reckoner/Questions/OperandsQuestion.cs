@@ -185,6 +185,10 @@ public sealed record OperandsFound(Candidates Candidates, string? Condition, int
     /// <summary>What slips give for the operands; null where none was asked about.</summary>
     public SlipsShown? Slips { get; init; }
 
+    /// <summary>All operands of the class that those of equal difficulty were drawn from, smallest first.</summary>
+    internal IReadOnlyList<IReadOnlyList<BigInteger>> Pool =>
+        Draw is null ? [] : [.. Draw.Class.Members.Select(i => Candidates.Table.Cases[i])];
+
     /// <summary>Those of equal difficulty; null where there are no operands at all, or they were not asked for.</summary>
     public EqualDraw? Draw { get; init; }
 

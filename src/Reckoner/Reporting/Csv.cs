@@ -66,7 +66,7 @@ internal static class Csv
         text.Write(string.Join(',', written.Concat(Enumerable.Repeat("", count - written.Count))) + "\r\n");
     }
 
-    private static string Quoted(string field) =>
+    public static string Quoted(string field) =>
         field.AsSpan().IndexOfAny(",\"\r\n") < 0
             ? field
             : $"\"{field.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";

@@ -42,7 +42,7 @@ internal static class AskedWords
         }
         if (verb.TakesFile)
         {
-            return verb.TakesMachine ? [drawn.Certificate(), drawn.Machine] : [drawn.Lesson()];
+            return verb.TakesMachine ? [drawn.Certificate(), drawn.Machine] : [drawn.Lesson(AsksSheets(asked.Option))];
         }
         if (verb.Own.Contains(Option.Task))
         {
@@ -66,6 +66,9 @@ internal static class AskedWords
             .. verb.TakesOperands && !isStill ? drawn.Operands() : [],
         ];
     }
+
+    private static bool AsksSheets(Option? option) =>
+        option == Option.Class || option == Option.Copies || option == Option.Changed;
 
     /// <summary>The view that is meant, or one that the option changes something in.</summary>
     private static View ViewOf(Combination asked, DrawnFiles drawn)
@@ -127,6 +130,9 @@ internal static class AskedWords
             "--no-browser" when verb.Own.Contains(Option.Watch) => ["--no-browser", "--watch", "--port", "0"],
             "--no-browser" => ["--no-browser", "--port", "0"],
             "--watch" => ["--watch", "--port", "0"],
+            "--class" => ["--class", drawn.Class()],
+            "--copies" => ["--copies", "2"],
+            "--changed" => ["--changed", "--copies", "2"],
             "--leave-out" => ["--leave-out", "control"],
             "--reasons" => ["--reasons", drawn.Pick("short", "full")],
             "--invariant" when option.TakesValue => ["--invariant", drawn.Invariant()],

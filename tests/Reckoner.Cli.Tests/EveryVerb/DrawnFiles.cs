@@ -121,7 +121,15 @@ internal sealed class DrawnFiles : IDisposable
     public string Task() => $"#text={Classroom.PackedText.Of(File.ReadAllText(Machine))}&task={Pick("all", "bits")}";
 
     /// <summary>A lesson about it, with one of the requests that a lesson may make.</summary>
-    public string Lesson()
+    public string Class()
+    {
+        var file = At("class.csv");
+        File.WriteAllText(file, "id,name\nx1,One\nx2,Two\n");
+        return file;
+    }
+
+    /// <param name="asks">Whether it has a question.</param>
+    public string Lesson(bool asks)
     {
         var file = At("lesson.md");
         var (machine, second) = (Path.GetFileName(Machine), Path.GetFileName(Second));
@@ -148,6 +156,8 @@ internal sealed class DrawnFiles : IDisposable
             ```reckoner
             {string.Join('\n', requests)}
             ```
+
+            {(asks ? "```question\nfill walk drawn\nrepeats\n```" : "")}
 
             """
         );

@@ -1,0 +1,396 @@
+using System.Globalization;
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
+using Reckoner.Documents.Lessons;
+using Reckoner.Notation;
+using Reckoner.Numbers;
+using Reckoner.Questions;
+using Reckoner.Reporting;
+using Reckoner.Running;
+using Reckoner.Slips;
+using Reckoner.Words;
+using Grid = Reckoner.Tables.Grid;
+
+namespace Reckoner.Cli;
+
+/// <summary>Asks a question for one sheet: what is to be seen, what is to be filled in, and what belongs there.</summary>
+internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
+{
+    /// <summary>A slip stands among so many others that would give something else.</summary>
+    private const int OtherOptions = 3;
+
+    private readonly LessonQuestion question = prepared.Question;
+    private readonly Request request = prepared.Request;
+    private readonly Vocabulary words = session.Words;
+
+    /// <summary>Null where it cannot be asked, which has been said.</summary>
+    /// <param name="operands">The bits of those that were drawn; null for the request's own.</param>
+    public AskedQuestion? Asked(IReadOnlyList<BigInteger>? operands)
+    {
+        var asked = question.Task switch
+        {
+            QuestionTask.Fill when request.Verb!.Name == "walk" => FillWalk(operands),
+            QuestionTask.Fill when request.Verb!.Name != "draw" => FillReport(),
+            QuestionTask.Fill or QuestionTask.Complete => Figure(operands),
+            QuestionTask.Say => Say(operands),
+            QuestionTask.Find => Find(operands),
+            QuestionTask.Which => Which(operands),
+            QuestionTask.Choose => Choose(),
+            QuestionTask.Mend => Mend(),
+        };
+        return asked is not null && question.Terms.Room > 0
+            ? asked with
+            {
+                Works = [.. asked.Works, new LinesWork(question.Terms.Room)],
+            }
+            : asked;
+    }
+
+    private AskedQuestion With(string key, IReadOnlyList<Work> works, params Fact[] facts) =>
+        new(question, words.Say(key, facts), works);
+
+    private AskedQuestion? Refused(Id id, Span place, params Fact[] facts)
+    {
+        request.Report.Add(id, place, facts);
+        session.Refuse(request);
+        return null;
+    }
+
+    /// <summary>Null where the operands are wrong, which has been said.</summary>
+    private Walk? Walked(IReadOnlyList<BigInteger>? operands) =>
+        operands is null ? WalkVerb.Ask(session, request) : Walk.Of(prepared.Datapath!, operands);
+
+    private Tables.Document? Document(Walk walk)
+    {
+        var (document, found) = WalkDocument.Of(walk, prepared.Style, words, oneByOne: false);
+        if (document is null)
+        {
+            session.Refuse(found);
+        }
+        return document;
+    }
+
+    private static FieldsWork Results(Walk walk, string lead, Vocabulary words) =>
+        new(
+            lead,
+            [
+                .. walk
+                    .Datapath.Results.Zip(walk.Results)
+                    .Select(r => new Field(
+                        r.First.Name,
+                        r.First.In(words.Language),
+                        Bits.Text(r.First.Number(r.Second))
+                    )),
+            ]
+        );
+
+    // ---- fill
+
+    private AskedQuestion? FillWalk(IReadOnlyList<BigInteger>? operands)
+    {
+        if (Walked(operands) is not { } walk || Document(walk) is not { } document)
+        {
+            return null;
+        }
+        var grid = document.Grids.First();
+        if (Given(grid) is not { } given)
+        {
+            return null;
+        }
+        var table = Table(
+            WalkSteps.Caption(walk, words),
+            document,
+            (row, i) =>
+                WalkBlocks.IsOpen(grid, row, i)
+                && !given.Contains(i)
+                && row.Cycle >= question.Terms.From
+                && !question.Terms.GivenRows.Contains(row.Cycle ?? 0)
+        );
+        var isTerse = table.WithoutReasons || !grid.Columns.Any(c => c.Role == Tables.ColumnRole.Sentences);
+        return With(
+            isTerse ? "question.fill-walk-terse" : "question.fill-walk",
+            [table, Results(walk, words.Say("lesson.results"), words)]
+        ) with
+        {
+            Walk = walk,
+        };
+    }
+
+    private TableWork Table(string caption, Tables.Document document, Func<Tables.GridRow, int, bool> isOpen)
+    {
+        var grid = document.Grids.First();
+        return new TableWork(
+            caption,
+            grid,
+            [.. grid.Rows.Select(row => Columns(grid, i => isOpen(row, i)))],
+            [.. document.Signs.Select(s => s.ToString())]
+        )
+        {
+            WithoutReasons = question.Terms.WithoutReasons,
+        };
+    }
+
+    private static HashSet<int> Columns(Grid grid, Func<int, bool> choose) =>
+        [.. Enumerable.Range(0, grid.Columns.Count).Where(choose)];
+
+    /// <summary>The columns that are printed; null where one is none of the table's, which has been said.</summary>
+    private HashSet<int>? Given(Grid grid)
+    {
+        var given = new HashSet<int>();
+        foreach (var word in question.Terms.GivenColumns)
+        {
+            var at = grid.Columns.ToList().FindIndex(c => c.Name == word.Text || c.Full == word.Text);
+            if (at < 0)
+            {
+                var names = grid.Columns.Select(c => c.Name).ToList();
+                Refused(
+                    Id.QuestionColumn,
+                    word.Span,
+                    ("word", word.Text),
+                    ("columns", names),
+                    ("near", NearNames.Of(word.Text, names))
+                );
+                return null;
+            }
+            given.Add(at);
+        }
+        return given;
+    }
+
+    private AskedQuestion? FillReport()
+    {
+        if (request.Verb!.Answer!(new LessonAsking(session, request, prepared.Style)) is not ReportAnswer answer)
+        {
+            return null;
+        }
+        List<Work> works =
+        [
+            .. answer.Documents.SelectMany(d =>
+                d.Grids.Select(g => new TableWork(
+                    AnswerBlocks.Subject(d),
+                    g,
+                    [.. g.Rows.Select(row => Columns(g, i => IsOpen(g, row, i, answer.IsToFill)))],
+                    []
+                ))
+            ),
+        ];
+        return With("question.fill-table", works);
+    }
+
+    /// <summary>Of a table without walks all is open but what its rows are about.</summary>
+    private static bool IsOpen(Grid grid, Tables.GridRow row, int column, bool hasWalks) =>
+        hasWalks
+            ? AnswerBlocks.IsToFind(grid, row, column)
+            : column > 0 && grid.Columns[column].Role != Tables.ColumnRole.Sentences && !row.Cells[column].IsEmpty;
+
+    private AskedQuestion? Figure(IReadOnlyList<BigInteger>? operands)
+    {
+        List<AskedOperand>? drawn = operands is null
+            ? null
+            : [.. prepared.Datapath!.Operands.Select(o => AskedOperand.Of(o.Number(operands[o.Index])))];
+        if (DrawVerb.Answer(new LessonAsking(session, request, prepared.Style), drawn) is not FigureAnswer figure)
+        {
+            return null;
+        }
+        var key = figure.View.Name == "paper" ? "question.fill-paper" : "question.complete";
+        return With(key, [new FigureWork(figure)], ("what", figure.Caption(words))) with { Walk = figure.Walk };
+    }
+
+    // ---- say
+
+    private AskedQuestion? Say(IReadOnlyList<BigInteger>? operands)
+    {
+        if (Walked(operands) is not { } walk)
+        {
+            return null;
+        }
+        var report = new Report(request.Line);
+        var fields = new List<Field>();
+        foreach (var name in question.Names)
+        {
+            if (LessonValue.Of(name, walk, report) is not { } value)
+            {
+                session.Refuse(report.InOrder());
+                return null;
+            }
+            fields.Add(new Field(name.Text, Spoken(name.Text), value.Spelled));
+        }
+        return With("question.say", [new FieldsWork("", fields)], ("about", WalkSteps.Caption(walk, words))) with
+        {
+            Walk = walk,
+        };
+    }
+
+    /// <summary>"R after cycle 4".</summary>
+    private string Spoken(string name) =>
+        name.Split('@') is [var register, var cycle]
+            ? words.Say("question.after-cycle", ("register", register), ("cycle", cycle))
+        : name == LessonValue.Cycles ? words.Say("question.cycles")
+        : name;
+
+    // ---- slips
+
+    private AskedQuestion? Find(IReadOnlyList<BigInteger>? operands)
+    {
+        if (Walked(operands) is not { } walk || Document(walk) is not { } document)
+        {
+            return null;
+        }
+        var right = Walk.Of(prepared.Right!, walk.Operands);
+        var rows = walk.Rows.Zip(right.Rows).ToList();
+        var at = rows.FindIndex(r => !r.First.Registers.SequenceEqual(r.Second.Registers));
+        if (at < 0)
+        {
+            return Refused(Id.QuestionAlike, question.Line, ("slip", walk.Datapath.Machine.Slip!));
+        }
+        var (wrong, should) = rows[at];
+        var differs = prepared.Right!.Registers.Where(r => wrong.Registers[r.Index] != should.Registers[r.Index]);
+        // The caption of a walk with a slip names it.
+        var table = Table(WalkSteps.Caption(right, words), document, (_, _) => false) with
+        {
+            WithoutReasons = true,
+        };
+        return With(
+            "question.find",
+            [
+                table,
+                new FieldsWork(
+                    "",
+                    [
+                        new Field("row", words.Say("question.row"), WalkSteps.Label(wrong, words)),
+                        .. differs
+                            .Take(1)
+                            .Select(r => new Field(
+                                "register",
+                                words.Say("question.should-be"),
+                                $"{r.Name}: {Reporting.Columns.Text(r, should.Registers[r.Index])}"
+                            )),
+                    ]
+                ),
+            ]
+        ) with
+        {
+            Walk = right,
+            Slip = walk.Datapath.Machine.Slip,
+        };
+    }
+
+    private AskedQuestion? Which(IReadOnlyList<BigInteger>? operands)
+    {
+        if (Walked(operands) is not { } walk)
+        {
+            return null;
+        }
+        var name = walk.Datapath.Machine.Slip!;
+        var right = Walk.Of(prepared.Right!, walk.Operands);
+        if (right.Results.SequenceEqual(walk.Results))
+        {
+            return Refused(Id.QuestionAlike, question.Line, ("slip", name));
+        }
+        var generator = new Generator(
+            (ulong)walk.Operands.Aggregate(BigInteger.One, (all, o) => (all * 31 + o) & ulong.MaxValue)
+        );
+        var others = new List<(Slip Slip, Walk Walk)>();
+        foreach (var (slip, datapath) in generator.Drawn(prepared.Slips, prepared.Slips.Count))
+        {
+            var result = Walk.Of(datapath, walk.Operands);
+            if (slip.Name != name && !result.Results.SequenceEqual(walk.Results))
+            {
+                others.Add((slip, result));
+            }
+            if (others.Count == OtherOptions)
+            {
+                break;
+            }
+        }
+        var its = prepared.Slips.First(s => s.Slip.Name == name).Slip;
+        var options = others.Select(o => o.Slip).ToList();
+        var place = generator.Below(options.Count + 1);
+        options.Insert(place, its);
+        return With(
+            "question.which",
+            [
+                new OptionsWork([.. options.Select(o => SlipText.Sentence(o, words))]),
+                new FieldsWork("", [new Field("slip", words.Say("question.letter"), OptionsWork.Letter(place))]),
+            ],
+            ("about", WalkSteps.Caption(right, words)),
+            ("results", WalkBlocks.ResultsSaid(walk, words))
+        ) with
+        {
+            Walk = right,
+            Slip = name,
+        };
+    }
+
+    private AskedQuestion? Choose()
+    {
+        var chosen = Asking.Chosen(request);
+        if (session.Asked(request, chosen?.Ask(session.Means)) is not { } found)
+        {
+            return null;
+        }
+        if (found.Chosen is not [var example, ..])
+        {
+            return Refused(Id.QuestionNone, question.Line);
+        }
+        var datapath = found.Candidates.Datapath;
+        return With(
+            chosen!.Exposing is null ? "question.choose-showing" : "question.choose-exposing",
+            [
+                new FieldsWork(
+                    "",
+                    [
+                        .. datapath.Operands.Select(o => new Field(
+                            o.Name,
+                            o.In(words.Language),
+                            Bits.Text(o.Number(example.Operands[o.Index]))
+                        )),
+                    ]
+                ),
+            ],
+            ("machine", WalkSteps.Title(datapath, words)),
+            ("widths", Names.Widths(datapath, words)),
+            ("condition", found.Condition ?? ""),
+            ("slip", chosen.Exposing ?? "")
+        ) with
+        {
+            Condition = found.Condition,
+        };
+    }
+
+    private AskedQuestion Mend()
+    {
+        var wrong = Printed(prepared.Datapath!);
+        var right = Printed(prepared.Right!);
+        var from = wrong.Zip(right).TakeWhile(p => p.First == p.Second).Count();
+        var behind = wrong
+            .AsEnumerable()
+            .Reverse()
+            .Zip(right.AsEnumerable().Reverse())
+            .TakeWhile(p => p.First == p.Second)
+            .Count();
+        behind = Math.Min(behind, Math.Min(wrong.Count, right.Count) - from);
+        var should = string.Join(" / ", right.Take(right.Count - behind).Skip(from).Select(l => l.Trim()));
+        var wide = wrong.Count.ToString(CultureInfo.InvariantCulture).Length;
+        return With(
+            "question.mend",
+            [
+                new TextWork([
+                    .. wrong.Select((l, i) => $"{(i + 1).ToString(CultureInfo.InvariantCulture).PadLeft(wide)}  {l}"),
+                ]),
+                new FieldsWork(
+                    "",
+                    [new Field("line", words.Say("question.line"), (from + 1).ToString(CultureInfo.InvariantCulture))]
+                ),
+                new FieldsWork("", [new Field("text", words.Say("question.should-say"), should)]),
+            ]
+        ) with
+        {
+            Slip = prepared.Datapath!.Machine.Slip,
+        };
+    }
+
+    private static List<string> Printed(Datapath datapath) =>
+        [.. Printer.Text(datapath.Machine.Description).TrimEnd('\n').Split('\n')];
+}

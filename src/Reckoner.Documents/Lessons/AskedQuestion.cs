@@ -1,0 +1,110 @@
+using Reckoner.Running;
+
+namespace Reckoner.Documents.Lessons;
+
+/// <summary>The kinds of things that a question consists of.</summary>
+internal enum WorkKind
+{
+    Table,
+    Fields,
+    Figure,
+    Text,
+    Options,
+    Lines,
+}
+
+/// <summary>A part of a question: something to look at, to fill in, or both.</summary>
+internal abstract record Work
+{
+    public abstract WorkKind Kind { get; }
+
+    /// <summary>What a paper, a page or a workbook makes of it. A new kind is asked for in each, by the compiler.</summary>
+    public T Match<T>(
+        Func<TableWork, T> table,
+        Func<FieldsWork, T> fields,
+        Func<FigureWork, T> figure,
+        Func<TextWork, T> text,
+        Func<OptionsWork, T> options,
+        Func<LinesWork, T> lines
+    ) =>
+        Kind switch
+        {
+            WorkKind.Table => table((TableWork)this),
+            WorkKind.Fields => fields((FieldsWork)this),
+            WorkKind.Figure => figure((FigureWork)this),
+            WorkKind.Text => text((TextWork)this),
+            WorkKind.Options => options((OptionsWork)this),
+            WorkKind.Lines => lines((LinesWork)this),
+        };
+}
+
+/// <summary>A table with open cells, or one to be looked at.</summary>
+/// <param name="Caption">What it is of; given with it.</param>
+/// <param name="Open">For each row the columns that are to be filled in.</param>
+internal sealed record TableWork(
+    string? Caption,
+    Tables.Grid Grid,
+    IReadOnlyList<IReadOnlySet<int>> Open,
+    IReadOnlyList<string> Signs
+) : Work
+{
+    /// <summary>Whether its sentences are left out.</summary>
+    public bool WithoutReasons { get; init; }
+
+    /// <summary>Whether anything is to be filled in.</summary>
+    public bool IsToFill => Open.Any(o => o.Count > 0);
+
+    public override WorkKind Kind => WorkKind.Table;
+}
+
+/// <summary>A place to write something short into.</summary>
+/// <param name="Name">What a file calls it.</param>
+/// <param name="Label">What stands before it.</param>
+/// <param name="Expected">What belongs there; an example where more would do.</param>
+internal sealed record Field(string Name, string Label, string Expected);
+
+internal sealed record FieldsWork(string Lead, IReadOnlyList<Field> Fields) : Work
+{
+    public override WorkKind Kind => WorkKind.Fields;
+}
+
+/// <summary>A figure to be filled in.</summary>
+internal sealed record FigureWork(FigureAnswer Figure) : Work
+{
+    public override WorkKind Kind => WorkKind.Figure;
+}
+
+/// <summary>Lines that stand as they are, such as a description.</summary>
+internal sealed record TextWork(IReadOnlyList<string> Lines) : Work
+{
+    public override WorkKind Kind => WorkKind.Text;
+}
+
+/// <summary>Sentences to choose from, each with a letter.</summary>
+internal sealed record OptionsWork(IReadOnlyList<string> Options) : Work
+{
+    public override WorkKind Kind => WorkKind.Options;
+
+    /// <summary>a, b, c and so on.</summary>
+    public static string Letter(int index) => ((char)('a' + index)).ToString();
+}
+
+/// <summary>Empty lines to write on.</summary>
+internal sealed record LinesWork(int Lines) : Work
+{
+    public override WorkKind Kind => WorkKind.Lines;
+}
+
+/// <summary>A question with all that is asked and what belongs there, for one sheet.</summary>
+/// <param name="Prompt">What is to be done, in a sentence.</param>
+internal sealed record AskedQuestion(LessonQuestion Question, string Prompt, IReadOnlyList<Work> Works)
+{
+    /// <summary>What it is about where that is one walk: the machine as it is, and the operands.</summary>
+    public Walk? Walk { get; init; }
+
+    /// <summary>The slip that was planted; null for none.</summary>
+    public string? Slip { get; init; }
+
+    /// <summary>What chosen operands have to show; null for nothing.</summary>
+    public string? Condition { get; init; }
+}

@@ -1,0 +1,108 @@
+using System.Text.Json;
+using Reckoner.Documents.Lessons;
+using Reckoner.Reporting;
+using Reckoner.Tables;
+
+namespace Reckoner.Documents.Packs;
+
+/// <summary>What marking needs: the seed, the questions, and for each sheet its operands and all that belongs on it.</summary>
+internal static class AnswersJson
+{
+    public static string Of(SheetsOfClass all) =>
+        Json.Document(json =>
+        {
+            json.WriteString("title", all.Lesson.Lesson.Title);
+            json.WriteString("language", all.Lesson.Words.Language);
+            json.WriteString("seed", all.Secret.Seed);
+            json.Objects(
+                "files",
+                all.Made,
+                m =>
+                {
+                    json.WriteString("file", m.File);
+                    json.WriteString("hash", m.Hash);
+                }
+            );
+            json.Objects("questions", all.Sheets[0].Questions, q => Question(json, q, all));
+            json.Objects("sheets", all.Sheets, s => Sheet(json, s));
+        });
+
+    /// <summary>What all sheets have in common.</summary>
+    private static void Question(Utf8JsonWriter json, AskedQuestion asked, SheetsOfClass all)
+    {
+        var question = asked.Question;
+        json.WriteNumber("question", question.Number);
+        json.WriteString("task", QuestionReader.Word(question.Task));
+        if (question.Terms.Marks is { } marks)
+        {
+            json.WriteString("marks", marks.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture));
+        }
+        else
+        {
+            json.WriteNull("marks");
+        }
+        json.WriteBoolean("drawn", question.Drawn is not null);
+        if (all.DrawnFor.TryGetValue(question.Number, out var drawnFor))
+        {
+            json.WriteNumber("drawnFor", drawnFor);
+        }
+        if (asked.Walk is { } walk)
+        {
+            json.Machine(walk.Datapath.Machine.Name, walk.Datapath.Machine.Hash, asked.Slip);
+            json.Width(walk.Datapath);
+        }
+        if (asked.Condition is { } condition)
+        {
+            json.WriteString("condition", condition);
+        }
+    }
+
+    private static void Sheet(Utf8JsonWriter json, SheetOf sheet)
+    {
+        json.WriteString("sheet", $"{sheet.Number}");
+        json.WriteString("identifier", sheet.Student.Identifier);
+        json.WriteString("name", sheet.Student.Name);
+        json.Objects(
+            "answers",
+            sheet.Questions,
+            asked =>
+            {
+                json.WriteNumber("question", asked.Question.Number);
+                if (asked.Walk is { } walk)
+                {
+                    json.Operands(walk.Datapath, walk.Operands);
+                    json.Results("results", walk.Datapath, walk.Results);
+                }
+                json.Objects("tables", asked.Works.OfType<TableWork>().Where(t => t.IsToFill), t => Table(json, t));
+                json.Objects(
+                    "fields",
+                    asked.Works.OfType<FieldsWork>().SelectMany(f => f.Fields),
+                    f =>
+                    {
+                        json.WriteString("name", f.Name);
+                        json.WriteString("expected", f.Expected);
+                    }
+                );
+            }
+        );
+    }
+
+    private static void Table(Utf8JsonWriter json, TableWork table)
+    {
+        var columns = table.Grid.Columns;
+        json.List("columns", columns, c => json.WriteStringValue(c.Name));
+        json.Objects(
+            "rows",
+            table.Grid.Rows.Zip(table.Open),
+            row =>
+            {
+                if (row.First.Cycle is { } cycle)
+                {
+                    json.WriteNumber("cycle", cycle);
+                }
+                json.List("cells", Marks.Cells(table.Grid, row.First), c => json.WriteStringValue($"{c}"));
+                json.List("open", row.Second.Order(), i => json.WriteStringValue(columns[i].Name));
+            }
+        );
+    }
+}

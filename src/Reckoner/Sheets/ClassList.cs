@@ -1,0 +1,102 @@
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Sheets;
+
+/// <summary>Somebody who gets a sheet.</summary>
+/// <param name="Identifier">Told apart by it from all others.</param>
+/// <param name="Name">Empty where the list has none.</param>
+internal sealed record Student(string Identifier, string Name);
+
+/// <summary>
+/// Reads a class list: values between separators, a head above them. Of each line nothing is read but the identifier and the name.
+/// </summary>
+internal static class ClassList
+{
+    /// <summary>More sheets are not made at once.</summary>
+    public const int Most = 5000;
+
+    /// <summary>Longer is no identifier and no name.</summary>
+    public const int Longest = 120;
+
+    /// <param name="text">As <see cref="ListText"/> reads it.</param>
+    /// <param name="identifiers">Heads of a column of identifiers, the first that is found counts.</param>
+    /// <param name="names">Likewise of names.</param>
+    /// <returns>In the order of the list; null with what is wrong in the report.</returns>
+    public static IReadOnlyList<Student>? Read(
+        Source text,
+        IReadOnlyList<string> identifiers,
+        IReadOnlyList<string> names,
+        Report report
+    )
+    {
+        var rows = ListRows.Of(text.Text).Where(r => r.Cells.Any(c => c.Length > 0)).ToList();
+        if (rows.Count < 2)
+        {
+            report.Add(Id.ClassEmpty, text.LineSpan(1), ("file", text.Name));
+            return null;
+        }
+        var head = rows[0].Cells;
+        if (Column(head, identifiers) is not { } identifier)
+        {
+            report.Add(Id.ClassNoIdentifier, Line(rows[0]), ("columns", head), ("known", identifiers.Take(3).ToList()));
+            return null;
+        }
+        if (rows.Count - 1 > Most)
+        {
+            report.Add(Id.ClassTooLong, Line(rows[Most + 1]), ("count", rows.Count - 1), ("limit", Most));
+            return null;
+        }
+        var name = Column(head, names);
+        var students = new List<Student>();
+        var lines = new Dictionary<string, int>();
+        foreach (var row in rows.Skip(1))
+        {
+            var student = new Student(Cell(row, identifier), name is { } at ? Cell(row, at) : "");
+            if (student.Identifier.Length == 0)
+            {
+                report.Add(Id.ClassNobody, Line(row), ("column", head[identifier]));
+                return null;
+            }
+            if (Math.Max(student.Identifier.Length, student.Name.Length) > Longest)
+            {
+                report.Add(Id.ClassTooWide, Line(row), ("limit", Longest));
+                return null;
+            }
+            if (report.AddHidden(text.Text, Line(row)))
+            {
+                return null;
+            }
+            if (!lines.TryAdd(student.Identifier, row.Line))
+            {
+                report.Add(
+                    Id.ClassTwice,
+                    Line(row),
+                    ("identifier", student.Identifier),
+                    ("line", lines[student.Identifier])
+                );
+                return null;
+            }
+            students.Add(student);
+        }
+        return students;
+
+        Span Line(ListRow row) => text.LineSpan(row.Line);
+    }
+
+    private static string Cell(ListRow row, int column) => row.Cells.ElementAtOrDefault(column) ?? "";
+
+    private static int? Column(IReadOnlyList<string> head, IReadOnlyList<string> wanted)
+    {
+        foreach (var one in wanted)
+        {
+            for (var i = 0; i < head.Count; i++)
+            {
+                if (head[i].Equals(one, StringComparison.OrdinalIgnoreCase))
+                {
+                    return i;
+                }
+            }
+        }
+        return null;
+    }
+}

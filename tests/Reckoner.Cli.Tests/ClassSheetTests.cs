@@ -1,0 +1,308 @@
+using System.Diagnostics;
+using System.IO.Compression;
+using System.Text;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>A sheet for each student of a class: whose is whose, what is handed out and what is kept.</summary>
+public sealed class ClassSheetTests : IDisposable
+{
+    private const string Questions = """
+        ```question
+        fill walk drawn
+        marks 6
+        ```
+
+        ```question
+        say cycles R@4 quotient walk drawn
+        marks 1.5
+        ```
+
+        """;
+
+    private readonly string folder = Directory.CreateTempSubdirectory("reckoner-class-").FullName;
+
+    public ClassSheetTests() => WorkFolder.Enter();
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private string Name(string file) => Path.Combine(folder, file);
+
+    private string Lesson(string questions = Questions, string header = "") =>
+        File(
+            "lesson.md",
+            $"---\nmachine: divide-still-divisor\nwidth: 6\n{header}---\n\n# Division\n\n```reckoner\nwalk 60 7\n```\n\n{questions}"
+        );
+
+    private string File(string name, string text)
+    {
+        System.IO.File.WriteAllText(Name(name), text);
+        return Name(name);
+    }
+
+    private Command Make(string lesson, string list, params IEnumerable<string> more) =>
+        Command.Run(["lesson", lesson, "--class", list, "-o", Name("out"), .. more]);
+
+    private Dictionary<string, JsonObject> Sheets() =>
+        JsonNode.Parse(System.IO.File.ReadAllText(Name("out/keep/answers.json")))!["sheets"]!
+            .AsArray()
+            .ToDictionary(s => (string)s!["identifier"]!, s => s!.AsObject());
+
+    private static void Done(Command made) => Assert.Equal((0, ""), (made.Status, made.Errors));
+
+    private string Pdf(string file, params IEnumerable<string> more)
+    {
+        using var program = Process.Start(
+            new ProcessStartInfo("pdftotext", ["-raw", .. more, Name($"out/{file}"), "-"])
+            {
+                RedirectStandardOutput = true,
+            }
+        )!;
+        var text = program.StandardOutput.ReadToEnd();
+        program.WaitForExit();
+        return Regex.Replace(text, @"\s+", "");
+    }
+
+    private List<string> Written() =>
+        [
+            .. Directory
+                .EnumerateFiles(Name("out"), "*", SearchOption.AllDirectories)
+                .Select(f => Path.GetRelativePath(Name("out"), f).Replace('\\', '/'))
+                .Order(StringComparer.Ordinal),
+        ];
+
+    [Fact]
+    public void Every_student_gets_a_sheet_in_every_form_and_the_keys_are_kept()
+    {
+        var made = Make(Lesson(), File("class.csv", "id,name\na1,Ada\nb2,Bo\n"));
+        Done(made);
+        Assert.StartsWith($"{Name("out")} holds 2 sheets:\n", made.Output, StringComparison.Ordinal);
+        Assert.EndsWith("keep has every answer, and the seed.\n", made.Output, StringComparison.Ordinal);
+        var numbers = Sheets().Values.Select(s => ((string)s["sheet"]!).Replace("-", "", StringComparison.Ordinal));
+        Assert.Equal(
+            [
+                "keep/answers.json",
+                "keep/class-key.pdf",
+                "keep/marks-key.pdf",
+                .. numbers
+                    .SelectMany(n => new[] { "csv", "html", "pdf", "xlsx" }.Select(e => $"sheets/{n}.{e}"))
+                    .Append("sheets/sheets.pdf")
+                    .Order(StringComparer.Ordinal),
+            ],
+            Written()
+        );
+        foreach (var file in Written())
+        {
+            WellFormed.Read(Path.GetExtension(file)[1..], System.IO.File.ReadAllBytes(Name($"out/{file}")));
+        }
+    }
+
+    /// <summary>What belongs on a sheet is told by the keys, and by nothing that is handed out, whatever part of a file is read.</summary>
+    [Fact]
+    public void Nothing_to_hand_out_holds_an_answer()
+    {
+        Done(Make(Lesson(), File("class.csv", "id\na1\nb2\nc3\n")));
+        var key = Pdf("keep/marks-key.pdf");
+        foreach (var sheet in Sheets().Values)
+        {
+            var number = ((string)sheet["sheet"]!).Replace("-", "", StringComparison.Ordinal);
+            var table = sheet["answers"]![0]!["tables"]![0]!["rows"]!.AsArray();
+            var rows = table.Skip(1).Select(r => r!["cells"]!.AsArray().Select(c => (string)c!).ToList()).ToList();
+            var files = new[] { "pdf", "html", "xlsx", "csv" }.ToDictionary(e => e, e => Everything(number, e));
+            Assert.All(rows, r => Assert.Contains(Plain(string.Concat(r.Take(4))), key, StringComparison.Ordinal));
+            foreach (var (form, text) in files)
+            {
+                // The load is given, so the test sees digits where they are.
+                var load = Plain((string)table[0]!["cells"]![1]!);
+                Assert.True(text.Contains(load, StringComparison.Ordinal), $"{form}: the load is not found");
+                Assert.All(
+                    // On paper the digits of a whole row stand beside each other, elsewhere those of a register.
+                    rows.Select(r => Plain(form == "pdf" ? string.Concat(r.Skip(1).Take(3)) : r[1]))
+                        .Where(r => r != load),
+                    r => Assert.DoesNotContain(r, text, StringComparison.Ordinal)
+                );
+            }
+            Assert.DoesNotContain(
+                $"number of cycles = {table.Count - 1}".Replace(" ", "", StringComparison.Ordinal),
+                string.Concat(files.Values),
+                StringComparison.Ordinal
+            );
+        }
+
+        static string Plain(string text) => Regex.Replace(text, @"\s+", "");
+    }
+
+    /// <summary>The text of a PDF with its metadata, the source of a page, all that a workbook consists of. The example is left out.</summary>
+    private string Everything(string number, string form)
+    {
+        var file = Name($"out/sheets/{number}.{form}");
+        var text = form switch
+        {
+            "pdf" => Pdf($"sheets/{number}.pdf", "-f", "2")
+                + Encoding.Latin1.GetString(System.IO.File.ReadAllBytes(file)),
+            "xlsx" => string.Concat(Parts(file)),
+            "html" => System.IO.File.ReadAllText(file).Split("class=\"question\"", 2)[1],
+            _ => System.IO.File.ReadAllText(file),
+        };
+        return Regex.Replace(text, @"\s+", "");
+    }
+
+    private static List<string> Parts(string file)
+    {
+        using var archive = ZipFile.OpenRead(file);
+        return
+        [
+            .. archive.Entries.Select(e =>
+            {
+                using var reader = new StreamReader(e.Open());
+                return reader.ReadToEnd();
+            }),
+        ];
+    }
+
+    [Fact]
+    public void A_student_who_comes_later_changes_nobody_elses_sheet_and_the_same_list_gives_the_same_files()
+    {
+        var lesson = Lesson();
+        Done(Make(lesson, File("class.csv", "id\na1\nb2\nc3\n")));
+        var before = Sheets();
+        var files = Written().ToDictionary(f => f, f => System.IO.File.ReadAllBytes(Name($"out/{f}")));
+        Done(Make(lesson, Name("class.csv"), "--overwrite"));
+        Assert.All(files, f => Assert.Equal(f.Value, System.IO.File.ReadAllBytes(Name($"out/{f.Key}"))));
+        Done(Make(lesson, File("class.csv", "id\nz9\nc3\na1\nb2\ny8\n"), "--overwrite"));
+        var after = Sheets();
+        Assert.Equal(["z9", "c3", "a1", "b2", "y8"], after.Keys);
+        Assert.All(before, b => Assert.Equal($"{b.Value}", $"{after[b.Key]}"));
+        Assert.Equal(5, after.Values.Select(s => $"{s["answers"]![0]!["operands"]}").Distinct().Count());
+    }
+
+    [Fact]
+    public void Another_folder_has_another_seed()
+    {
+        var lesson = Lesson();
+        Done(Make(lesson, File("class.csv", "id\na1\nb2\nc3\n")));
+        var before = Sheets();
+        Directory.Delete(Name("out"), recursive: true);
+        Done(Make(lesson, Name("class.csv")));
+        Assert.NotEqual(
+            before.Values.Select(s => (string)s["sheet"]!),
+            Sheets().Values.Select(s => (string)s["sheet"]!)
+        );
+    }
+
+    [Fact]
+    public void A_lesson_that_changed_since_is_refused_unless_said_and_then_keeps_the_numbers()
+    {
+        Done(Make(Lesson(), File("class.csv", "id\na1\nb2\n")));
+        var (before, files) = (Sheets(), Written());
+        var lesson = Lesson(Questions.Replace("marks 6", "marks 8", StringComparison.Ordinal));
+        var refused = Make(lesson, Name("class.csv"), "--overwrite");
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("lesson.md has changed since the sheets in", refused.Errors, StringComparison.Ordinal);
+        Assert.Equal(files, Written());
+        Done(Make(lesson, Name("class.csv"), "--overwrite", "--changed"));
+        Assert.Equal(
+            before.Select(b => $"{b.Key} {b.Value["sheet"]}"),
+            Sheets().Select(b => $"{b.Key} {b.Value["sheet"]}")
+        );
+    }
+
+    [Fact]
+    public void Answers_that_somebody_changed_are_not_guessed_at()
+    {
+        Done(Make(Lesson(), File("class.csv", "id\na1\n")));
+        File("out/keep/answers.json", "{\"format\":1,\"seed\":\"00\"}");
+        var refused = Make(Lesson(), Name("class.csv"), "--overwrite");
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("sheets-unreadable", refused.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>Of a student only the identifier and the name are read, and only what the lesson says stands on a sheet.</summary>
+    [Theory]
+    [InlineData("", "")]
+    [InlineData("shows: name\n", "=1+1 Ærlig")]
+    [InlineData("shows: identifier\n", "q77x")]
+    [InlineData("shows: both\n", "=1+1 Ærlig (q77x)")]
+    public void A_sheet_shows_of_a_student_what_the_lesson_says(string header, string shown)
+    {
+        Done(Make(Lesson(header: header), File("class.csv", "name;id;mail\n=1+1 Ærlig;q77x;someone@there\n")));
+        string[] known = ["Ærlig", "q77x", "someone"];
+        var number = ((string)Sheets().Single().Value["sheet"]!).Replace("-", "", StringComparison.Ordinal);
+        var texts = new[] { "pdf", "html", "xlsx", "csv" }
+            .Select(e =>
+                e == "html"
+                    ? System.Net.WebUtility.HtmlDecode(System.IO.File.ReadAllText(Name($"out/sheets/{number}.html")))
+                    : Everything(number, e)
+            )
+            .Append(Pdf($"sheets/{number}.pdf"))
+            .Append(Pdf("sheets/sheets.pdf"))
+            .ToList();
+        Assert.All(
+            known.Where(k => !shown.Contains(k, StringComparison.Ordinal)),
+            k => Assert.DoesNotContain(k, string.Concat(texts), StringComparison.Ordinal)
+        );
+        Assert.Contains(Regex.Replace(shown, @"\s", ""), texts[^1], StringComparison.Ordinal);
+        Assert.Contains(shown, texts[1], StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "someone",
+            System.IO.File.ReadAllText(Name("out/keep/answers.json")),
+            StringComparison.Ordinal
+        );
+        Assert.Contains("=1+1Ærlig", Pdf("keep/class-key.pdf"), StringComparison.Ordinal);
+    }
+
+    /// <summary>Each page says whose it is, in letters too, and key and sheet have the same pages.</summary>
+    [Theory]
+    [InlineData("paper: a4\n")]
+    [InlineData("paper: letter\nsides: 2\n")]
+    public void Every_page_carries_the_number_and_the_key_has_the_same_pages(string header)
+    {
+        Done(Command.Run("lesson", Lesson(header: header), "--copies", "3", "-o", Name("out")));
+        Assert.Equal(Pages("sheets/sheets.pdf"), Pages("keep/marks-key.pdf"));
+        var sheet = Sheets().Values.First();
+        var number = (string)sheet["sheet"]!;
+        var own = $"sheets/{number.Replace("-", "", StringComparison.Ordinal)}.pdf";
+        Assert.Equal(Pages(own), Regex.Count(Pdf(own), number));
+        if (header.Contains("sides", StringComparison.Ordinal))
+        {
+            Assert.Equal(0, (Pages("sheets/sheets.pdf") - Pages(own)) % 2);
+        }
+
+        int Pages(string file) =>
+            Regex.Count(
+                Encoding.Latin1.GetString(System.IO.File.ReadAllBytes(Name($"out/{file}"))),
+                @"/Type\s*/Page\b"
+            );
+    }
+
+    /// <summary>A second program, written from the handbook alone, works out every sheet again.</summary>
+    [Theory]
+    [InlineData("divide-still-divisor")]
+    [InlineData("multiply-shared-register")]
+    public void The_answers_of_drawn_sheets_are_what_another_program_computes(string machine) =>
+        Recomputed(machine, width: 6, sheets: 16);
+
+    [Fact]
+    [Trait("Length", "long")]
+    public void So_are_those_of_a_thousand_sheets() => Recomputed("divide-still-divisor", width: 9, sheets: 1000);
+
+    private void Recomputed(string machine, int width, int sheets)
+    {
+        var lesson = File(
+            "drawn.md",
+            $"---\nmachine: {machine}\nwidth: {width}\n---\n\n# Drawn\n\n```question\nfill walk drawn\n```\n\n```question\nfill paper drawn\n```\n"
+        );
+        Done(Command.Run("lesson", lesson, "--copies", $"{sheets}", "-o", Name("out")));
+        File("texts.json", new JsonObject { [machine] = Command.Run("show", machine).Output }.ToJsonString());
+        var said = JsonNode.Parse(
+            OutsideTwinTests.Python("sheets.py", Name("out/keep/answers.json"), Name("texts.json"))
+        )!;
+        Assert.Equal("[]", said["wrong"]!.ToJsonString());
+        Assert.True((int)said["compared"]! >= sheets * (width + 3), said.ToJsonString());
+        // Equal work, and nobody's numbers are another's.
+        Assert.Equal(sheets, Sheets().Values.Select(s => $"{s["answers"]![0]!["operands"]}").Distinct().Count());
+    }
+}

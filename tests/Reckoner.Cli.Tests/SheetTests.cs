@@ -1,0 +1,135 @@
+using System.Diagnostics;
+using System.Net;
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace Reckoner.Cli.Tests;
+
+/// <summary>Questions of lessons: asked everywhere, answered on the key alone.</summary>
+public sealed class SheetTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("reckoner-sheets-").FullName;
+
+    public SheetTests() => WorkFolder.Enter();
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private string Name(string file) => Path.Combine(folder, file);
+
+    private void Pack(string header, params IEnumerable<string> questions)
+    {
+        var asked = string.Concat(questions.Select(q => $"```question\n{q}\n```\n\n"));
+        File.WriteAllText(
+            Name("lesson.md"),
+            $"---\nmachine: divide-still-divisor\nwidth: 5\noperands: 29 6\n{header}---\n\n# Asked\n\n{asked}"
+        );
+        var made = Command.Run("lesson", Name("lesson.md"), "-o", Name("pack"), "--overwrite");
+        Assert.Equal((0, ""), (made.Status, made.Errors));
+    }
+
+    /// <summary>The words of a paper as another program reads them, without blanks: digits in boxes stand apart.</summary>
+    private string Pdf(string paper)
+    {
+        using var program = Process.Start(
+            new ProcessStartInfo("pdftotext", ["-raw", Name($"pack/{paper}"), "-"]) { RedirectStandardOutput = true }
+        )!;
+        var text = program.StandardOutput.ReadToEnd();
+        program.WaitForExit();
+        return Regex.Replace(text, @"\s+", "");
+    }
+
+    private string Page() =>
+        Regex.Replace(WebUtility.HtmlDecode(File.ReadAllText(Name("pack/index.html"))), @"\s+", "");
+
+    private static string Plain(string text) => Regex.Replace(text, @"\s+", "");
+
+    /// <param name="question">Its lines.</param>
+    /// <param name="asked">What everybody is told.</param>
+    /// <param name="answer">What the key alone tells.</param>
+    [Theory]
+    [InlineData("fill walk", "Fill in what the registers hold", "4 00010 10000 00110 00001")]
+    [InlineData("fill walk\nmarks 6", "Question 1 (6 marks)", "quotient = 4 remainder = 5")]
+    [InlineData("fill walk 0b11111 2\ngiven row 3", "3 00011 11000 00010 00001", "4 00011 10000 00010 00011")]
+    [InlineData("fill walk\nfrom 4", "3 00111 01000 00110 00000", "it fits: 1 enters 4 00010 10000")]
+    [InlineData(
+        "fill walk\nno reasons",
+        "after each cycle, and the results",
+        "3 00111 01000 00110 00000 4 00010 10000"
+    )]
+    [InlineData("fill paper", "Do this sum by hand", "110 goes, 1")]
+    [InlineData("fill compare divide-still-divisor divide-shared-register", "Fill in what is left open", "00010 10000")]
+    [InlineData("fill states", "state moment when", "round 2 not last")]
+    [InlineData("complete weave", "Complete the figure", "quotient = 4")]
+    [InlineData("say cycles R@4 walk", "R after cycle 4 =", "number of cycles = 6 R after cycle 4 = 00010 10000")]
+    [InlineData(
+        "find 21 6 --slip guard-dropped-not-last",
+        "Which row is the first that is wrong",
+        "first wrong row = 6 should hold = R: 00011 00000"
+    )]
+    [InlineData(
+        "which --slip guard-dropped-not-last",
+        "gave quotient = 4 = 00100, remainder = 10 = 01010. Which slip was it?",
+        "letter = b"
+    )]
+    [InlineData(
+        "choose --showing \"remainder = 4 and quotient = 3\"",
+        "remainder = 4 and quotient = 3",
+        "dividend = 19 divisor = 5"
+    )]
+    [InlineData(
+        "mend --slip guard-dropped-not-last",
+        "One line of this description is wrong",
+        "line = 27 it should say = if not last"
+    )]
+    public void A_question_is_asked_everywhere_and_answered_on_the_key_alone(
+        string question,
+        string asked,
+        string answer
+    )
+    {
+        Pack("", question);
+        Assert.All(
+            ["handout.pdf", "handout-blank.pdf"],
+            paper => Assert.Contains(Plain(asked), Pdf(paper), StringComparison.Ordinal)
+        );
+        Assert.Contains(Plain(answer), Pdf("key.pdf"), StringComparison.Ordinal);
+        Assert.All(
+            ["handout.pdf", "handout-blank.pdf"],
+            paper => Assert.DoesNotContain(Plain(answer), Pdf(paper), StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain(Plain(answer), Regex.Replace(Page(), "<[^>]*>", ""), StringComparison.Ordinal);
+    }
+
+    /// <summary>A table on the page has a place for each open cell, named so that what was written can be read back.</summary>
+    [Fact]
+    public void On_the_page_each_open_cell_is_a_place_with_a_name()
+    {
+        Pack("", "fill walk\ngiven columns D\ngiven rows 2 3\nno reasons");
+        var names = Regex.Matches(Page(), "<inputname=\"([^\"]*)\"").Select(m => m.Groups[1].Value);
+        Assert.Equal(
+            ["1.1.R", "1.1.Q", "1.4.R", "1.4.Q", "1.5.R", "1.5.Q", "1.6.R", "1.6.Q", "1.quotient", "1.remainder"],
+            names
+        );
+    }
+
+    /// <summary>Reasons of any length have the same room, so the pages of two sheets look alike.</summary>
+    [Fact]
+    public void The_key_of_a_question_stands_on_the_pages_of_the_sheet()
+    {
+        Pack("paper: letter\n", "fill walk drawn --width 8\nroom 4 lines", "complete weave drawn", "say cycles walk");
+        Assert.Equal(Pages("handout-blank.pdf"), Pages("key.pdf"));
+
+        int Pages(string paper) => Regex.Count(File.ReadAllText(Name($"pack/{paper}")), @"/Type\s*/Page\b");
+    }
+
+    [Fact]
+    public void In_German_it_is_asked_in_German()
+    {
+        Pack("language: de\n", "fill walk\nmarks 1", "say cycles walk\nmarks 2.5");
+        var key = Pdf("key.pdf");
+        Assert.All(
+            ["Aufgabe 1 (1 Punkt)", "Aufgabe 2 (2,5 Punkte)", "Eintragen, was die Register", "Zahl der Takte = 6"],
+            said => Assert.Contains(Plain(said), key, StringComparison.Ordinal)
+        );
+    }
+}
