@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Costing;
 using Reckoner.Questions;
 using Reckoner.Running;
 using Reckoner.Styles;
@@ -104,6 +105,14 @@ internal static partial class Asking
 
     public static StatesQuestion? States(Request request) =>
         Machine(request) is { } machine ? new StatesQuestion(machine) : null;
+
+    public static CostQuestion? Cost(Request request)
+    {
+        var adder = Chosen(request, Option.Adder, Adders.All, Adders.Name);
+        return !request.Report.HasErrors && Machines(request) is { } machines
+            ? new CostQuestion(machines) { Adder = adder }
+            : null;
+    }
 
     public static IdleQuestion? Idle(Request request) =>
         Machine(request) is not { } machine ? null

@@ -54,6 +54,7 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option Prove = new("--prove", null);
     public static readonly Option Quick = new("--quick", null);
     public static readonly Option LeaveOut = new("--leave-out", "STEP");
+    public static readonly Option Adder = new("--adder", "ripple");
     public static readonly Option Ground = new("--ground", "dark", OptionGroup.Look);
     public static readonly Option Text = new("--text", "outlines", OptionGroup.Look);
     public static readonly Option Cycle = new("--cycle", "3", OptionGroup.Look);

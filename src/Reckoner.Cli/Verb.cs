@@ -85,6 +85,19 @@ internal sealed record Verb(
             Answer = StatesVerb.Answer,
         },
         new(
+            "cost",
+            "MACHINE",
+            [Option.Width, Option.Adder, Option.Format],
+            TableFormat.Names,
+            true,
+            false,
+            CostVerb.Run
+        )
+        {
+            TakesMachines = true,
+            Answer = CostVerb.Answer,
+        },
+        new(
             "check",
             "MACHINE",
             [

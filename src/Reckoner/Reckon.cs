@@ -4,6 +4,7 @@ using System.Runtime.CompilerServices;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Checking;
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Drawing;
 using Reckoner.Execution;
@@ -116,6 +117,10 @@ public static class Reckon
 
     /// <summary>The hardware of a machine, counted: registers, units, choices, decisions, control, cycles.</summary>
     public static Answer<Hardware> Hardware(AskedMachine machine) => new HardwareQuestion(NotNull(machine)).Ask();
+
+    /// <summary>What up to five machines cost in the unit-gate model: area by part, the longest path of each cycle, clock, time.</summary>
+    public static Answer<IReadOnlyList<MachineCost>> Cost(CostQuestion question) =>
+        Whole(question, question?.Machines).Ask();
 
     /// <summary>The states of a machine's control unit: what each does under which conditions, and which follows when.</summary>
     public static Answer<ControlStates> States(AskedMachine machine) => new StatesQuestion(NotNull(machine)).Ask();

@@ -162,6 +162,13 @@ internal static class JsonFields
             "loose.machine",
             "loose.machine --slip shift-other-way-A",
         ],
+        ["cost"] =
+        [
+            "divide-still-divisor divide-goldschmidt",
+            "divide-srt-radix-4-1994 --width 8",
+            "multiply-booth",
+            "multiply-early-out",
+        ],
         ["idle"] =
         [
             "divide-still-divisor --width 4",

@@ -1,5 +1,6 @@
 using System.Numerics;
 using System.Text.Json;
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Reporting;
@@ -55,6 +56,19 @@ internal static class JsonSubject
             UnitKind.Multiplier => "multiplier",
             UnitKind.Comparator => "comparator",
             UnitKind.CarrySaveAdder => "carry-save adder",
+        };
+
+    public static string Text(CostKind kind) =>
+        kind switch
+        {
+            CostKind.Registers => "registers",
+            CostKind.RegisterInputs => "register-inputs",
+            CostKind.Unit => "unit",
+            CostKind.UnitInputs => "unit-inputs",
+            CostKind.Choices => "choices",
+            CostKind.Gates => "gates",
+            CostKind.Tables => "tables",
+            CostKind.Counter => "counter",
         };
 
     public static void Unit(this Utf8JsonWriter json, Unit unit)

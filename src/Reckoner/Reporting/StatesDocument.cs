@@ -84,18 +84,7 @@ internal sealed class StatesDocument
         );
     }
 
-    /// <summary>The step's own name; of a round without one "round", with the loop's number if there are several.</summary>
-    private string Name(Step step)
-    {
-        if (step.In(words.Language) is { } name)
-        {
-            return name;
-        }
-        var segment = datapath.Schedule.First(s => s.Steps.Contains(step));
-        var key = segment.IsLoop ? "walk.round" : "walk.cycle";
-        var nameless = datapath.Steps.Where(s => s.Name is null).ToList();
-        return nameless.Count == 1 ? words.Say(key) : $"{words.Say(key)} {nameless.IndexOf(step) + 1}";
-    }
+    private string Name(Step step) => StepText.Of(step, datapath, words);
 
     private Content When(IReadOnlyList<Guard> conditions, int? below, int? reached)
     {

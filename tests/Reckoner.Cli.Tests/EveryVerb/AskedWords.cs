@@ -1,3 +1,4 @@
+using Reckoner.Costing;
 using Reckoner.Drawing;
 
 namespace Reckoner.Cli.Tests;
@@ -111,6 +112,7 @@ internal static class AskedWords
             "--part" => ["--part", drawn.Pick("1/1", "1/2", "2/2")],
             "--only" => ["--only", drawn.Pick("1 = 1", "1 > 2")],
             "--on" => ["--on", "cpu"],
+            "--adder" => ["--adder", drawn.Pick([.. Adders.All.Select(Adders.Name)])],
             "--resume" => ["--resume", drawn.At("checkpoint.json")],
             "--showing" => ["--showing", drawn.Condition()],
             "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],

@@ -1,0 +1,186 @@
+namespace Reckoner.Costing;
+
+/// <summary>What stands at a place of a net of gates.</summary>
+internal enum GateKind
+{
+    Constant,
+    Input,
+    And,
+    Or,
+    Xor,
+    Not,
+
+    /// <summary>Its inputs are the condition, the bit for 1, the bit for 0.</summary>
+    Choice,
+}
+
+/// <summary>
+/// Gates over bits, each behind those it takes; a bit is known by its place. What is constant is no gate, and the same gate stands
+/// there once.
+/// </summary>
+internal sealed class GateNet
+{
+    public const int Zero = 0;
+    public const int One = 1;
+
+    private readonly record struct Gate(GateKind Kind, int A, int B, int C);
+
+    private readonly List<Gate> gates = [new(GateKind.Constant, 0, 0, 0), new(GateKind.Constant, 1, 0, 0)];
+    private readonly Dictionary<Gate, int> known = [];
+
+    /// <summary>The places of all inputs, in the order in which they were made.</summary>
+    public List<int> Inputs { get; } = [];
+
+    public int Input()
+    {
+        gates.Add(new Gate(GateKind.Input, Inputs.Count, 0, 0));
+        Inputs.Add(gates.Count - 1);
+        return gates.Count - 1;
+    }
+
+    public int[] Word(int width) => [.. Enumerable.Range(0, width).Select(_ => Input())];
+
+    private int Enter(GateKind kind, int a, int b = 0, int c = 0)
+    {
+        var gate = new Gate(kind, a, b, c);
+        if (!known.TryGetValue(gate, out var place))
+        {
+            place = gates.Count;
+            gates.Add(gate);
+            known.Add(gate, place);
+        }
+        return place;
+    }
+
+    public int And(int a, int b) =>
+        a == Zero || b == Zero ? Zero
+        : a == One || a == b ? b
+        : b == One ? a
+        : Enter(GateKind.And, Math.Min(a, b), Math.Max(a, b));
+
+    public int Or(int a, int b) =>
+        a == One || b == One ? One
+        : a == Zero || a == b ? b
+        : b == Zero ? a
+        : Enter(GateKind.Or, Math.Min(a, b), Math.Max(a, b));
+
+    public int Xor(int a, int b) =>
+        a == b ? Zero
+        : a == Zero ? b
+        : b == Zero ? a
+        : a == One ? Not(b)
+        : b == One ? Not(a)
+        : Enter(GateKind.Xor, Math.Min(a, b), Math.Max(a, b));
+
+    public int Not(int a) =>
+        a <= One ? One - a
+        : gates[a].Kind == GateKind.Not ? gates[a].A
+        : Enter(GateKind.Not, a);
+
+    /// <summary>one where the condition is 1, else zero.</summary>
+    public int Choose(int condition, int one, int zero) =>
+        condition == One || one == zero ? one
+        : condition == Zero ? zero
+        : (one, zero) == (One, Zero) ? condition
+        : (one, zero) == (Zero, One) ? Not(condition)
+        : zero == Zero ? And(condition, one)
+        : one == One ? Or(condition, zero)
+        : one == Zero ? And(Not(condition), zero)
+        : zero == One ? Or(Not(condition), one)
+        : Enter(GateKind.Choice, condition, one, zero);
+
+    /// <summary>The conjunction of bits as a tree.</summary>
+    public int All(IReadOnlyList<int> bits) => Tree(bits, One, And);
+
+    private static int Tree(IReadOnlyList<int> bits, int none, Func<int, int, int> join)
+    {
+        if (bits.Count == 0)
+        {
+            return none;
+        }
+        var level = bits.ToList();
+        while (level.Count > 1)
+        {
+            level = [.. level.Chunk(2).Select(pair => pair.Length == 2 ? join(pair[0], pair[1]) : pair[0])];
+        }
+        return level[0];
+    }
+
+    private IEnumerable<int> InputsOf(int place)
+    {
+        var gate = gates[place];
+        return gate.Kind switch
+        {
+            GateKind.Constant or GateKind.Input => [],
+            GateKind.Not => [gate.A],
+            GateKind.And or GateKind.Or or GateKind.Xor => [gate.A, gate.B],
+            GateKind.Choice => [gate.A, gate.B, gate.C],
+        };
+    }
+
+    /// <summary>The area of all gates that these bits need.</summary>
+    public long Area(CostModel model, IEnumerable<int> outputs)
+    {
+        var needed = new bool[gates.Count];
+        foreach (var output in outputs)
+        {
+            needed[output] = true;
+        }
+        var area = 0L;
+        for (var place = gates.Count - 1; place > One; place--)
+        {
+            if (needed[place])
+            {
+                area += model.Of(gates[place].Kind).Area;
+                foreach (var input in InputsOf(place))
+                {
+                    needed[input] = true;
+                }
+            }
+        }
+        return area;
+    }
+
+    /// <summary>When each place has its value, and by which input's value it waits longest; -1 where it waits for none.</summary>
+    /// <param name="at">When inputs have theirs, by their order. An input that has it before the edge is said to have it below 0.</param>
+    public (int[] At, int[] From) Arrivals(CostModel model, Func<int, int> at)
+    {
+        var (times, from) = (new int[gates.Count], new int[gates.Count]);
+        times[Zero] = times[One] = int.MinValue;
+        from[Zero] = from[One] = -1;
+        for (var place = One + 1; place < gates.Count; place++)
+        {
+            var gate = gates[place];
+            if (gate.Kind == GateKind.Input)
+            {
+                (times[place], from[place]) = (at(gate.A), gate.A);
+                continue;
+            }
+            var last = InputsOf(place).MaxBy(i => times[i]);
+            times[place] = times[last] == int.MinValue ? int.MinValue : times[last] + model.Of(gate.Kind).Delay;
+            from[place] = from[last];
+        }
+        return (times, from);
+    }
+
+    /// <summary>What every place gives, for 64 sets of inputs at a time.</summary>
+    public ulong[] Evaluate(IReadOnlyList<ulong> inputs)
+    {
+        var value = new ulong[gates.Count];
+        for (var place = 0; place < value.Length; place++)
+        {
+            var (kind, a, b, c) = gates[place];
+            value[place] = kind switch
+            {
+                GateKind.Constant => a == 0 ? 0 : ulong.MaxValue,
+                GateKind.Input => inputs[a],
+                GateKind.And => value[a] & value[b],
+                GateKind.Or => value[a] | value[b],
+                GateKind.Xor => value[a] ^ value[b],
+                GateKind.Not => ~value[a],
+                GateKind.Choice => (value[a] & value[b]) | (~value[a] & value[c]),
+            };
+        }
+        return value;
+    }
+}

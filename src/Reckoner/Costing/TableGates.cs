@@ -1,0 +1,38 @@
+using System.Numerics;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Costing;
+
+/// <summary>
+/// The gates of a table: for each bit of it choices by the bits of its address, the lowest first; halves that are the same are chosen
+/// once, and what does not depend on a bit is not chosen by it.
+/// </summary>
+internal sealed class TableGates
+{
+    private readonly GateNet net = new();
+
+    public TableGates(Table table)
+    {
+        var address = net.Word(BitOperations.Log2((uint)table.Cells.Count));
+        Bits = [.. Enumerable.Range(0, table.Width).Select(bit => Chosen(table, bit, address))];
+    }
+
+    /// <summary>The places of its word, the lowest bit first.</summary>
+    public IReadOnlyList<int> Bits { get; }
+
+    private int Chosen(Table table, int bit, int[] address)
+    {
+        var left = table.Cells.Select(c => (int)((c >> bit) & 1)).ToList();
+        foreach (var by in address)
+        {
+            left = [.. left.Chunk(2).Select(pair => net.Choose(by, pair[1], pair[0]))];
+        }
+        return left[0];
+    }
+
+    public long Area(CostModel model) => net.Area(model, Bits);
+
+    public (int[] At, int[] From) Arrivals(CostModel model, Func<int, int> at) => net.Arrivals(model, at);
+
+    internal ulong[] Evaluate(IReadOnlyList<ulong> address) => net.Evaluate(address);
+}

@@ -1,0 +1,39 @@
+using Reckoner.Costing;
+using Reckoner.Diagnostics;
+
+namespace Reckoner.Questions;
+
+/// <summary>What do machines cost under a model: area by part, the longest paths, clock, cycles, time?</summary>
+public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
+{
+    private const int Most = 5;
+
+    /// <summary>How the adders of all units, comparators and the last rows of multipliers among them, hand on their carries.</summary>
+    public AdderKind Adder { get; init; }
+
+    public Answer<IReadOnlyList<MachineCost>> Ask()
+    {
+        var found = new Findings();
+        if (Machines.Count is 0 or > Most)
+        {
+            var count = new Diagnostic(
+                Id.MachineCount,
+                null,
+                default,
+                [("verb", "cost"), ("low", 1), ("high", Most), ("found", Machines.Count)]
+            );
+            found.AddRange([new Finding(count, Machines.Count > Most ? AskedPart.Machine : AskedPart.Whole, Most)]);
+            return found.Refused<IReadOnlyList<MachineCost>>();
+        }
+        var costs = new List<MachineCost>();
+        foreach (var machine in Machines)
+        {
+            if (machine.Bound(costs.Count, found) is not { } datapath)
+            {
+                return found.Refused<IReadOnlyList<MachineCost>>();
+            }
+            costs.Add(Costs.Of(datapath, Adder));
+        }
+        return found.Given<IReadOnlyList<MachineCost>>(costs);
+    }
+}

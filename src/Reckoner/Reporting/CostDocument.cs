@@ -1,0 +1,215 @@
+using Reckoner.Costing;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Structure;
+using Reckoner.Tables;
+using Reckoner.Words;
+
+namespace Reckoner.Reporting;
+
+/// <summary>What machines cost: of one its area by part and the longest path of each cycle, of several their sums side by side.</summary>
+internal sealed class CostDocument
+{
+    private readonly MachineCost cost;
+    private readonly Vocabulary words;
+
+    private CostDocument(MachineCost cost, Vocabulary words)
+    {
+        this.cost = cost;
+        this.words = words;
+    }
+
+    public static Document Of(IReadOnlyList<MachineCost> costs, Vocabulary words)
+    {
+        var first = costs[0].Datapath;
+        var model = new Paragraph([
+            words.Spell("cost.model", ("adder", Adders.Name(costs[0].Adder))),
+            words.Spell("cost.registers", ("area", costs[0].Model.Register.Area)),
+            words.Spell("cost.left-out"),
+        ]);
+        if (costs.Count > 1)
+        {
+            return new Document(
+                "costs",
+                words.Language,
+                words.Say("cost.title"),
+                null,
+                [SideBySide(costs, words), model]
+            );
+        }
+        var made = new CostDocument(costs[0], words);
+        return new Document(
+            first.Machine.Name,
+            words.Language,
+            Names.Of(first, words),
+            first.Machine.Title?.In(words.Language),
+            [made.Sums(), made.Parts(), made.Steps(), made.Path(), model]
+        );
+    }
+
+    private static readonly string[] SumHeads = ["cost.area", "cost.clock", "cost.cycles", "cost.time"];
+
+    private static string Cycles((int Least, int Most) cycles) =>
+        cycles.Least == cycles.Most ? Bits.Text(cycles.Most) : $"{cycles.Least}..{cycles.Most}";
+
+    private static string Time((long Least, long Most) time) =>
+        time.Least == time.Most ? Bits.Text(time.Most) : $"{time.Least}..{time.Most}";
+
+    private static Grid SideBySide(IReadOnlyList<MachineCost> costs, Vocabulary words) =>
+        new(
+            "costs",
+            words.Say("cost.side-by-side"),
+            [
+                new GridColumn(words.Say("head.name"), ColumnRole.Label),
+                .. SumHeads.Select(key => new GridColumn(words.Say(key), ColumnRole.Short)),
+            ],
+            [
+                .. costs.Select(c => new GridRow([
+                    Cell.Of(Names.Of(c.Datapath, words)),
+                    Cell.Of(Bits.Text(c.Area)),
+                    Cell.Of(Bits.Text(c.Clock)),
+                    Cell.Of(Cycles(c.Cycles)),
+                    Cell.Of(Time(c.Time)),
+                ])),
+            ]
+        );
+
+    private Pairs Sums() =>
+        new([
+            Pair("cost.area", Bits.Text(cost.Area)),
+            Pair("cost.clock", Bits.Text(cost.Clock)),
+            Pair("cost.cycles", Cycles(cost.Cycles)),
+            Pair("cost.time", Time(cost.Time)),
+        ]);
+
+    private Pair Pair(string name, string said) => new(Content.Phrase(words.Say(name)), Content.Phrase(said));
+
+    private Grid Parts() =>
+        new(
+            "area",
+            words.Say("cost.area-by-part"),
+            [
+                new GridColumn(words.Say("compare.part"), ColumnRole.Label),
+                new GridColumn(words.Say("cost.size"), ColumnRole.Short),
+                new GridColumn(words.Say("cost.area"), ColumnRole.Short),
+            ],
+            [
+                .. cost.Parts.Select(p => new GridRow([
+                    Cell.Of(PartName(p)),
+                    Cell.Of(p.Unit is { } unit ? UnitText.WidthOf(unit) : Bits.Text(p.Bits)),
+                    Cell.Of(Bits.Text(p.Area)),
+                ])),
+            ]
+        );
+
+    private string PartName(CostPart part) =>
+        part.Kind switch
+        {
+            CostKind.Registers => words.Say("cost.part-registers"),
+            CostKind.RegisterInputs => words.Say("cost.part-register-inputs"),
+            CostKind.Unit => UnitName(part.Unit!),
+            CostKind.UnitInputs => words.Say("cost.part-unit-inputs"),
+            CostKind.Choices => words.Say("cost.part-choices"),
+            CostKind.Gates => words.Say("cost.part-gates"),
+            CostKind.Tables => words.Say("cost.part-tables"),
+            CostKind.Counter => words.Say("cost.part-counter"),
+        };
+
+    private static string OutputKey(UnitOutput output) =>
+        output switch
+        {
+            UnitOutput.Result => "cost.output-result",
+            UnitOutput.Carry => "cost.output-carry",
+            UnitOutput.Borrow => "cost.output-borrow",
+            UnitOutput.CarryWord => "cost.output-carry-word",
+            UnitOutput.Less => "cost.output-less",
+            UnitOutput.Equal => "cost.output-equal",
+        };
+
+    /// <summary>A unit that no line names is known by the line of the first operation it serves.</summary>
+    private string UnitName(Unit unit) =>
+        unit.Name is { } name
+            ? words.Say("aloud.said", ("name", name), ("what", UnitText.KindOf(unit, words)))
+            : Short(unit);
+
+    private string Short(Unit unit) =>
+        unit.Name ?? OnLine(UnitText.KindOf(unit, words), unit.Uses[0].Line, unit.Uses[0].Value.Source);
+
+    private Grid Steps() =>
+        new(
+            "steps",
+            words.Say("cost.steps"),
+            [
+                new GridColumn(words.Say("states.state"), ColumnRole.Label),
+                new GridColumn(words.Say("cost.longest"), ColumnRole.Short),
+            ],
+            [.. cost.Paths.Select(p => new GridRow([Cell.Of(StepName(p)), Cell.Of(Bits.Text(p.Delay))]))]
+        );
+
+    private string StepName(StepPath path) =>
+        path.Loop is { } loop ? words.Say("cost.goes-on", ("line", loop.Line))
+        : path.Step is { } step ? StepText.Of(step, cost.Datapath, words)
+        : words.Say("walk.load");
+
+    private Grid Path() =>
+        new(
+            "path",
+            words.Say("cost.path", ("step", StepName(cost.Critical))),
+            [
+                new GridColumn(words.Say("cost.through"), ColumnRole.Label),
+                new GridColumn(words.Say("cost.adds"), ColumnRole.Short),
+                new GridColumn(words.Say("cost.at"), ColumnRole.Short),
+            ],
+            [
+                .. cost
+                    .Critical.Hops.Where(h =>
+                        h.Delay > 0 || h.Kind is PathKind.Register or PathKind.Operand or PathKind.Control
+                    )
+                    .Select(h => new GridRow([
+                        Cell.Of(HopName(h)),
+                        Cell.Of(Bits.Text(h.Delay)),
+                        Cell.Of(Bits.Text(h.At)),
+                    ])),
+            ]
+        );
+
+    private string HopName(PathHop hop) =>
+        hop.Kind switch
+        {
+            PathKind.Register => hop.Register!.Name,
+            PathKind.Operand => hop.Operand!.In(words.Language),
+            PathKind.Control => words.Say("hardware.control"),
+            PathKind.Last => words.Say("hardware.last-decoded"),
+            PathKind.And or PathKind.Or or PathKind.Xor or PathKind.Not => OnLine(
+                Operations.Row(Gate(hop.Kind)).Written,
+                hop
+            ),
+            PathKind.Equal => OnLine(words.Say("cost.compared"), hop),
+            PathKind.Choice => OnLine(words.Say("cost.choice"), hop),
+            PathKind.Lookup => words.Say("cost.table", ("name", hop.Table!.Name)),
+            PathKind.UnitInput => words.Say("cost.before", ("name", Short(hop.Unit!))),
+            PathKind.Unit => words.Say(
+                "cost.output",
+                ("name", Short(hop.Unit!)),
+                ("output", words.Say(OutputKey(hop.Output)))
+            ),
+            PathKind.RegisterInput => words.Say("cost.before", ("name", hop.Register!.Name)),
+        };
+
+    private static Operation Gate(PathKind kind) =>
+        kind switch
+        {
+            PathKind.And => Operation.And,
+            PathKind.Or => Operation.Or,
+            PathKind.Xor => Operation.Xor,
+            _ => Operation.Not,
+        };
+
+    private string OnLine(string what, PathHop hop) => OnLine(what, hop.Line, hop.Source);
+
+    private string OnLine(string what, int line, Source? source) =>
+        line == 0 ? what
+        : source is null || source == cost.Datapath.Machine.Description.Source
+            ? words.Say("cost.on-line", ("what", what), ("line", line))
+        : words.Say("cost.on-line-of", ("what", what), ("line", line), ("source", source.Name));
+}

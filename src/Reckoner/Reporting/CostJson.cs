@@ -1,0 +1,87 @@
+using System.Text.Json;
+using Reckoner.Costing;
+
+namespace Reckoner.Reporting;
+
+/// <summary>What machines cost as JSON, the machines in the order in which they were named.</summary>
+internal static class CostJson
+{
+    public static string Of(IReadOnlyList<MachineCost> costs) =>
+        Json.Document(json =>
+        {
+            json.WriteString("adder", Adders.Name(costs[0].Adder));
+            json.Objects("machines", costs, cost => Write(json, cost));
+        });
+
+    private static void Write(Utf8JsonWriter json, MachineCost cost)
+    {
+        json.Subject(cost.Datapath);
+        json.WriteNumber("area", cost.Area);
+        json.WriteNumber("clock", cost.Clock);
+        json.WriteNumber("least_cycles", cost.Cycles.Least);
+        json.WriteNumber("most_cycles", cost.Cycles.Most);
+        json.WriteNumber("least_time", cost.Time.Least);
+        json.WriteNumber("most_time", cost.Time.Most);
+        json.Objects(
+            "parts",
+            cost.Parts,
+            part =>
+            {
+                json.WriteString("part", JsonSubject.Text(part.Kind));
+                json.WriteString("unit", part.Unit?.Name);
+                json.WriteNumber("bits", part.Bits);
+                json.WriteNumber("area", part.Area);
+            }
+        );
+        json.Objects(
+            "paths",
+            cost.Paths,
+            path =>
+            {
+                json.WriteString(
+                    "of",
+                    path.Loop is not null ? "loop"
+                        : path.Step is null ? "load"
+                        : "step"
+                );
+                json.WriteNumber("state", path.Step?.Number ?? 0);
+                json.WriteNumber("line", path.Loop?.Line ?? path.Step?.Line ?? 0);
+                json.WriteNumber("delay", path.Delay);
+                json.Objects(
+                    "hops",
+                    path.Hops,
+                    hop =>
+                    {
+                        json.WriteString("through", Through(hop.Kind));
+                        json.WriteString(
+                            "name",
+                            hop.Register?.Name ?? hop.Operand?.Name ?? hop.Table?.Name ?? hop.Unit?.Name
+                        );
+                        json.WriteNumber("line", hop.Line);
+                        json.WriteNumber("delay", hop.Delay);
+                        json.WriteNumber("at", hop.At);
+                    }
+                );
+            }
+        );
+    }
+
+    private static string Through(PathKind kind) =>
+        kind switch
+        {
+            PathKind.Register => "register",
+            PathKind.Operand => "operand",
+            PathKind.Control => "control",
+            PathKind.Last => "last",
+            PathKind.And => "and",
+            PathKind.Or => "or",
+            PathKind.Xor => "xor",
+            PathKind.Not => "not",
+            PathKind.Equal => "equal",
+            PathKind.Choice => "choice",
+            PathKind.Lookup => "table",
+            PathKind.UnitInput => "unit-input",
+            PathKind.Unit => "unit",
+            PathKind.RegisterInput => "register-input",
+        };
+}

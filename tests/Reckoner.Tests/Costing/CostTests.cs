@@ -1,0 +1,207 @@
+using System.Numerics;
+using Reckoner.Binding;
+using Reckoner.Costing;
+using Reckoner.Structure;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+/// <summary>What machines cost: worked out by hand for a small one, and what must be so for all.</summary>
+public class CostTests
+{
+    private static MachineCost Cost(string name, int width, AdderKind adder = AdderKind.Ripple) =>
+        Costs.Of(Walks.At(name, width), adder);
+
+    /// <summary>
+    /// Worked out by hand. Registers A and B of 4 bits: 8 bits of 6. A takes a word at the load and another in the step: 4 choices of 3;
+    /// B stays: 4 to keep. The adder: a half adder of 3, three full adders of 7, less the two gates of the last carry, which nobody
+    /// takes (its own and one with the or): 3 + 7 + 7 + 4. The path: the adder's last sum waits for the carry of place 0 (1), of 1 (4),
+    /// of 2 (6), and an exclusive or (8); then the choice before A (10).
+    /// </summary>
+    [Fact]
+    public void A_sum_costs_what_is_worked_out_by_hand()
+    {
+        var machine = Machine.Read(
+            new Source(
+                "sum.machine",
+                """
+                machine sum
+                title "A sum"
+                width n = 4 in 2..64
+                operand a : n
+                operand b : n
+                register A : n loads a
+                register B : n loads b
+                step add
+                  A <- A + B
+                result s = A
+                law s <= 2^n - 1
+                """
+            ),
+            _ => null
+        );
+        var cost = Costs.Of(Machines.Bound(machine, ("n", 4)), AdderKind.Ripple);
+        Assert.Equal(
+            [(CostKind.Registers, 48L), (CostKind.RegisterInputs, 24L), (CostKind.Unit, 21L)],
+            cost.Parts.Select(p => (p.Kind, p.Area))
+        );
+        Assert.Equal(10, cost.Clock);
+        Assert.Equal(
+            [(PathKind.Register, 0), (PathKind.Unit, 8), (PathKind.RegisterInput, 10)],
+            cost.Critical.Hops.Select(h => (h.Kind, h.At))
+        );
+        Assert.Equal((10L, 10L), cost.Time);
+    }
+
+    public static TheoryData<string> Names => [.. Machines.Catalogue];
+
+    private static int Narrow(string name)
+    {
+        var (low, high) = Machines.Range(Machines.Named(name));
+        return Math.Clamp(4, low, high);
+    }
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Every_machine_has_a_cost_whose_paths_add_up(string name)
+    {
+        var cost = Cost(name, Narrow(name));
+        Assert.True(cost.Area > 0);
+        Assert.True(cost.Clock > 0);
+        Assert.Equal(cost.Datapath.Steps.Count() + 1, cost.Paths.Count(p => p.Loop is null));
+        Assert.All(
+            cost.Paths,
+            path =>
+            {
+                var at = 0;
+                Assert.All(path.Hops, hop => Assert.Equal(at += hop.Delay, hop.At));
+                Assert.All(
+                    path.Hops.Take(1),
+                    hop =>
+                        Assert.True(
+                            hop.Kind is PathKind.Register or PathKind.Operand or PathKind.Control or PathKind.Last
+                        )
+                );
+            }
+        );
+    }
+
+    /// <summary>A refinement that saves an adder half as wide and register bits is smaller and, with carries that ripple, faster.</summary>
+    [Fact]
+    public void Each_version_of_the_dividers_is_smaller_and_no_slower()
+    {
+        string[] versions = ["divide-moving-divisor", "divide-still-divisor", "divide-shared-register"];
+        var costs = versions.Select(v => Cost(v, 16)).ToList();
+        Assert.True(costs[0].Area > costs[1].Area && costs[1].Area > costs[2].Area);
+        Assert.True(costs[0].Clock > costs[1].Clock && costs[1].Clock >= costs[2].Clock);
+    }
+
+    [Fact]
+    public void A_prefix_adder_buys_time_with_area()
+    {
+        var (slow, fast) = (Cost("divide-still-divisor", 64), Cost("divide-still-divisor", 64, AdderKind.Sklansky));
+        Assert.True(fast.Clock < slow.Clock / 3);
+        Assert.True(fast.Area > slow.Area);
+    }
+
+    /// <summary>The gates of every unit of the catalogue compute what the unit is told: drawn operands, against whole numbers.</summary>
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void Gates_of_units_compute_what_they_are_told(string name)
+    {
+        var structure = MachineStructure.Of(Walks.At(name, Narrow(name)));
+        var random = new Random(4);
+        foreach (var unit in structure.Units.Where(u => u.Settings.Count > 0))
+        {
+            foreach (var kind in Adders.All)
+            {
+                var gates = UnitGates.Of(unit, kind);
+                foreach (var function in unit.Settings.Select(s => s.Function).Distinct())
+                {
+                    Told(gates, function, random);
+                }
+            }
+        }
+    }
+
+    private static void Told(UnitGates gates, UnitFunction function, Random random)
+    {
+        for (var i = 0; i < 20; i++)
+        {
+            var operands = gates
+                .Operands.Select(o => (BigInteger)random.NextInt64() & ((BigInteger.One << o.Length) - 1))
+                .ToArray();
+            var bits = operands
+                .Zip(gates.Operands)
+                .SelectMany(p => Enumerable.Range(0, p.Second.Length).Select(k => ((p.First >> k) & 1) == 1 ? 1UL : 0))
+                .ToList();
+            if (gates.IsTold)
+            {
+                bits.Add(function is UnitFunction.Subtract or UnitFunction.MultiplySigned ? 1UL : 0);
+            }
+            var values = gates.Evaluate(bits);
+            var width = gates.Operands[0].Length;
+            var (a, b) = (operands[0], operands[1]);
+            switch (function)
+            {
+                case UnitFunction.Add:
+                    Same(UnitOutput.Result, (a + b) & Mask(width));
+                    Same(UnitOutput.Carry, (a + b) >> width);
+                    break;
+                case UnitFunction.Subtract:
+                    Same(UnitOutput.Result, (a - b) & Mask(width));
+                    Same(UnitOutput.Borrow, a < b ? 1 : 0);
+                    break;
+                case UnitFunction.Less:
+                    Same(UnitOutput.Less, a < b ? 1 : 0);
+                    break;
+                case UnitFunction.Equal:
+                    Same(UnitOutput.Equal, a == b ? 1 : 0);
+                    break;
+                case UnitFunction.Multiply:
+                    Same(UnitOutput.Result, a * b);
+                    break;
+                case UnitFunction.MultiplySigned:
+                    var product = Numbers.Bits.AsSigned(a, width) * Numbers.Bits.AsSigned(b, gates.Operands[1].Length);
+                    Same(UnitOutput.Result, product & Mask(width + gates.Operands[1].Length));
+                    break;
+                case UnitFunction.CarrySave:
+                    Same(UnitOutput.Result, a ^ b ^ operands[2]);
+                    Same(UnitOutput.CarryWord, (a & b) | (a & operands[2]) | (b & operands[2]));
+                    break;
+            }
+
+            void Same(UnitOutput output, BigInteger expected) =>
+                Assert.Equal(
+                    expected,
+                    gates[output]
+                        .Index()
+                        .Aggregate(BigInteger.Zero, (n, p) => n + ((BigInteger)(values[p.Item] & 1) << p.Index))
+                );
+        }
+    }
+
+    private static BigInteger Mask(int width) => (BigInteger.One << width) - 1;
+
+    [Fact]
+    public void Gates_of_tables_give_their_cells()
+    {
+        var tables = Machines.Catalogue.SelectMany(name => Walks.At(name, Narrow(name)).Tables).ToList();
+        Assert.NotEmpty(tables);
+        foreach (var table in tables)
+        {
+            var gates = new TableGates(table);
+            var address = BitOperations.Log2((uint)table.Cells.Count);
+            for (var cell = 0; cell < table.Cells.Count; cell++)
+            {
+                var values = gates.Evaluate([.. Enumerable.Range(0, address).Select(i => (ulong)((cell >> i) & 1))]);
+                Assert.Equal(
+                    table.Cells[cell],
+                    gates
+                        .Bits.Index()
+                        .Aggregate(BigInteger.Zero, (n, p) => n + ((BigInteger)(values[p.Item] & 1) << p.Index))
+                );
+            }
+        }
+    }
+}
