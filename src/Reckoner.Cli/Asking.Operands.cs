@@ -20,7 +20,8 @@ internal static partial class Asking
         {
             Showing = request[Option.Showing]?.Text,
             Exposing = isAll ? null : request[Option.Exposing]?.Text,
-            MayRepeat = request.Has(Option.Repeats),
+            Allowed = choice.Allowed,
+            Again = request.Has(Option.Again),
             Sample = choice.Sample,
             Seed = choice.Seed,
         };

@@ -1,6 +1,7 @@
 using System.Numerics;
 using System.Security.Cryptography;
 using System.Text;
+using Reckoner.Choosing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
@@ -127,7 +128,10 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
                 Count = count,
                 Showing = showing.Length == 0 ? null : showing,
                 // Not before there are too few even without any to spare.
-                MayRepeat = question.Terms.MayRepeat && count == counts[^1],
+                Allowed = EqualAllowed.Nothing with
+                {
+                    Repeats = question.Terms.MayRepeat && count == counts[^1],
+                },
             }.Ask(session.Means);
             if (answer.Data is not { } data)
             {

@@ -1,3 +1,4 @@
+using Reckoner.Choosing;
 using Reckoner.Diagnostics;
 using Reckoner.Questions;
 using Reckoner.Running;
@@ -6,15 +7,21 @@ namespace Reckoner.Cli;
 
 /// <summary>The options of "operands" as they were read.</summary>
 /// <param name="Count">So many of equal difficulty; null where that is not asked.</param>
-internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Seed)
+internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Seed, EqualAllowed Allowed)
 {
     private const int MostShown = 1000;
+
+    private const string AllShortcuts = "all";
 
     /// <summary>Null when an option cannot be what it is; the report says so.</summary>
     public static OperandsChoice? Read(Request request, AskedMachine machine)
     {
         ReadTask(request, machine);
-        Alone(request, Option.Repeats, request.Has(Option.Count), "--count 4");
+        foreach (var option in new[] { Option.Repeats, Option.Neighbours, Option.Allow, Option.Again })
+        {
+            Alone(request, option, request.Has(Option.Count), "--count 4");
+        }
+        var allowed = ReadAllowed(request);
         Alone(
             request,
             Option.Seed,
@@ -25,7 +32,7 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
         var count = Number(request, Option.Count, 1, MostShown);
         var sample = Number(request, Option.Sample, 1, OperandsQuestion.MostSampled);
         var seed = Number(request, Option.Seed, 0, int.MaxValue) ?? 1;
-        return request.Report.HasErrors ? null : new OperandsChoice(best, count, sample, seed);
+        return request.Report.HasErrors ? null : new OperandsChoice(best, count, sample, seed, allowed);
     }
 
     /// <summary>Operands of equal difficulty may be drawn from those that show something; all else is asked for alone.</summary>
@@ -52,6 +59,36 @@ internal sealed record OperandsChoice(int? Best, int? Count, int? Sample, int Se
         {
             Clash(request, tasks[^1].Name, Option.Best);
         }
+    }
+
+    private static EqualAllowed ReadAllowed(Request request) =>
+        new(request.Has(Option.Repeats), request.Has(Option.Neighbours), [.. Named(request).Distinct()]);
+
+    /// <summary>Names of shortcuts between commas, or "all".</summary>
+    private static IEnumerable<Shortcut> Named(Request request)
+    {
+        if (request[Option.Allow] is not { } word)
+        {
+            return [];
+        }
+        if (word.Text == AllShortcuts)
+        {
+            return Shortcuts.All;
+        }
+        var names = word.Text.Split(',', StringSplitOptions.TrimEntries);
+        var known = names.Select(n => Shortcuts.All.Where(s => Shortcuts.Name(s) == n).ToList()).ToList();
+        if (known.FindIndex(k => k.Count == 0) is >= 0 and var wrong)
+        {
+            request.Report.Add(
+                Id.OptionValue,
+                word.Span,
+                ("option", Option.Allow.Name),
+                ("value", names[wrong]),
+                ("known", Shortcuts.All.Select(Shortcuts.Name).Append(AllShortcuts).ToList())
+            );
+            return [];
+        }
+        return known.SelectMany(k => k);
     }
 
     private static void Clash(Request request, string first, Option second)

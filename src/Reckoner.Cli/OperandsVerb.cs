@@ -41,7 +41,7 @@ internal static class OperandsVerb
         question.For switch
         {
             ChosenFor.Showing => OperandsJson.Best(subject, found.Chosen, found.Slips, words),
-            ChosenFor.EqualDifficulty => OperandsJson.Equal(subject, found.Draw, found.Ways, question.Count),
+            ChosenFor.EqualDifficulty => OperandsJson.Equal(subject, question.Asked, found.Draw, found.Ways),
             ChosenFor.ExposingAll or ChosenFor.TellingApart => OperandsJson.Fewest(subject, found.Slips!, words),
         };
 
@@ -54,7 +54,7 @@ internal static class OperandsVerb
         question.For switch
         {
             ChosenFor.Showing => BestDocument.Of(subject, found.Chosen, found.Slips, words),
-            ChosenFor.EqualDifficulty => EqualDocument.Of(subject, found.Draw, found.Ways, question.Count, words),
+            ChosenFor.EqualDifficulty => EqualDocument.Of(subject, question.Asked, found.Draw, found.Ways, words),
             ChosenFor.ExposingAll => FewestDocument.Of(subject, found.Slips!, isApart: false, words),
             ChosenFor.TellingApart => FewestDocument.Of(subject, found.Slips!, isApart: true, words),
         };

@@ -111,6 +111,10 @@ public static class Reckon
     public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) =>
         Whole(question, question?.Machine).Ask(Whole(means));
 
+    /// <summary>Operands of equal difficulty for each student of a list, from a secret.</summary>
+    public static Answer<HandedOut> HandOut(HandOutQuestion question, Means means) =>
+        Whole(question, question?.Machine).Ask(Whole(means));
+
     /// <summary>Which register bits are not in use in which cycle, tried with all operands or read off the wiring.</summary>
     public static Answer<IdleStudy> Idle(IdleQuestion question, Means means) =>
         Whole(question, question?.Machine).Ask(Whole(means));

@@ -49,8 +49,9 @@ internal static class JsonFields
         ["multiply-early-out", "--showing", "at most 2 cycles"],
         ["divide-still-divisor", "--width", "4", "--exposing", "all"],
         ["divide-still-divisor", "--width", "4", "--telling-apart"],
-        ["divide-still-divisor", "--width", "4", "--count", "2"],
-        ["divide-still-divisor", "--width", "4", "--count", "30", "--showing", "remainder = 0"],
+        ["divide-still-divisor", "--width", "5", "--count", "2", "--allow", "power-of-two"],
+        ["divide-still-divisor", "--width", "5", "--count", "40", "--neighbours"],
+        ["divide-still-divisor", "--width", "4", "--count", "3", "--showing", "remainder = 0"],
         ["divide-still-divisor", "--width", "4", "--count", "30", "--showing", "quotient = 16"],
     ];
 

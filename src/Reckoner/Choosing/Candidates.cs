@@ -109,10 +109,13 @@ public sealed class Candidates
     internal ulong[] Given => given.Value;
 
     /// <summary>A bit per case for each literal.</summary>
-    internal ulong[][] Ask(IReadOnlyList<int> literals)
+    internal ulong[][] Ask(IReadOnlyList<int> literals) => Ask(gates, literals);
+
+    /// <summary>The same of gates that were made beside, on the same operands.</summary>
+    internal ulong[][] Ask(MachineGates beside, IReadOnlyList<int> literals)
     {
         pace?.MayGoOn();
-        return Table.Run(PlaneProgram.Of(gates.Graph, literals), engine);
+        return Table.Run(PlaneProgram.Of(beside.Graph, literals), engine);
     }
 
     /// <summary>The cases that show what is wanted, smallest operands first.</summary>

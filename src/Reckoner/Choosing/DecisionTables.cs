@@ -11,6 +11,8 @@ internal sealed class DecisionTables
     private readonly ulong[][] active;
     private readonly ulong[][] results;
     private readonly List<(ShownDecision Shown, List<List<(ulong[] Met, ulong[] Yes)>> Outcomes)> decisions = [];
+    private readonly Interned patterns = new();
+    private readonly Lazy<(ulong[] Met, ulong[] Yes)?[][]> byEdge;
 
     public DecisionTables(Candidates candidates)
     {
@@ -36,6 +38,46 @@ internal sealed class DecisionTables
             decisions.Add((shown, outcomes));
         }
         Varying = [.. decisions.Select((d, i) => (d, i)).Where(d => Varies(d.d.Outcomes)).Select(d => d.i)];
+        byEdge = new(() => [.. Enumerable.Range(0, active.Length).Select(ByEdge)]);
+    }
+
+    /// <summary>Of every outcome of a decision that varies, where it is asked at an edge; null where it is not.</summary>
+    private (ulong[] Met, ulong[] Yes)?[] ByEdge(int edge) =>
+        [
+            .. Varying
+                .SelectMany(place => decisions[place].Shown.Outcomes.Zip(decisions[place].Outcomes))
+                .Select(outcome =>
+                    outcome.First.Askings.Index().FirstOrDefault(a => a.Item.Edge == edge, (-1, default))
+                        is (>= 0 and var at, _)
+                        ? outcome.Second[at]
+                        : ((ulong[], ulong[])?)null
+                ),
+        ];
+
+    /// <summary>
+    /// What the cycles of a case decide, each as a number: the same number where all decisions that are met come out the same.
+    /// Cycles that decide nothing are left out.
+    /// </summary>
+    public List<int> Patterns(int index)
+    {
+        var found = new List<int>();
+        foreach (var outcomes in byEdge.Value)
+        {
+            var pattern = 0;
+            foreach (var asked in outcomes)
+            {
+                var outcome =
+                    asked is not var (met, yes) || !BitSets.Has(met, index) ? 0
+                    : BitSets.Has(yes, index) ? 1
+                    : 2;
+                pattern = patterns.Of(pattern, outcome);
+            }
+            if (pattern != 0)
+            {
+                found.Add(pattern);
+            }
+        }
+        return found;
     }
 
     /// <summary>The decisions, by place, whose outcomes are not the same for all operands.</summary>

@@ -3,20 +3,6 @@ using Reckoner.Numbers;
 
 namespace Reckoner.Choosing;
 
-/// <summary>Operands of equal difficulty that were drawn.</summary>
-/// <param name="Class">The class they are drawn from, or the largest where it has too few.</param>
-/// <param name="Drawn">None where there are too few.</param>
-/// <param name="NoneTrivial">Whether operands that show little were left out: 0, 1, -1 and two alike.</param>
-public sealed record EqualDraw(EqualClass Class, IReadOnlyList<ChosenOperands> Drawn, bool NoneTrivial);
-
-/// <summary>Ways on where no class has as many operands as are asked for.</summary>
-/// <param name="Wider">A width at which one has, and how many.</param>
-/// <param name="Neighbour">The class that differs least from the largest.</param>
-public sealed record EqualWays(
-    (IReadOnlyList<(string Name, BigInteger Value)> Widths, int Size)? Wider,
-    EqualClass? Neighbour
-);
-
 /// <summary>Sorts candidates into classes of equal difficulty and draws from one of them.</summary>
 internal sealed class EqualDifficulty
 {
@@ -24,57 +10,94 @@ internal sealed class EqualDifficulty
     private const int MostOfferedBits = 16;
 
     private readonly Candidates candidates;
-    private readonly DecisionTables tables;
+    private readonly EqualAllowed allowed;
+    private readonly CaseWork work;
     private readonly List<EqualClass> classes;
 
-    public EqualDifficulty(Candidates candidates)
+    public EqualDifficulty(Candidates candidates, EqualAllowed? allowed = null)
+        : this(candidates, allowed ?? EqualAllowed.Nothing, new CaseWork(candidates)) { }
+
+    private EqualDifficulty(Candidates candidates, EqualAllowed allowed, CaseWork work)
     {
-        this.candidates = candidates;
-        tables = new DecisionTables(candidates);
-        classes = Classes(candidates.Chosen);
+        (this.candidates, this.allowed, this.work) = (candidates, allowed, work);
+        var left = Shortcuts.All.Except(allowed.Shortcuts).ToList();
+        classes = Classes(candidates.Chosen.Where(i => !left.Exists(s => work.Has(s, i))));
     }
 
-    /// <summary>The class with the most operands; null when there are no operands at all.</summary>
-    public EqualClass? Largest => classes.MaxBy(c => (c.Size, c.Happening));
-
+    /// <summary>Every class, that of the smallest operands first.</summary>
     internal IReadOnlyList<EqualClass> All => classes;
 
+    /// <summary>The class with the most operands; null when there are none.</summary>
+    public EqualClass? Largest => classes.MaxBy(c => (c.Size, c.Happening));
+
+    public ChosenOperands At(int index) => work.Decisions.At(index);
+
+    public IReadOnlyList<BigInteger> Operands(int index) => candidates.Table.Cases[index];
+
     /// <summary>
-    /// So many different operands of one class. Operands that show little are left out if there are enough others. Of the classes
-    /// that have enough, one is drawn in which the most outcomes come about; then its operands are drawn.
+    /// So many different operands of one class. Of the classes that have enough, one is drawn in which the most outcomes come
+    /// about, larger ones more often, and then its operands. Null where there are no operands at all.
     /// </summary>
-    /// <param name="mayRepeat">Where no class has enough, all of the largest, and again from the first drawn on.</param>
-    public EqualDraw? Draw(int count, ulong seed, bool mayRepeat)
+    /// <param name="again">How often as many were drawn before with this seed, which none of these are.</param>
+    public EqualDraw? Draw(int count, ulong seed, int again = 0)
     {
-        if (Largest is not { } largest)
+        if (candidates.Count == 0)
         {
             return null;
         }
-        var generator = new Generator(seed);
-        var telling = Enough(Classes(candidates.Chosen.Where(i => !BestFew.IsTrivial(candidates, i))), count);
-        var enough = telling.Count > 0 ? telling : Enough(classes, count);
-        if (enough.Count == 0)
+        if (Largest is not { } largest)
         {
-            var all = mayRepeat ? generator.Drawn(largest.Members, largest.Size) : [];
-            var again = all.Count == 0 ? [] : Enumerable.Range(0, count).Select(i => tables.At(all[i % all.Count]));
-            return new EqualDraw(largest, [.. again], NoneTrivial: false);
+            return new EqualDraw(null, 0, [], []);
         }
-        var drawn = enough[generator.Below(enough.Count)];
-        return new EqualDraw(
-            drawn,
-            [.. generator.Drawn(drawn.Members, count).Select(tables.At)],
-            NoneTrivial: telling.Count > 0
-        );
+        var generator = new Generator(seed);
+        var enough = Enough(count);
+        var one = enough.Count == 0 ? largest : Drawn(enough, generator);
+        var order = generator.Drawn(one.Members, one.Size);
+        var left = order.Skip(again * count).ToList();
+        var drawn = left.Take(count).ToList();
+        var neighbours = new List<(EqualClass, int)>();
+        if (drawn.Count < count && allowed.Neighbours)
+        {
+            foreach (var near in Nearest(one).TakeWhile(_ => drawn.Count < count))
+            {
+                var taken = generator.Drawn(near.Members, Math.Min(near.Size, count - drawn.Count));
+                drawn.AddRange(taken);
+                neighbours.Add((near, taken.Count));
+            }
+        }
+        if (drawn.Count < count && allowed.Repeats && drawn.Count > 0)
+        {
+            var once = drawn.ToList();
+            drawn.AddRange(Enumerable.Range(once.Count, count - once.Count).Select(i => once[i % once.Count]));
+        }
+        return drawn.Count < count
+            ? new EqualDraw(one, left.Count, [], [])
+            : new EqualDraw(one, left.Count, [.. drawn.Select(At)], neighbours)
+            {
+                Unused = UnusedMeasures.Of(candidates.Datapath, drawn.Select(Operands)),
+            };
     }
 
-    public EqualWays Ways(int count)
+    /// <summary>A class that is the more likely the larger it is, so that what it has in common is not seen by all at once.</summary>
+    private static EqualClass Drawn(List<EqualClass> classes, Generator generator)
     {
-        var neighbour = classes
-            .Where(c => c != Largest)
-            .OrderBy(c => c.Distance(Largest!))
-            .ThenByDescending(c => c.Size)
-            .FirstOrDefault();
-        return new EqualWays(Wider(count), neighbour);
+        var at = generator.Below(classes.Sum(c => c.Size));
+        return classes.SkipWhile(c => (at -= c.Size) >= 0).First();
+    }
+
+    /// <summary>The other classes, those first that differ least from one.</summary>
+    public IEnumerable<EqualClass> Nearest(EqualClass one) =>
+        classes.Where(c => c != one).OrderBy(c => c.Distance(one)).ThenByDescending(c => c.Size);
+
+    /// <param name="one">The class that has too few; null where there is none.</param>
+    public EqualWays Ways(EqualClass? one, int count)
+    {
+        var all = new EqualDifficulty(candidates, allowed with { Shortcuts = Shortcuts.All }, work).Largest;
+        return new EqualWays(
+            Wider(count),
+            one is null ? null : Nearest(one).FirstOrDefault(),
+            all?.Size > (Largest?.Size ?? 0) ? all.Size : null
+        );
     }
 
     private (IReadOnlyList<(string, BigInteger)>, int)? Wider(int count)
@@ -85,7 +108,7 @@ internal sealed class EqualDifficulty
             wider = wider.AtNextWidth(MostOfferedBits)
         )
         {
-            if (new EqualDifficulty(wider).Largest is { } largest && largest.Size >= count)
+            if (new EqualDifficulty(wider, allowed).Largest is { } largest && largest.Size >= count)
             {
                 return (wider.Datapath.Widths, largest.Size);
             }
@@ -93,25 +116,45 @@ internal sealed class EqualDifficulty
         return null;
     }
 
-    private static List<EqualClass> Enough(IEnumerable<EqualClass> classes, int count)
+    private List<EqualClass> Enough(int count)
     {
         var enough = classes.Where(c => c.Size >= count).ToList();
         var most = enough.Select(c => c.Happening).DefaultIfEmpty().Max();
         return [.. enough.Where(c => c.Happening == most)];
     }
 
-    private List<EqualClass> Classes(IEnumerable<int> cases)
-    {
-        var counted = tables.Counted;
-        return
+    /// <summary>What operands of one class have in common: bands where they need not be quite the same.</summary>
+    private readonly record struct Key(int Cycles, int Decided, int Longest, int Carries, int Digits, int? Exposed);
+
+    private List<EqualClass> Classes(IEnumerable<int> cases) =>
         [
             .. cases
-                // Counts as letters make a key that is quickly compared.
-                .GroupBy(i => string.Concat(tables.Counts(i).Prepend(tables.Cycles(i)).Select(c => (char)c)))
-                .Select(g => new EqualClass(g.Key[0], [.. counted.Zip(g.Key.Skip(1), (text, c) => (text, (int)c))])
-                {
-                    Members = [.. g],
-                }),
+                .GroupBy(i => new Key(
+                    work.Decisions.Cycles(i),
+                    work.Decided(i),
+                    (work.WidestAdder - work.LongestCarry(i)) / 2,
+                    work.Carries(i) / work.WidestAdder,
+                    work.Digits(i) / 2,
+                    (work.MostExposed - work.Exposed(i)) / 2
+                ))
+                .Select(g => Class(g.Key.Cycles, [.. g])),
         ];
+
+    private EqualClass Class(int cycles, List<int> members)
+    {
+        var counts = work.Decisions.Counts(members[0]);
+        return new EqualClass(
+            cycles,
+            [.. work.Decisions.Counted.Zip(counts)],
+            new EqualWork(
+                work.AddsSomething ? Extent.Of(members.Select(work.LongestCarry)) : null,
+                Extent.Of(members.Select(work.Carries)),
+                Extent.Of(members.Select(work.Digits)),
+                work.Exposed(members[0]) is null ? null : Extent.Of(members.Select(m => work.Exposed(m)!.Value))
+            )
+        )
+        {
+            Members = members,
+        };
     }
 }

@@ -46,8 +46,13 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
         }
     } = 5;
 
-    /// <summary>Whether operands of equal difficulty may come again where there are too few.</summary>
-    public bool MayRepeat { get; init; }
+    /// <summary>What may be done where operands of equal difficulty are short.</summary>
+    public EqualAllowed Allowed { get; init; } = EqualAllowed.Nothing;
+
+    /// <summary>Whether others of equal difficulty are drawn than without it: a second draw, as hard as the first.</summary>
+    public bool Again { get; init; }
+
+    internal EqualAsked Asked => new(Count, Again, Allowed);
 
     /// <summary>So many are tried at random; null for all where they are not too many, else for the usual sample.</summary>
     public int? Sample
@@ -82,26 +87,31 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public Answer<OperandsFound> Ask(Means means) =>
         Bounded.Ask(found =>
-            Machine.Bound(0, found) is { } datapath
-            && !GatesOfGiven.Lack(datapath, found)
-            && !(AsksSlips && SlipsWork.IsTooMuch(datapath, means, found))
-                ? Chosen(datapath, means, found)
+            All(means, found) is { } all && !(AsksSlips && SlipsWork.IsTooMuch(all.Datapath, means, found))
+                ? Chosen(all, found)
                 : null
         );
 
+    /// <summary>All that may be chosen from, nothing being asked of them; null with the reason in the findings.</summary>
+    private Candidates? All(Means means, Findings found) =>
+        Machine.Bound(0, found) is { } datapath && !GatesOfGiven.Lack(datapath, found)
+            ? Candidates.Of(datapath, means.Engine, Drawn(datapath), new Pace(null, means.Stop))
+            : null;
+
+    /// <summary>Those that show what is asked for, with that; null likewise.</summary>
+    internal (string? Condition, Candidates Candidates)? Among(Means means, Findings found) =>
+        All(means, found) is { } all ? Wanted(all, null, found) : null;
+
     private bool AsksSlips => For is ChosenFor.ExposingAll or ChosenFor.TellingApart || Exposing is not null;
 
-    private OperandsFound? Chosen(Datapath datapath, Means means, Findings found)
-    {
-        var all = Candidates.Of(datapath, means.Engine, Drawn(datapath), new Pace(null, means.Stop));
-        return For switch
+    private OperandsFound? Chosen(Candidates all, Findings found) =>
+        For switch
         {
             ChosenFor.ExposingAll => new OperandsFound(all, null, Seed) { Slips = new SlipSets(all).ExposingAll() },
             ChosenFor.TellingApart => new OperandsFound(all, null, Seed) { Slips = new SlipSets(all).TellingApart() },
             ChosenFor.Showing => Shown(all, found),
             ChosenFor.EqualDifficulty => Equal(all, found),
         };
-    }
 
     /// <summary>Null to try all operands.</summary>
     private IReadOnlyList<BigInteger[]>? Drawn(Datapath datapath)
@@ -133,11 +143,12 @@ public sealed record OperandsQuestion(AskedMachine Machine, ChosenFor For)
         {
             return null;
         }
-        var classes = new EqualDifficulty(candidates);
+        var classes = new EqualDifficulty(candidates, Allowed);
+        var draw = classes.Draw(Count, (ulong)Seed, Again ? 1 : 0);
         return new OperandsFound(candidates, condition, Seed)
         {
-            Draw = classes.Draw(Count, (ulong)Seed, MayRepeat),
-            Ways = () => classes.Ways(Count),
+            Draw = draw,
+            Ways = () => classes.Ways(draw?.Class, Again ? 2 * Count : Count),
         };
     }
 
@@ -187,11 +198,11 @@ public sealed record OperandsFound(Candidates Candidates, string? Condition, int
 
     /// <summary>All operands of the class that those of equal difficulty were drawn from, smallest first.</summary>
     internal IReadOnlyList<IReadOnlyList<BigInteger>> Pool =>
-        Draw is null ? [] : [.. Draw.Class.Members.Select(i => Candidates.Table.Cases[i])];
+        Draw?.Class is not { } one ? [] : [.. one.Members.Select(i => Candidates.Table.Cases[i])];
 
     /// <summary>Those of equal difficulty; null where there are no operands at all, or they were not asked for.</summary>
     public EqualDraw? Draw { get; init; }
 
     /// <summary>Ways on where there are too few of equal difficulty; found when it is asked.</summary>
-    public Func<EqualWays> Ways { get; init; } = () => new EqualWays(null, null);
+    public Func<EqualWays> Ways { get; init; } = () => new EqualWays(null, null, null);
 }

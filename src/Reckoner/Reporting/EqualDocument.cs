@@ -10,12 +10,11 @@ internal static class EqualDocument
 {
     /// <param name="draw">Null where there are no operands at all.</param>
     /// <param name="ways">Asked for where there are too few.</param>
-    /// <param name="count">How many were asked for.</param>
     public static Document Of(
         OperandsSubject subject,
+        EqualAsked asked,
         EqualDraw? draw,
         Func<EqualWays> ways,
-        int count,
         Vocabulary words
     ) =>
         subject.Document(
@@ -26,58 +25,90 @@ internal static class EqualDocument
                             words.Spell(subject.Scoped("operands.none", "operands.none-sampled"), subject.Facts)
                         ),
                     ]
-                : draw.Drawn.Count == 0 ? TooFew(subject, draw.Class, ways(), count, words)
-                : Drawn(subject, draw, count, words),
+                : draw.Drawn.Count == 0 ? TooFew(subject, asked, draw, ways(), words)
+                : Drawn(subject, asked, draw, words),
             words
         );
 
-    private static Fact[] Facts(OperandsSubject subject, EqualClass one, int count, Vocabulary words) =>
-        [.. subject.Facts, ("asked", count), ("size", one.Size), ("class", Said(one, words))];
+    private static Fact[] Facts(OperandsSubject subject, EqualAsked asked, EqualDraw draw, Vocabulary words) =>
+        [
+            .. subject.Facts,
+            ("asked", asked.Count),
+            ("size", draw.Class?.Size ?? 0),
+            ("left", draw.Left),
+            ("class", draw.Class is { } one ? EqualClassText.Of(one, words) : ""),
+        ];
 
-    private static IEnumerable<Block> Drawn(OperandsSubject subject, EqualDraw draw, int count, Vocabulary words)
+    private static IEnumerable<Block> Drawn(OperandsSubject subject, EqualAsked asked, EqualDraw draw, Vocabulary words)
     {
-        var facts = Facts(subject, draw.Class, count, words);
+        var facts = Facts(subject, asked, draw, words);
         List<Content> said = [words.Spell(subject.Scoped("operands.equal", "operands.equal-sampled"), facts)];
-        if (draw.Class.Size < count)
+        if (asked.Again)
+        {
+            said.Add(words.Spell("operands.equal-second", facts));
+        }
+        foreach (var (one, taken) in draw.Neighbours)
+        {
+            said.Add(
+                words.Spell("operands.equal-neighbour", ("taken", taken), ("class", EqualClassText.Of(one, words)))
+            );
+        }
+        if (draw.Drawn.Count > draw.Left + draw.Neighbours.Sum(n => n.Taken))
         {
             said.Add(words.Spell("operands.equal-again", facts));
         }
-        else if (draw.NoneTrivial)
+        said.Add(Shortcuts(asked.Allowed, words));
+        if (draw.Class!.Work.Exposed is null)
         {
-            said.Add(words.Spell("operands.equal-telling"));
+            said.Add(words.Spell("operands.equal-no-slips"));
         }
-        return [new Paragraph(said), .. ExamplesGrid.Of(subject.Datapath, draw.Drawn, words, isMarked: false)];
+        return
+        [
+            new Paragraph(said),
+            .. ExamplesGrid.Of(subject.Datapath, draw.Drawn, words, isMarked: false),
+            new Paragraph(
+                words.Spell(
+                    "operands.equal-unused",
+                    ("ones", EqualClassText.Extent(draw.Unused!.Ones, words)),
+                    ("changes", EqualClassText.Extent(draw.Unused.Changes, words))
+                ),
+                ParagraphRole.Note
+            ),
+        ];
     }
+
+    private static Content Shortcuts(EqualAllowed allowed, Vocabulary words) =>
+        allowed.Shortcuts.Count == 0
+            ? words.Spell("operands.no-shortcut")
+            : words.Spell(
+                "operands.shortcuts-allowed",
+                ("names", string.Join(", ", allowed.Shortcuts.Select(Choosing.Shortcuts.Name)))
+            );
 
     private static IEnumerable<Block> TooFew(
         OperandsSubject subject,
-        EqualClass largest,
+        EqualAsked asked,
+        EqualDraw draw,
         EqualWays ways,
-        int count,
         Vocabulary words
-    ) =>
+    )
+    {
+        var facts = Facts(subject, asked, draw, words);
+        List<Content> said =
         [
-            new Paragraph(
-                words.Spell(
-                    subject.Scoped("operands.too-few", "operands.too-few-sampled"),
-                    Facts(subject, largest, count, words)
-                )
-            ),
-            new Paragraph(words.Spell("operands.ways")),
-            new Items([.. EqualWaysText.Of(subject, largest, ways, count, words)]),
+            draw.Class is null ? words.Spell("operands.all-short", facts)
+            : draw.Left < draw.Class.Size ? words.Spell("operands.too-few-left", facts)
+            : words.Spell(subject.Scoped("operands.too-few", "operands.too-few-sampled"), facts),
         ];
-
-    /// <summary>A class in words: its cycles, then how often each outcome comes about.</summary>
-    internal static string Said(EqualClass one, Vocabulary words) =>
-        string.Join(
-            ", ",
-            one.Outcomes.Select(o =>
-                    words.Say(
-                        o.Times == 0 ? "operands.class-never" : "operands.class-outcome",
-                        ("text", o.Text),
-                        ("times", o.Times)
-                    )
-                )
-                .Prepend(words.Say("operands.class-cycles", ("cycles", one.Cycles)))
-        );
+        if (draw.Class is not null && asked.Allowed.Shortcuts.Count < Choosing.Shortcuts.All.Count)
+        {
+            said.Add(words.Spell("operands.shortcuts-out"));
+        }
+        return
+        [
+            new Paragraph(said),
+            new Paragraph(words.Spell("operands.ways")),
+            new Items([.. EqualWaysText.Of(draw, ways, words)]),
+        ];
+    }
 }

@@ -6,13 +6,7 @@ namespace Reckoner.Reporting;
 /// <summary>What can be done where there are too few operands of equal difficulty, none of it unasked.</summary>
 internal static class EqualWaysText
 {
-    public static IEnumerable<Content> Of(
-        OperandsSubject subject,
-        EqualClass largest,
-        EqualWays ways,
-        int count,
-        Vocabulary words
-    )
+    public static IEnumerable<Content> Of(EqualDraw draw, EqualWays ways, Vocabulary words)
     {
         if (ways.Wider is { } wider)
         {
@@ -26,15 +20,19 @@ internal static class EqualWaysText
         }
         if (ways.Neighbour is { } neighbour)
         {
-            var shown = neighbour.Condition(subject.Datapath.MayStopEarly);
             yield return words.Spell(
                 "operands.way-neighbour",
-                ("class", EqualDocument.Said(neighbour, words)),
-                ("size", neighbour.Size),
-                ("count", Math.Min(count - largest.Size, neighbour.Size)),
-                ("condition", subject.Condition is null ? shown : $"({subject.Condition}) and {shown}")
+                ("class", EqualClassText.Of(neighbour, words)),
+                ("size", neighbour.Size)
             );
         }
-        yield return words.Spell("operands.way-repeats");
+        if (ways.WithShortcuts is { } size)
+        {
+            yield return words.Spell("operands.way-shortcuts", ("size", size));
+        }
+        if (draw.Left > 0)
+        {
+            yield return words.Spell("operands.way-repeats");
+        }
     }
 }

@@ -9,43 +9,85 @@ internal static partial class OperandsJson
     /// <summary>Operands of equal difficulty, or what else there is where there are too few.</summary>
     /// <param name="draw">Null where there are no operands at all.</param>
     /// <param name="ways">Asked for where there are too few.</param>
-    /// <param name="count">How many were asked for.</param>
-    public static string Equal(OperandsSubject subject, EqualDraw? draw, Func<EqualWays> ways, int count) =>
+    public static string Equal(OperandsSubject subject, EqualAsked asked, EqualDraw? draw, Func<EqualWays> ways) =>
         Json.Document(json =>
         {
             Subject(json, subject);
-            json.WriteNumber("asked", count);
+            json.WriteNumber("asked", asked.Count);
             json.WriteNumber("seed", subject.Seed);
+            json.WriteBoolean("again", asked.Again);
+            json.List("allowed", asked.Allowed.Shortcuts, s => json.WriteStringValue(Shortcuts.Name(s)));
             json.Objects("chosen", draw?.Drawn ?? [], c => Chosen(json, subject, c));
-            if (draw is null)
+            if (draw?.Class is not { } one)
             {
                 json.WriteNull("class");
+            }
+            else
+            {
+                json.Object("class", () => Class(json, subject, one));
+                json.WriteString("left", Bits.Text(draw.Left));
+            }
+            if (draw is null)
+            {
                 return;
             }
-            json.Object("class", () => Class(json, subject, draw.Class));
-            if (draw.Drawn.Count > 0)
+            if (draw.Drawn.Count == 0)
             {
-                json.WriteBoolean("trivial_left_out", draw.NoneTrivial);
-                json.WriteBoolean("repeats", draw.Class.Size < count);
+                Ways(json, subject, ways());
                 return;
             }
-            var on = ways();
-            if (on.Wider is { } wider)
-            {
-                json.Object(
-                    "wider",
-                    () =>
-                    {
-                        json.Widths("width", wider.Widths);
-                        json.WriteString("size", Bits.Text(wider.Size));
-                    }
-                );
-            }
-            if (on.Neighbour is { } neighbour)
-            {
-                json.Object("neighbour", () => Class(json, subject, neighbour));
-            }
+            json.Objects(
+                "neighbours",
+                draw.Neighbours,
+                n =>
+                {
+                    json.WriteNumber("taken", n.Taken);
+                    Class(json, subject, n.Class);
+                }
+            );
+            json.WriteBoolean("repeats", draw.Drawn.Count > draw.Left + draw.Neighbours.Sum(n => n.Taken));
+            json.Object(
+                "unused",
+                () =>
+                {
+                    Between(json, "ones", draw.Unused!.Ones);
+                    Between(json, "changes", draw.Unused.Changes);
+                }
+            );
         });
+
+    private static void Ways(Utf8JsonWriter json, OperandsSubject subject, EqualWays on)
+    {
+        if (on.Wider is { } wider)
+        {
+            json.Object(
+                "wider",
+                () =>
+                {
+                    json.Widths("width", wider.Widths);
+                    json.WriteString("size", Bits.Text(wider.Size));
+                }
+            );
+        }
+        if (on.Neighbour is { } neighbour)
+        {
+            json.Object("neighbour", () => Class(json, subject, neighbour));
+        }
+        if (on.WithShortcuts is { } size)
+        {
+            json.WriteString("with_shortcuts", Bits.Text(size));
+        }
+    }
+
+    private static void Between(Utf8JsonWriter json, string name, Extent extent) =>
+        json.Object(
+            name,
+            () =>
+            {
+                json.WriteNumber("least", extent.Least);
+                json.WriteNumber("most", extent.Most);
+            }
+        );
 
     private static void Class(Utf8JsonWriter json, OperandsSubject subject, EqualClass one)
     {
@@ -60,6 +102,16 @@ internal static partial class OperandsJson
                 json.WriteNumber("times", o.Times);
             }
         );
+        if (one.Work.LongestCarry is { } longest)
+        {
+            Between(json, "longest_carry", longest);
+            Between(json, "carries", one.Work.Carries);
+        }
+        Between(json, "digits", one.Work.Digits);
+        if (one.Work.Exposed is { } exposed)
+        {
+            Between(json, "exposed", exposed);
+        }
         json.WriteString("condition", one.Condition(subject.Datapath.MayStopEarly));
     }
 }

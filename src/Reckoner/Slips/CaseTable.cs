@@ -31,7 +31,7 @@ internal sealed class CaseTable
     }
 
     public IReadOnlyList<Operand> Operands { get; }
-    private int Size { get; }
+    public int Size { get; }
     public BigInteger[][] Cases => cases.Value;
     public bool IsExhaustive => packed is not null;
 

@@ -25,7 +25,7 @@ internal sealed record TriedSlip(
 internal sealed class SlipTables
 {
     /// <summary>Slips share a graph, and with it what they have in common, until it has so many gates.</summary>
-    private const int GatesAtOnce = 1 << 20;
+    public const int GatesAtOnce = 1 << 20;
 
     /// <summary>Together they keep no more than some hundred million bits of cases.</summary>
     private const int SlipsAtOnce = 512;

@@ -8,7 +8,9 @@ namespace Reckoner.Timelines;
 /// <param name="Active">One bit: whether the edge takes place; constant 1 where no loop may have stopped before.</param>
 /// <param name="Moments">What stands on the registers' wires at the end of each moment; the last is what the edge stores.</param>
 /// <param name="Registers">What the registers hold after it, whether it takes place or not.</param>
-/// <param name="Outcomes">What is decided in it; meaningful where it takes place. <paramref name="Named"/> likewise.</param>
+/// <param name="Outcomes">
+/// What is decided in it; meaningful where it takes place. <paramref name="Named"/> and <paramref name="Sums"/> likewise.
+/// </param>
 internal sealed record Edge(
     int Cycle,
     int Repeat,
@@ -18,7 +20,8 @@ internal sealed record Edge(
     IReadOnlyList<int[]> Moments,
     int[] Registers,
     IReadOnlyList<Outcome> Outcomes,
-    IReadOnlyList<NamedWord> Named
+    IReadOnlyList<NamedWord> Named,
+    IReadOnlyList<SummedWord> Sums
 );
 
 /// <summary>
@@ -41,6 +44,9 @@ internal sealed class Timeline
 
     /// <summary>What the registers hold after the load.</summary>
     public int[] Load { get; }
+
+    /// <summary>The adders' work that gives it.</summary>
+    public IReadOnlyList<SummedWord> LoadSums { get; private init; } = [];
     public IReadOnlyList<Edge> Edges { get; }
     public int[] Results { get; }
 
@@ -50,10 +56,11 @@ internal sealed class Timeline
         var unrolling = new Unrolling(graph, graph.Operand);
         unrolling.Load(datapath);
         int[] load = [.. unrolling.Registers];
+        var sums = unrolling.Sums;
         var edges = unrolling.Run(datapath, after: 0);
         graph.Origin = default;
         var results = datapath.Results.Select(r => unrolling.Word(r.Value)).ToArray();
-        return new Timeline(datapath, graph, load, edges, results);
+        return new Timeline(datapath, graph, load, edges, results) { LoadSums = sums };
     }
 
     /// <summary>

@@ -17,9 +17,14 @@ internal sealed record Outcome(Source Source, int Line, string Text, int Word)
 /// <summary>A value that was named, the word it had, and the bit that is 1 where it was.</summary>
 internal sealed record NamedWord(Wire Wire, int Word, int Path);
 
+/// <summary>An adder's work, as a walk tells it: two words of one width, and the bit that is 1 where it is done.</summary>
+/// <param name="Left">Null for 0, of which a negation takes its word.</param>
+/// <param name="Word">The sum or difference in that width.</param>
+internal sealed record SummedWord(int? Left, int Right, int Word, bool Subtracts, int Path);
+
 /// <summary>
 /// Executes acts on the words of a graph: every way is taken and the results are chosen between. Leaves the words that the
-/// registers hold then, and tells what was decided and named.
+/// registers hold then, and tells what was decided, named and summed.
 /// </summary>
 internal sealed class Unrolling : Observer<int>
 {
@@ -28,6 +33,8 @@ internal sealed class Unrolling : Observer<int>
     private readonly Execution<int> execution;
     private readonly List<Outcome> outcomes = [];
     private readonly List<NamedWord> named = [];
+    private readonly List<SummedWord> sums = [];
+    private bool isAsking;
 
     public Unrolling(WordGraph graph, Func<Operand, int> operandWord)
     {
@@ -55,12 +62,16 @@ internal sealed class Unrolling : Observer<int>
     /// <summary>What was named since then.</summary>
     public IReadOnlyList<NamedWord> Named => [.. named];
 
+    /// <summary>What was added and subtracted since then.</summary>
+    public IReadOnlyList<SummedWord> Sums => [.. sums];
+
     /// <summary>Begins anew with these registers.</summary>
     public void Begin(IReadOnlyList<int> registers)
     {
         execution.Begin(registers);
         outcomes.Clear();
         named.Clear();
+        sums.Clear();
     }
 
     public void Load(Datapath datapath) => execution.Load(datapath);
@@ -101,6 +112,7 @@ internal sealed class Unrolling : Observer<int>
         this.active = active;
         outcomes.Clear();
         named.Clear();
+        sums.Clear();
         moments.Clear();
     }
 
@@ -122,7 +134,8 @@ internal sealed class Unrolling : Observer<int>
                 [.. moments],
                 [.. Registers],
                 Outcomes,
-                Named
+                Named,
+                Sums
             )
         );
     }
@@ -184,6 +197,34 @@ internal sealed class Unrolling : Observer<int>
             hold: _ => { },
             remark: _ => { }
         );
+
+    public override void Asks(Act act, Value question) => isAsking = true;
+
+    public override void Asked(Act act, Value question, int word) => isAsking = false;
+
+    /// <summary>Notes sums and differences. What is computed to answer a question is no work of its own, as in a walk.</summary>
+    public override void Computed(Value value, ReadOnlySpan<int> inputs, int word)
+    {
+        if (isAsking)
+        {
+            return;
+        }
+        if (value.Operation is Operation.Add or Operation.Subtract)
+        {
+            var subtracts = value.Operation == Operation.Subtract;
+            sums.Add(new SummedWord(inputs[0], inputs[1], word, subtracts, execution.Path));
+        }
+        else if (value.Operation is Operation.Negate or Operation.Magnitude)
+        {
+            // A magnitude is a negation where the word is negative.
+            var top = graph.Width(inputs[0]) - 1;
+            var path =
+                value.Operation == Operation.Negate
+                    ? execution.Path
+                    : graph.And(execution.Path, graph.Slice(inputs[0], top, top));
+            sums.Add(new SummedWord(null, inputs[0], word, Subtracts: true, path));
+        }
+    }
 
     public override void Names(Wire wire, int word) => named.Add(new NamedWord(wire, word, execution.Path));
 

@@ -46,6 +46,7 @@ public class FrontDoorTests
             var t when t == typeof(CheckQuestion) => new CheckQuestion(machine),
             var t when t == typeof(IdleQuestion) => new IdleQuestion(machine),
             var t when t == typeof(OperandsQuestion) => new OperandsQuestion(machine, ChosenFor.Showing),
+            var t when t == typeof(HandOutQuestion) => new HandOutQuestion(machine, ["a"], new byte[16]),
             var t when t == typeof(DrawQuestion) => new DrawQuestion([machine], View.All[0], Vocabulary.English),
             var t when t == typeof(string) => "machine m",
             var t when t.IsValueType => Activator.CreateInstance(t),

@@ -26,7 +26,6 @@ public class ReportTests
         var candidates = Candidates.Of(early, Engine, null);
         var slips = new SlipSets(candidates);
         var best = BestFew.Of(candidates, 2);
-        var equal = new EqualDifficulty(candidates);
         var subject = new OperandsSubject(candidates, null, 1);
         var fewest = slips.ExposingAll();
         var slip = fewest.Slips[0].Slip.Name;
@@ -52,14 +51,8 @@ public class ReportTests
                 isApart: false,
                 English
             ),
-            ["equal"] = EqualDocument.Of(subject, equal.Draw(2, 1, mayRepeat: false), () => equal.Ways(2), 2, English),
-            ["too few"] = EqualDocument.Of(
-                subject,
-                equal.Draw(1000, 1, mayRepeat: false),
-                () => equal.Ways(1000),
-                1000,
-                English
-            ),
+            ["equal"] = Equal(2),
+            ["too few"] = Equal(1000),
             ["list"] = CatalogueDocument.Of(
                 [
                     .. MachineCatalogue
@@ -70,6 +63,16 @@ public class ReportTests
             ),
         };
     });
+
+    private static Document Equal(int count)
+    {
+        var candidates = Candidates.Of(Walks.At("multiply-early-out", 4), Engine, null);
+        var equal = new EqualDifficulty(candidates);
+        var asked = new EqualAsked(count, Again: false, EqualAllowed.Nothing);
+        var subject = new OperandsSubject(candidates, null, 1);
+        var draw = equal.Draw(count, 1);
+        return EqualDocument.Of(subject, asked, draw, () => equal.Ways(draw?.Class, count), English);
+    }
 
     private static Document Checked(Datapath datapath) => CheckDocument.Of([Check(datapath)], [], English)[0];
 
