@@ -95,6 +95,10 @@ internal static class Placing
             AdviceKind.OtherMachine => new Term("advice.other-machine"),
             AdviceKind.Narrower => new Term("advice.option-narrower"),
             AdviceKind.Sample => new Term("advice.option-sample", ("count", Plain(advice.Count))),
+            AdviceKind.Prove => new Term(
+                "advice.option-prove",
+                ("machine", string.Join(' ', request.Machines.Take(1).Select(m => m.Text)))
+            ),
             AdviceKind.Parts => new Term("advice.option-parts", ("of", Plain(advice.Count))),
             AdviceKind.NameOperands => new Term(
                 "advice.option-operands",

@@ -22,8 +22,8 @@ internal static class ProveVerb
             return Exit.Wrong;
         }
         var status =
-            !report.IsComplete ? Exit.Interrupted
-            : report.IsWhole ? Exit.Done
+            report.IsShown ? Exit.Done
+            : !report.IsComplete ? Exit.Interrupted
             : Exit.DoesNotHold;
         var text = DocumentText.Of(ProofDocument.Of(report, session.Words), session.Columns);
         if (AskedForm.Of(request) != Certificate)
@@ -74,15 +74,18 @@ internal static class ProveVerb
 
     private static Guessed? AskGuess(Session session, Request request)
     {
-        var question = Asking.Machine(request) is { } machine
-            ? new GuessQuestion(machine, request[Option.Proposed]!.Value.Text)
-            : null;
+        // What holds in every round is asked about every width; at one alone another formula would do.
+        Plan.Clash(request, Option.Proposed, [Option.Width]);
+        var question =
+            Asking.Machine(request) is { } machine && !request.Report.HasErrors
+                ? new GuessQuestion(machine, request[Option.Proposed]!.Value.Text)
+                : null;
         return session.Asked(request, question?.Ask(session.Means));
     }
 
     private static ProofReport? Ask(Session session, Request request)
     {
-        var question = Asking.Machine(request) is { } machine ? new ProveQuestion(machine) : null;
+        var question = Asking.Machine(request) is { } machine ? new ProveQuestion(machine) { TriesUsual = true } : null;
         return session.Asked(request, question?.Ask(session.Means));
     }
 }

@@ -126,7 +126,7 @@ internal sealed record Verb(
         new(
             "prove",
             "MACHINE",
-            [Option.Proposed, Option.Format],
+            [Option.Width, Option.Proposed, Option.Format],
             ["text", "json", ProveVerb.Certificate],
             true,
             false,

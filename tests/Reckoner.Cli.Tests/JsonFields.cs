@@ -62,6 +62,8 @@ internal static class JsonFields
         "multiply-carry-dropped",
         "divide-unsigned-arm",
         "divide-srt-radix-2",
+        "divide-srt-radix-4",
+        "multiply-early-out",
     ];
 
     private const string Guessed = "divide-shared-register";

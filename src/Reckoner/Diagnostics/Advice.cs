@@ -17,6 +17,9 @@ internal enum AdviceKind
     /// <summary>A sample of so many operands instead of all.</summary>
     Sample,
 
+    /// <summary>A proof for every operand at every width.</summary>
+    Prove,
+
     /// <summary>All operands in so many parts, whose results are added up.</summary>
     Parts,
 
@@ -56,6 +59,7 @@ internal sealed record Advice(AdviceKind Kind)
             AdviceKind.OtherMachine => new Term("advice.other-machine"),
             AdviceKind.Narrower => new Term("advice.narrower"),
             AdviceKind.Sample => new Term("advice.sample", ("count", Count)),
+            AdviceKind.Prove => new Term("advice.prove"),
             AdviceKind.Parts => new Term("advice.parts", ("of", Count)),
             AdviceKind.NameOperands => new Term("advice.name-operands", ("operands", Operands.Names)),
         };

@@ -86,6 +86,24 @@ internal sealed partial class LiftedMachine
             : new LiftedMachine([.. built.OfType<Datapath>()], widths, low);
     }
 
+    /// <summary>Whether a proof for every width may reach a machine: it is one build, claims something, and its loops end alike.</summary>
+    public static bool IsReached(Datapath datapath)
+    {
+        if (datapath.Laws.Count == 0 || datapath.Schedule.Any(s => s.While is not null))
+        {
+            return false;
+        }
+        try
+        {
+            Of(datapath.Machine);
+            return true;
+        }
+        catch (NotReachedException)
+        {
+            return false;
+        }
+    }
+
     private static int Bound(Notation.Expression formula, Datapath datapath) =>
         Binding.FormulaBinding.Number(formula, datapath.Numbers) is { IsWhole: true } bound ? (int)bound.Numerator : 0;
 

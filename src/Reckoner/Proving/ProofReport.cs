@@ -20,10 +20,22 @@ internal sealed record ProofReport(
 {
     public TimeSpan Time { get; init; }
 
+    /// <summary>What was found at one width, where that was asked for, or where it is not proved for every width; null where neither is.</summary>
+    public AtWidth? At { get; init; }
+
+    /// <summary>How many cycles it takes; null where that is not known as a formula, or was not asked.</summary>
+    public CycleCount? Cycles { get; init; }
+
     public IEnumerable<ProofSection> Sections => Outside is null ? [Laws] : [Laws, Outside];
 
-    /// <summary>Whether everything that is claimed is proved.</summary>
-    public bool IsWhole => Sections.All(s => s.Claims.All(c => c.IsProved));
+    /// <summary>Whether anything is claimed: of nothing it would be proved that it is so.</summary>
+    public bool ClaimsAny => Sections.Any(s => s.Claims.Count > 0);
+
+    /// <summary>Whether something is claimed, and all of it is proved.</summary>
+    public bool IsWhole => ClaimsAny && Sections.All(s => s.Claims.All(c => c.IsProved));
+
+    /// <summary>Whether what was asked about is so: every width, or one.</summary>
+    public bool IsShown => IsWhole || At is { IsAsked: true, Holds: true };
 
     /// <summary>Whether nothing was left off for want of time.</summary>
     public bool IsComplete => Sections.All(s => s.Obstacle is not Proving.Obstacle.Budget);

@@ -3,6 +3,7 @@ using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
+using Reckoner.Proving;
 using Term = Reckoner.Diagnostics.Term;
 
 namespace Reckoner.Questions;
@@ -232,6 +233,10 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private List<Advice> Instead(BigInteger most)
     {
         var advice = new List<Advice> { new(AdviceKind.Narrower), Advice.Sample(AdvisedSample) };
+        if (LiftedMachine.IsReached(datapath))
+        {
+            advice.Add(new(AdviceKind.Prove));
+        }
         var stepsAtOnce = most / Space.Lanes;
         var parts = stepsAtOnce.IsZero ? Space.AllSteps : (Space.AllSteps + stepsAtOnce - 1) / stepsAtOnce;
         if (parts <= CheckQuestion.MostParts)

@@ -20,8 +20,8 @@ public sealed record Proved(
     string? Certificate
 )
 {
-    /// <summary>Whether everything that is claimed is proved.</summary>
-    public bool IsWhole => Laws.Concat(Outside).All(l => l.IsProved);
+    /// <summary>Whether something is claimed, and all of it is proved.</summary>
+    public bool IsWhole => Laws.Count + Outside.Count > 0 && Laws.Concat(Outside).All(l => l.IsProved);
 
     internal static Proved Of(ProofReport report)
     {

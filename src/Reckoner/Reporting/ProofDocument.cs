@@ -12,7 +12,11 @@ internal static class ProofDocument
 {
     public static Document Of(ProofReport report, Vocabulary words)
     {
-        var blocks = new List<Block> { new Pairs([.. report.Sections.SelectMany(s => Claims(s, report, words))]) };
+        var blocks = new List<Block>();
+        if (report.ClaimsAny)
+        {
+            blocks.Add(new Pairs([.. report.Sections.SelectMany(s => Claims(s, report, words))]));
+        }
         foreach (var section in report.Sections)
         {
             // Why something was not proved is asked only where it is not known to be wrong.
@@ -34,12 +38,78 @@ internal static class ProofDocument
         {
             blocks.Add(new Paragraph(Cases(report, words), ParagraphRole.Note));
         }
-        var lead =
-            report.IsWhole ? "prove.whole"
-            : report.IsWrong ? "prove.false"
-            : "prove.part";
-        return Titled(report.Machine, lead, report.Least, blocks, words);
+        if (report.Cycles is { } cycles)
+        {
+            blocks.Add(new Paragraph(Cycles(cycles, words), ParagraphRole.Note));
+        }
+        if (report.At is { IsAsked: false } usual)
+        {
+            blocks.Add(new Paragraph(Usual(usual, words), ParagraphRole.Note));
+        }
+        return
+            Titled(report.Machine, Lead(report), report.Least, blocks, words) is var document
+            && report.At is { IsAsked: true } asked
+            ? document with
+            {
+                Leads = [.. report.IsWhole ? document.Leads : [], Asked(asked, words)],
+            }
+            : document;
     }
+
+    private static Content Cycles(CycleCount cycles, Vocabulary words)
+    {
+        var said = words.Spell(
+            cycles.IsSame ? "prove.cycles" : "prove.cycles-most",
+            ("formula", Run.Formula(cycles.Most))
+        );
+        var seen = cycles.Seen.Select(s =>
+            words.Spell(
+                s.Least == s.Most ? "prove.cycles-one" : "prove.cycles-seen",
+                ("widths", WidthText.Of(s.Datapath.Widths)),
+                ("least", s.Least),
+                ("most", s.Most)
+            )
+        );
+        return cycles.Seen.Count == 0
+            ? said
+            : said + Content.Text(" ") + words.Spell("prove.cycles-all", ("seen", Content.Join(", ", seen)));
+    }
+
+    private static string Lead(ProofReport report) =>
+        report.IsWhole ? "prove.whole"
+        : !report.ClaimsAny ? "prove.nothing"
+        : report.IsWrong ? "prove.false"
+        : "prove.part";
+
+    /// <summary>About the width that was asked about.</summary>
+    private static Content Asked(AtWidth at, Vocabulary words) =>
+        At(
+            at.Holds switch
+            {
+                null => "prove.at-open",
+                false => "prove.at-false",
+                true when at.Tried is null => "prove.at-whole",
+                true => "prove.at-tried",
+            },
+            at,
+            words
+        );
+
+    /// <summary>Beside what is not proved for every width.</summary>
+    private static Content Usual(AtWidth at, Vocabulary words) =>
+        At(
+            at.Holds switch
+            {
+                null => "prove.usual-open",
+                false => "prove.usual-false",
+                true => "prove.usual-tried",
+            },
+            at,
+            words
+        );
+
+    private static Content At(string key, AtWidth at, Vocabulary words) =>
+        words.Spell(key, ("widths", WidthText.Of(at.Datapath.Widths)), ("cases", at.Cases));
 
     public static Document Of(Verified verified, Vocabulary words)
     {

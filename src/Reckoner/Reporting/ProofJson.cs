@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Reckoner.Proving;
 
@@ -16,6 +17,8 @@ internal static class ProofJson
             json.WriteBoolean("complete", report.IsComplete);
             json.WriteBoolean("verified", report.Certificate is not null && report.Refusal is null);
             json.WriteNumber("seconds", Math.Round(report.Time.TotalSeconds, 3));
+            json.Object("at", report.At, at => At(json, at));
+            json.Object("cycles", report.Cycles, cycles => Cycles(json, cycles));
             json.Objects(
                 "sections",
                 report.Sections,
@@ -53,6 +56,37 @@ internal static class ProofJson
                 }
             );
         });
+
+    private static void At(Utf8JsonWriter json, AtWidth at)
+    {
+        json.Width(at.Datapath);
+        json.WriteBoolean("asked", at.IsAsked);
+        if (at.Holds is { } holds)
+        {
+            json.WriteBoolean("holds", holds);
+        }
+        else
+        {
+            json.WriteNull("holds");
+        }
+        json.WriteString("tried", at.Tried?.ToString(CultureInfo.InvariantCulture));
+    }
+
+    private static void Cycles(Utf8JsonWriter json, CycleCount cycles)
+    {
+        json.WriteString("most", cycles.Most);
+        json.WriteBoolean("same", cycles.IsSame);
+        json.Objects(
+            "seen",
+            cycles.Seen,
+            seen =>
+            {
+                json.Width(seen.Datapath);
+                json.WriteNumber("least", seen.Least);
+                json.WriteNumber("most", seen.Most);
+            }
+        );
+    }
 
     private static void Fails(Utf8JsonWriter json, Failing? fails)
     {

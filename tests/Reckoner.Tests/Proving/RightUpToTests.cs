@@ -36,6 +36,9 @@ public class RightUpToTests
         );
     }
 
+    /// <summary>A multiplier that is wrong from this width on.</summary>
+    internal static Machine RightBefore(int firstWrong) => Counting(Made[^1], firstWrong);
+
     /// <summary>A bit that changes in every round spoils the last round where n is odd.</summary>
     private static Machine Odd((string Name, string Loop, string Spoilt, bool IsDivider) made) =>
         Spoilt(made, "register T : 1 loads 0", made.IsDivider ? "last and T" : "last and not T", "T <- not T");
