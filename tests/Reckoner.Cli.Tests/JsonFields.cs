@@ -169,7 +169,7 @@ internal static class JsonFields
         [
             "divide-still-divisor divide-goldschmidt",
             "divide-srt-radix-4-1994 --width 8",
-            "multiply-booth",
+            "multiply-booth --width 4..8",
             "multiply-early-out",
         ],
         ["idle"] =

@@ -3,7 +3,10 @@ using Reckoner.Diagnostics;
 
 namespace Reckoner.Questions;
 
-/// <summary>What do machines cost under a model: area by part, the longest paths, clock, cycles, time?</summary>
+/// <summary>
+/// What do machines cost under a model: area by part, the longest paths, clock, cycles, time? One machine may be asked about at a
+/// range of widths.
+/// </summary>
 public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
 {
     private const int Most = 5;
@@ -24,6 +27,12 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
             );
             found.AddRange([new Finding(count, Machines.Count > Most ? AskedPart.Machine : AskedPart.Whole, Most)]);
             return found.Refused<IReadOnlyList<MachineCost>>();
+        }
+        if (Machines.Count == 1)
+        {
+            return Machines[0].BoundAtAll(found) is var (_, datapaths)
+                ? found.Given<IReadOnlyList<MachineCost>>([.. datapaths.Select(d => Costs.Of(d, Adder))])
+                : found.Refused<IReadOnlyList<MachineCost>>();
         }
         var costs = new List<MachineCost>();
         foreach (var machine in Machines)

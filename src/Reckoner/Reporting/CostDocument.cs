@@ -1,3 +1,4 @@
+using System.Globalization;
 using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
@@ -34,7 +35,9 @@ internal sealed class CostDocument
                 words.Language,
                 words.Say("cost.title"),
                 null,
-                [SideBySide(costs, words), model]
+                Grows(costs, words) is { } grows
+                    ? [SideBySide(costs, words), grows, model]
+                    : [SideBySide(costs, words), model]
             );
         }
         var made = new CostDocument(costs[0], words);
@@ -73,6 +76,61 @@ internal sealed class CostDocument
                 ])),
             ]
         );
+
+    /// <summary>Of one machine at several widths, like what its sums grow; null elsewhere.</summary>
+    private static Grid? Grows(IReadOnlyList<MachineCost> costs, Vocabulary words)
+    {
+        var growths = Growths.Of(costs);
+        return growths.Count == 0
+            ? null
+            : new Grid(
+                "growth",
+                words.Say("cost.growth"),
+                [
+                    new GridColumn(words.Say("compare.part"), ColumnRole.Label),
+                    new GridColumn(words.Say("cost.like"), ColumnRole.Short),
+                    new GridColumn(words.Say("cost.deviation"), ColumnRole.Short),
+                ],
+                [
+                    .. growths.Select(g => new GridRow([
+                        Cell.Of(words.Say(SumKey(g.Of))),
+                        Cell.Of(Run.Formula(Formula(g.Growth, costs[0].Datapath.Widths[0].Name, words))),
+                        Cell.Of(words.Say("cost.share", ("share", Three(g.Growth.Deviation * 100, words)))),
+                    ])),
+                ]
+            );
+    }
+
+    private static string SumKey(CostSum sum) =>
+        sum switch
+        {
+            CostSum.Area => "cost.area",
+            CostSum.Clock => "cost.clock",
+        };
+
+    private static string Formula(Growth growth, string width, Vocabulary words)
+    {
+        var anyway = Three(Math.Abs(growth.Anyway), words);
+        var law = $"{Three(growth.Factor, words)} {Law(growth.Law, width)}";
+        return anyway == "0" ? law : $"{law} {(growth.Anyway < 0 ? "-" : "+")} {anyway}";
+    }
+
+    private static string Law(GrowthLaw law, string width) =>
+        law switch
+        {
+            GrowthLaw.Logarithm => $"log2({width})",
+            GrowthLaw.Linear => width,
+            GrowthLaw.LinearLogarithm => $"{width} log2({width})",
+            GrowthLaw.Square => $"{width}^2",
+        };
+
+    /// <summary>A number in three digits that mean something, those before the point all of them.</summary>
+    private static string Three(double number, Vocabulary words)
+    {
+        var places = number < 1e-9 ? 0 : Math.Clamp(2 - (int)Math.Floor(Math.Log10(number)), 0, 3);
+        var text = number.ToString($"F{places}", CultureInfo.InvariantCulture);
+        return words.Decimal(places == 0 ? text : text.TrimEnd('0').TrimEnd('.'));
+    }
 
     private Pairs Sums() =>
         new([

@@ -11,6 +11,18 @@ internal static class CostJson
         {
             json.WriteString("adder", Adders.Name(costs[0].Adder));
             json.Objects("machines", costs, cost => Write(json, cost));
+            json.Objects(
+                "growth",
+                Growths.Of(costs),
+                g =>
+                {
+                    json.WriteString("of", Text(g.Of));
+                    json.WriteString("law", Text(g.Growth.Law));
+                    json.WriteNumber("factor", g.Growth.Factor);
+                    json.WriteNumber("anyway", g.Growth.Anyway);
+                    json.WriteNumber("deviation", g.Growth.Deviation);
+                }
+            );
         });
 
     private static void Write(Utf8JsonWriter json, MachineCost cost)
@@ -65,6 +77,22 @@ internal static class CostJson
             }
         );
     }
+
+    private static string Text(CostSum sum) =>
+        sum switch
+        {
+            CostSum.Area => "area",
+            CostSum.Clock => "clock",
+        };
+
+    private static string Text(GrowthLaw law) =>
+        law switch
+        {
+            GrowthLaw.Logarithm => "log n",
+            GrowthLaw.Linear => "n",
+            GrowthLaw.LinearLogarithm => "n log n",
+            GrowthLaw.Square => "n^2",
+        };
 
     private static string Through(PathKind kind) =>
         kind switch

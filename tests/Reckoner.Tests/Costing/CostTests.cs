@@ -97,6 +97,37 @@ public class CostTests
     }
 
     [Fact]
+    public void What_grows_by_a_law_is_found_to()
+    {
+        foreach (var law in Enum.GetValues<GrowthLaw>())
+        {
+            var growth = Growth.Of([
+                .. new[] { 4, 8, 16, 32, 64 }.Select(n => (n, 500 + (long)Math.Round(1000 * Growth.At(law, n)))),
+            ]);
+            Assert.Equal(law, growth!.Value.Law);
+            Assert.InRange(growth.Value.Factor, 999.9, 1000.1);
+            Assert.InRange(growth.Value.Anyway, 499, 501);
+            Assert.InRange(growth.Value.Deviation, 0, 1e-4);
+        }
+        Assert.Null(Growth.Of([(4, 1), (5, 2), (6, 3), (7, 4)]));
+    }
+
+    /// <summary>A row of carries takes two gates for each bit, a tree of Sklansky's two for each level.</summary>
+    [Theory]
+    [InlineData(AdderKind.Ripple, "n")]
+    [InlineData(AdderKind.Sklansky, "log n")]
+    public void The_clock_grows_as_the_carries_do(AdderKind adder, string law)
+    {
+        var growth = Growths
+            .Of([.. new[] { 8, 16, 32, 64, 128 }.Select(n => Cost("divide-shared-register", n, adder))])
+            .Single(g => g.Of == CostSum.Clock)
+            .Growth;
+        Assert.Equal(law == "n" ? GrowthLaw.Linear : GrowthLaw.Logarithm, growth.Law);
+        Assert.Equal(2, growth.Factor, 1e-6);
+        Assert.Equal(0, growth.Deviation);
+    }
+
+    [Fact]
     public void A_prefix_adder_buys_time_with_area()
     {
         var (slow, fast) = (Cost("divide-still-divisor", 64), Cost("divide-still-divisor", 64, AdderKind.Sklansky));
