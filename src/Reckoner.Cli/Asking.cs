@@ -100,6 +100,23 @@ internal static partial class Asking
             }
             : null;
 
+    public static WhyQuestion? Why(Request request)
+    {
+        if (Machine(request) is not { } machine)
+        {
+            return null;
+        }
+        var table = request[Option.Table] is { } file ? MachineFiles.ReadNamed(file.Text, file, request.Report) : null;
+        return request.Report.HasErrors
+            ? null
+            : new WhyQuestion(machine)
+            {
+                Operands = Operands(request),
+                Got = request[Option.Got]?.Text,
+                Table = table,
+            };
+    }
+
     public static HardwareQuestion? Hardware(Request request) =>
         Machine(request) is { } machine ? new HardwareQuestion(machine) : null;
 

@@ -75,6 +75,8 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option Class = new("--class", "CLASS.csv");
     public static readonly Option Copies = new("--copies", "30");
     public static readonly Option Changed = new("--changed", null);
+    public static readonly Option Got = new("--got", "product=-16");
+    public static readonly Option Table = new("--table", "FILE");
     public static readonly Option Task = new("--task", "LINK");
     public static readonly Option Help = new("--help", null, OptionGroup.Result) { Short = "-h" };
 

@@ -30,6 +30,8 @@ internal static class Placing
                 ?? request[Option.Invariant]?.Span
                 ?? request.Whole,
             AskedPart.Exposing => request[Option.Exposing]?.Span ?? request.Whole,
+            AskedPart.Got => request[Option.Got]?.Span ?? request.Whole,
+            AskedPart.Table => request[Option.Table]?.Span ?? request.Whole,
             AskedPart.View => request.View?.Span ?? request.Whole,
             AskedPart.Cycle => request[Option.Cycle]?.Span ?? request.Whole,
             AskedPart.From => request[Option.From]?.Span ?? request.Whole,

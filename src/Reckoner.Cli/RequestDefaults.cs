@@ -28,6 +28,7 @@ internal sealed record RequestDefaults(
         Option.Resume,
         Option.AddUp,
         Option.Dump,
+        Option.Table,
     ];
 
     public static RequestDefaults Of(LessonHeader header, string folder) =>

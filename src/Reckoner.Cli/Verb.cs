@@ -244,6 +244,19 @@ internal sealed record Verb(
             TakesFile = true,
         },
         new(
+            "why",
+            "MACHINE OPERANDS",
+            [Option.Got, Option.Table, Option.Width, Option.Format],
+            ["text", "json"],
+            true,
+            true,
+            WhyVerb.Run
+        )
+        {
+            Group = VerbGroup.Teach,
+            Answer = WhyVerb.Answer,
+        },
+        new(
             "mark",
             "CODES",
             [Option.Task, Option.Format],

@@ -8,6 +8,7 @@ using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Drawing;
 using Reckoner.Execution;
+using Reckoner.Explaining;
 using Reckoner.Invariants;
 using Reckoner.Measuring;
 using Reckoner.Questions;
@@ -106,6 +107,11 @@ public static class Reckon
     /// <param name="invariant">As proofs print it: "2^(n-i) * Q * divisor + R = dividend and D = divisor".</param>
     public static Answer<Guessed> Guess(AskedMachine machine, string invariant, Means means) =>
         new GuessQuestion(NotNull(machine), NotNull(invariant)).Ask(Whole(means));
+
+    /// <summary>
+    /// Why somebody got other results or rows than the right ones: the fewest causes that give just that, the likeliest first.
+    /// </summary>
+    public static Answer<Verdict> Why(WhyQuestion question) => Whole(question, question?.Machine).Ask();
 
     /// <summary>Operands that show what is wanted, that expose slips, or that are of equal difficulty.</summary>
     public static Answer<OperandsFound> Operands(OperandsQuestion question, Means means) =>

@@ -67,6 +67,7 @@ public sealed class CommandHandbookTests
     [InlineData("prove")]
     [InlineData("guess")]
     [InlineData("verify")]
+    [InlineData("why")]
     public void The_fields_of_a_document_are_those_in_the_table(string verb)
     {
         var documents = JsonFields.Documents(verb).ToList();

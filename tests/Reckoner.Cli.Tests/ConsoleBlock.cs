@@ -7,8 +7,8 @@ namespace Reckoner.Cli.Tests;
 
 /// <summary>
 /// A block of the kind "console": lines "$ COMMAND" with what the command prints on a page of 80 columns. Commands are
-/// ./reckoner, which runs in this process, and "echo $?". Machines and styles of the page are files: ./NAME.machine, ./NAME.style. Behind the fence may
-/// stand: console FILE is MACHINE with "OLD" as "NEW", for a machine of the page with a slip.
+/// ./reckoner, which runs in this process, and "echo $?". Machines, styles and tables of the page are files: ./NAME.machine, ./NAME.style, ./NAME.csv. Behind
+/// the fence may stand: console FILE is MACHINE with "OLD" as "NEW", for a machine of the page with a slip.
 /// </summary>
 internal sealed partial class ConsoleBlock(CodeBlock block) : IDisposable
 {
@@ -69,6 +69,10 @@ internal sealed partial class ConsoleBlock(CodeBlock block) : IDisposable
         foreach (var style in block.Page.Blocks.Where(b => b.Kind == "style"))
         {
             File.WriteAllText(Path.Combine(folder, style.Info.Split(' ')[1] + ".style"), style.Text);
+        }
+        foreach (var table in block.Page.Blocks.Where(b => b.Kind == "csv" && b.Info.Contains(' ')))
+        {
+            File.WriteAllText(Path.Combine(folder, table.Info.Split(' ')[1] + ".csv"), table.Text);
         }
         foreach (var (name, text) in machines)
         {

@@ -57,6 +57,7 @@ public sealed partial class InventedWordsTests : IDisposable
         ["idle"] = ["M --width 3"],
         ["prove"] = ["M", "N"],
         ["hdl"] = ["M --width 3", "M --width 3 --format vhdl"],
+        ["why"] = ["M 29 6 --width 5 --got quotient=9", "M 29 6 --width 5 --got quotient=9 --format json"],
         ["draw"] =
         [
             "M weave 29 6 --width 5",
@@ -94,7 +95,7 @@ public sealed partial class InventedWordsTests : IDisposable
 
     private Command Answer(string question, Func<string, string> words)
     {
-        var line = question.Split(' ').Select(w => Machine.TryGetValue(w, out var name) ? File(words, name) : w);
+        var line = question.Split(' ').Select(w => Machine.TryGetValue(w, out var name) ? File(words, name) : words(w));
         return Command.Run([.. line]);
     }
 

@@ -186,6 +186,11 @@ internal static class JsonFields
             "multiply-booth --width 4 --sample 200",
             "multiply-still-multiplicand --width 2 --prove",
         ],
+        ["why"] =
+        [
+            "multiply-booth --width 4 -4 3 --got product=-16",
+            "divide-still-divisor --width 5 29 6 --table hand.csv",
+        ],
         ["compare"] =
         [
             "divide-still-divisor divide-shared-register --width 3",

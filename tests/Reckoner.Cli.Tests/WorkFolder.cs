@@ -37,6 +37,10 @@ internal static class WorkFolder
         {
             File.Copy(description, Path.GetFileName(description));
         }
+        foreach (var table in Directory.EnumerateFiles(Cases, "*.csv"))
+        {
+            File.Copy(table, Path.GetFileName(table));
+        }
         foreach (var style in Directory.EnumerateFiles(Cases, "*.style"))
         {
             File.Copy(style, Path.GetFileName(style));

@@ -56,6 +56,7 @@ public sealed partial class DocumentationTests
                         or "style"
                         or "csharp"
                         or "printed"
+                        or "csv"
                     )
             );
         Assert.Empty(unknown.Select(b => $"{b}: '{b.Info}'"));

@@ -252,6 +252,15 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id CodesMissing = new("codes-missing");
     public static readonly Id TaskLink = new("task-link");
 
+    public static readonly Id GotMissing = new("got-missing");
+    public static readonly Id GotForm = new("got-form");
+    public static readonly Id GotName = new("got-name");
+    public static readonly Id GotValue = new("got-value");
+    public static readonly Id GotCycle = new("got-cycle");
+    public static readonly Id TableCell = new("table-cell");
+    public static readonly Id TableEmpty = new("table-empty");
+    public static readonly Id ExplainingTooWide = new("explaining-too-wide");
+
     public static readonly Id LessonMissing = new("lesson-missing");
     public static readonly Id PackMissing = new("pack-missing");
     public static readonly Id FolderNotEmpty = new("folder-not-empty");

@@ -46,6 +46,12 @@ public enum AskedPart
     /// <summary>What is to hold in every round; where it is proposed, the diagnostic's place is one in its text.</summary>
     Invariant,
 
+    /// <summary>What somebody got.</summary>
+    Got,
+
+    /// <summary>The table that somebody made.</summary>
+    Table,
+
     View,
 
     /// <summary>The one cycle that is drawn, or the first or last of a stretch.</summary>

@@ -26,6 +26,10 @@ internal static class AskedWords
         {
             words.AddRange(["--showing", drawn.Condition()]);
         }
+        if (verb.Own.Contains(Option.Got))
+        {
+            words.AddRange(["--got", drawn.Got()]);
+        }
         if (verb.Own.Contains(Option.Anyway) && asked.Option != Option.Anyway && drawn.Pick("yes", "no") == "yes")
         {
             words.Add("--anyway");
@@ -139,8 +143,9 @@ internal static class AskedWords
             "--leave-out" => ["--leave-out", "control"],
             "--reasons" => ["--reasons", drawn.Pick("short", "full")],
             "--invariant" when option.TakesValue => ["--invariant", drawn.Invariant()],
+            "--table" => ["--table", drawn.Table()],
             // Behind the machine already.
-            "--slip" or "--add-up" or "--task" or "-o" => [],
+            "--slip" or "--add-up" or "--task" or "--got" or "-o" => [],
             _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),
             _ => [option.Name],
         };

@@ -117,6 +117,32 @@ internal sealed class DrawnFiles : IDisposable
         return slips.Count == 0 ? "none" : slips[random.Next(slips.Count)].Name;
     }
 
+    /// <summary>A result or a register that somebody got, be it right or wrong.</summary>
+    public string Got()
+    {
+        var result = datapath.Value?.Results.Select(r => r.Name).FirstOrDefault() ?? "R";
+        return datapath.Value is { Registers: [var register, ..] } && random.Next(2) == 0
+            ? $"cycle 0: {register.Name}=0b1"
+            : $"{result}=0";
+    }
+
+    /// <summary>A table with a row or two of it.</summary>
+    public string Table()
+    {
+        var file = At("table-of-somebody.csv");
+        var registers = datapath.Value?.Registers.Select(r => r.Name) ?? ["R"];
+        string[] heads = ["cycle", .. registers];
+        File.WriteAllLines(
+            file,
+            [
+                string.Join(',', heads),
+                string.Join(',', heads.Select((_, i) => i == 0 ? "load" : "0")),
+                string.Join(',', heads.Select(_ => "1")),
+            ]
+        );
+        return file;
+    }
+
     /// <summary>A link that sets a task on it.</summary>
     public string Task() => $"#text={Classroom.PackedText.Of(File.ReadAllText(Machine))}&task={Pick("all", "bits")}";
 
@@ -140,6 +166,7 @@ internal sealed class DrawnFiles : IDisposable
             .Select(verb =>
                 verb.TakesView ? $"draw {Pick("weave", "table", "datapath")}"
                 : verb.TakesMachines ? $"{verb.Name} ./{machine} ./{second}"
+                : verb.Own.Contains(Option.Got) ? $"{verb.Name} --got {Got().Split(' ')[^1]}"
                 : verb.Own.Contains(Option.Quick) ? $"{verb.Name} --quick"
                 : verb.Name
             );
