@@ -21,9 +21,11 @@ internal static class GraphicsTable
         ("divide-shared-register", 20, OracleUse.Stepped, long.MaxValue),
         ("multiply-booth", 16, OracleUse.Stepped, long.MaxValue),
         ("divide-srt-radix-4", 24, OracleUse.Stepped, 1L << 28),
+        ("divide-srt-radix-4-wide", 24, OracleUse.Stepped, 1L << 28),
+        ("divide-srt-radix-4-1994-wide", 24, OracleUse.Stepped, 1L << 28),
     ];
 
-    public static void Print(IReadOnlyList<string> files)
+    public static void Print()
     {
         if (GraphicsProcessor.All() is not [var processor, ..])
         {
@@ -40,9 +42,7 @@ internal static class GraphicsTable
             "| machine | n | expectation | gates | registers | spilled bytes | compiled, s | cases | kernel, s | G cases/s | T lookups/s | of the limit |"
         );
         Console.WriteLine("|---|---|---|---|---|---|---|---|---|---|---|---|");
-        foreach (
-            var (machine, width, use, steps) in Rows.Concat(files.Select(f => (f, 24, OracleUse.Stepped, 1L << 28)))
-        )
+        foreach (var (machine, width, use, steps) in Rows)
         {
             Measure(processor, limit, machine, width, use, steps);
         }
@@ -57,10 +57,7 @@ internal static class GraphicsTable
         long mostSteps
     )
     {
-        var source = File.Exists(machine)
-            ? new Texts.Source(machine, File.ReadAllText(machine))
-            : MachineCatalogue.Find(machine)!;
-        var datapath = Machine.Read(source, MachineCatalogue.Find).At(width).Datapath!;
+        var datapath = Machine.Read(MachineCatalogue.Find(machine)!, MachineCatalogue.Find).At(width).Datapath!;
         var check = CheckProgram.Of(datapath, null, use);
         var began = Stopwatch.GetTimestamp();
         var kernel = PtxKernel.Of(check);

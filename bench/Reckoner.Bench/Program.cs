@@ -12,9 +12,9 @@ if (args is ["--figures"])
     FigureTable.Print();
     return 0;
 }
-if (args is ["--graphics", .. var files])
+if (args is ["--graphics"])
 {
-    GraphicsTable.Print(files);
+    GraphicsTable.Print();
     return 0;
 }
 if (args is ["--lessons"])

@@ -83,6 +83,8 @@ internal static class Meanings
         ["divide-srt-radix-2"] = UnsignedQuotient,
         ["divide-srt-radix-2-carry-save"] = (x, at) => Truncated(x[0] << (Digits(at) - 1), x[1]),
         ["divide-srt-radix-4"] = (x, at) => Truncated(x[0] << (2 * (Digits(at) - 1)), x[1]),
+        ["divide-srt-radix-4-wide"] = (x, at) =>
+            Truncated(x[0] << (2 * (Digits(at) - 1) + Low(at)), x[1] << Low(at)),
         ["divide-srt-radix-4-one-word"] = UnsignedQuotient,
         ["divide-double-length"] = OrOverflow,
         ["divide-double-length-extra-bit"] = OrOverflow,
@@ -181,6 +183,8 @@ internal static class Meanings
         : Truncated(dividend, divisor);
 
     private static int Digits(Datapath at) => (int)at.Numbers["digits"].Numerator;
+
+    private static int Low(Datapath at) => (int)at.Numbers["low"].Numerator;
 
     private static List<Expected> OrSignedOverflow(IReadOnlyList<BigInteger> x, Datapath at)
     {
