@@ -108,13 +108,22 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
                 && !question.Terms.GivenRows.Contains(row.Cycle ?? 0)
         );
         var isTerse = table.WithoutReasons || !grid.Columns.Any(c => c.Role == Tables.ColumnRole.Sentences);
-        return With(
+        var asked = With(
             isTerse ? "question.fill-walk-terse" : "question.fill-walk",
             [table, Results(walk, words.Say("lesson.results"), words)]
         ) with
         {
             Walk = walk,
         };
+
+        var rows = table.Open.Count(o => o.Count > 0);
+        return question.Terms.Marks is { } marks && rows > 0
+            ? asked with
+            {
+                Prompt =
+                    $"{asked.Prompt} {words.Say("question.each-row", ("marks", QuestionBlocks.Spoken(marks / rows, words)))}",
+            }
+            : asked;
     }
 
     private TableWork Table(string caption, Tables.Document document, Func<Tables.GridRow, int, bool> isOpen)

@@ -93,7 +93,7 @@ internal sealed class PdfPages : IDisposable
         page = null;
         using var stream = new MemoryStream();
         document.Save(stream, closeStream: false);
-        var bytes = stream.ToArray();
+        var bytes = PdfStreams.Completed(stream.ToArray());
         PdfChance.Remove(bytes);
         return bytes;
     }

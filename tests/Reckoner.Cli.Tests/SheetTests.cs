@@ -48,7 +48,11 @@ public sealed class SheetTests : IDisposable
     /// <param name="answer">What the key alone tells.</param>
     [Theory]
     [InlineData("fill walk", "Fill in what the registers hold", "4 00010 10000 00110 00001")]
-    [InlineData("fill walk\nmarks 6", "Question 1 (6 marks)", "quotient = 4 remainder = 5")]
+    [InlineData(
+        "fill walk\nmarks 6",
+        "Question 1 (6 marks) Fill in what the registers hold after each cycle, why, and the results. Each row is worth 1 mark",
+        "quotient = 4 remainder = 5"
+    )]
     [InlineData("fill walk 0b11111 2\ngiven row 3", "3 00011 11000 00010 00001", "4 00011 10000 00010 00011")]
     [InlineData("fill walk\nfrom 4", "3 00111 01000 00110 00000", "it fits: 1 enters 4 00010 10000")]
     [InlineData(

@@ -1,3 +1,5 @@
+using System.Buffers.Binary;
+using System.IO.Compression;
 using System.Text;
 using System.Text.RegularExpressions;
 using Reckoner.Drawing;
@@ -23,6 +25,48 @@ public class PdfTests
     [Fact]
     public void The_same_figure_gives_the_same_bytes() =>
         Assert.Equal(PdfWriter.Write([Weave], Palette.Light), PdfWriter.Write([Weave], Palette.Light));
+
+    /// <summary>
+    /// A compressed stream ends with the Adler-32 of what it holds (RFC 1950, the sums taken here as section 8.2 defines them), and
+    /// the table of objects says where each begins; "qpdf --check" has nothing to say then.
+    /// </summary>
+    [Fact]
+    public void Every_stream_is_complete_and_every_object_where_the_table_says()
+    {
+        var pdf = HandoutWriter.Write(Handout, Palette.Light);
+        var text = Encoding.Latin1.GetString(pdf);
+        var streams = Regex.Matches(text, @"<<[^<>]*/Filter/FlateDecode[^<>]*>>\s*stream\n").ToList();
+        Assert.NotEmpty(streams);
+        foreach (var stream in streams)
+        {
+            var length = int.Parse(Regex.Match(stream.Value, @"/Length (\d+)").Groups[1].Value, null);
+            var packed = pdf.AsSpan(stream.Index + stream.Length, length).ToArray();
+            Assert.StartsWith(
+                "endstream",
+                text[(stream.Index + stream.Length + length)..].TrimStart(),
+                StringComparison.Ordinal
+            );
+            using var inflate = new DeflateStream(new MemoryStream(packed[2..^4]), CompressionMode.Decompress);
+            using var held = new MemoryStream();
+            inflate.CopyTo(held);
+            var bytes = held.ToArray();
+            var a = bytes.Aggregate(1L, (sum, b) => (sum + b) % 65521);
+            var b = bytes.Aggregate((A: 1L, B: 0L), (s, one) => ((s.A + one) % 65521, (s.B + s.A + one) % 65521)).B;
+            Assert.Equal((uint)((b << 16) | a), BinaryPrimitives.ReadUInt32BigEndian(packed.AsSpan()[^4..]));
+        }
+        var place = int.Parse(Regex.Match(text, @"startxref\s+(\d+)").Groups[1].Value, null);
+        Assert.Equal("xref", text[place..(place + 4)]);
+        var objects = Regex.Matches(text[place..], @"(\d{10}) \d{5} ([fn])").Select((m, i) => (Number: i, m)).ToList();
+        Assert.All(
+            objects.Where(o => o.m.Groups[2].Value == "n"),
+            o =>
+                Assert.StartsWith(
+                    $"{o.Number} 0 obj",
+                    text[int.Parse(o.m.Groups[1].Value, null)..],
+                    StringComparison.Ordinal
+                )
+        );
+    }
 
     /// <summary>What Poppler's pdftotext finds in it: words, and the digits of a row beside each other.</summary>
     [Fact]

@@ -19,7 +19,7 @@ internal static class QuestionBlocks
     public static string Spoken(decimal marks, Vocabulary words) =>
         words.Say(
             marks == 1 ? "question.one-mark" : "question.marks",
-            ("marks", words.Decimal(marks.ToString("0.#", CultureInfo.InvariantCulture)))
+            ("marks", words.Decimal(marks.ToString("0.##", CultureInfo.InvariantCulture)))
         );
 
     /// <param name="pictures">A figure on this paper.</param>
