@@ -199,7 +199,10 @@ public sealed class FrontsTests
             HeaderReader.Words(new RequestWord(Line, new Span(0, Line.Length))),
             defaults
         );
-        Assert.Contains("Ways on: a smaller --width; --sample 100000; reckoner prove divide-still-divisor, for every operand at every width.", Told(Placing.Placed(finding, lesson)));
+        Assert.Contains(
+            "Ways on: a smaller --width; --sample 100000; reckoner prove divide-still-divisor, for every operand at every width.",
+            Told(Placing.Placed(finding, lesson))
+        );
     }
 
     [Fact]

@@ -83,8 +83,7 @@ internal static class Meanings
         ["divide-srt-radix-2"] = UnsignedQuotient,
         ["divide-srt-radix-2-carry-save"] = (x, at) => Truncated(x[0] << (Digits(at) - 1), x[1]),
         ["divide-srt-radix-4"] = (x, at) => Truncated(x[0] << (2 * (Digits(at) - 1)), x[1]),
-        ["divide-srt-radix-4-wide"] = (x, at) =>
-            Truncated(x[0] << (2 * (Digits(at) - 1) + Low(at)), x[1] << Low(at)),
+        ["divide-srt-radix-4-wide"] = (x, at) => Truncated(x[0] << (2 * (Digits(at) - 1) + Low(at)), x[1] << Low(at)),
         ["divide-srt-radix-4-one-word"] = UnsignedQuotient,
         ["divide-double-length"] = OrOverflow,
         ["divide-double-length-extra-bit"] = OrOverflow,
