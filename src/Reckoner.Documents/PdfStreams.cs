@@ -50,15 +50,15 @@ internal static partial class PdfStreams
         made.Write(pdf.AsSpan(copied, where.Index - copied));
         made.Write(Encoding.Latin1.GetBytes(Moved(moves, place).ToString(CultureInfo.InvariantCulture)));
         made.Write(pdf.AsSpan(where.Index + where.Length));
-        var complete = made.ToArray();
+        var whole = made.ToArray();
         foreach (var entry in Entry().Matches(text, place).Select(m => m.Groups["place"]))
         {
             var now = Moved(moves, int.Parse(entry.ValueSpan, CultureInfo.InvariantCulture));
             Encoding
                 .Latin1.GetBytes(now.ToString("D10", CultureInfo.InvariantCulture))
-                .CopyTo(complete, Moved(moves, place) + entry.Index - place);
+                .CopyTo(whole, Moved(moves, place) + entry.Index - place);
         }
-        return complete;
+        return whole;
     }
 
     /// <summary>Where a place comes to stand.</summary>

@@ -13,7 +13,7 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
 {
     private readonly CostModel model = parts.Model;
     private readonly Dictionary<Net, Arrival[]> nets = [];
-    private readonly Dictionary<Unit, (Arrival[] Inputs, int[] At, int[] From)?> units = [];
+    private readonly Dictionary<Unit, (Arrival[] Inputs, int[] At, int[] From)> units = [];
 
     /// <summary>When a bit is there, and what it waited for; constants are there before any time.</summary>
     internal readonly record struct Arrival(int At, Trail? Trail)
@@ -125,8 +125,12 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
     {
         if (!nets.TryGetValue(net, out var bits))
         {
+            var before = circles;
             bits = Found(net);
-            nets[net] = bits;
+            if (circles == before)
+            {
+                nets[net] = bits;
+            }
         }
         return bits;
     }
@@ -252,6 +256,14 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
         ];
     }
 
+    /// <summary>
+    /// How often a unit was asked for while it was being found. What was computed meanwhile holds for this way of asking alone, since
+    /// no path leads through a unit twice, and is not kept.
+    /// </summary>
+    private int circles;
+
+    private readonly HashSet<Unit> beingFound = [];
+
     /// <summary>Null while it is being found: a unit waits for itself in no cycle, only in the list of all that it may be told.</summary>
     private (Arrival[] Inputs, int[] At, int[] From)? Timed(Unit unit)
     {
@@ -259,7 +271,12 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
         {
             return timed;
         }
-        units[unit] = null;
+        if (!beingFound.Add(unit))
+        {
+            circles++;
+            return null;
+        }
+        var before = circles;
         var told = settings.Where(s => s.Unit == unit).ToList();
         var chosen = Latest(told.Count > 1 ? told.SelectMany(s => s.When).Select(When) : []);
         var costed = parts.Units[unit];
@@ -288,7 +305,11 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
         }
         var (at, from) = costed.Gates.Arrivals(model, i => inputs[i].At);
         var found = (inputs.ToArray(), at, from);
-        units[unit] = found;
+        beingFound.Remove(unit);
+        if (circles == before)
+        {
+            units[unit] = found;
+        }
         return found;
     }
 }

@@ -3,6 +3,8 @@ namespace Reckoner.Costing;
 /// <summary>Laws of growth that are tried, by the width n; logarithms are to base 2.</summary>
 internal enum GrowthLaw
 {
+    /// <summary>It does not grow.</summary>
+    Constant,
     Logarithm,
     Linear,
     LinearLogarithm,
@@ -19,9 +21,9 @@ internal readonly record struct Growth(GrowthLaw Law, double Factor, double Anyw
     /// <summary>Fewer widths than this fit nearly everything.</summary>
     public const int Fewest = 5;
 
-    /// <summary>Null where there are too few widths, or one below 2, of which the logarithm says nothing.</summary>
+    /// <summary>Null where there are too few different widths, or one below 2, of which the logarithm says nothing.</summary>
     public static Growth? Of(IReadOnlyList<(int Width, long Value)> points) =>
-        points.Count < Fewest || points.Any(p => p.Width < 2 || p.Value <= 0)
+        points.DistinctBy(p => p.Width).Count() < Fewest || points.Any(p => p.Width < 2 || p.Value <= 0)
             ? null
             : Enum.GetValues<GrowthLaw>().Select(law => Fitted(law, points)).MinBy(g => g.Deviation);
 
@@ -42,7 +44,8 @@ internal readonly record struct Growth(GrowthLaw Law, double Factor, double Anyw
             values += weight * value;
             products += weight * at * value;
         }
-        var factor = ((ones * products) - (laws * values)) / ((ones * squares) - (laws * laws));
+        var factor =
+            law == GrowthLaw.Constant ? 0 : ((ones * products) - (laws * values)) / ((ones * squares) - (laws * laws));
         var anyway = (values - (factor * laws)) / ones;
         var deviation = points.Max(p => Math.Abs((factor * At(law, p.Width)) + anyway - p.Value) / p.Value);
         // What is left by the arithmetic of fractions is nothing.
@@ -52,6 +55,7 @@ internal readonly record struct Growth(GrowthLaw Law, double Factor, double Anyw
     internal static double At(GrowthLaw law, int width) =>
         law switch
         {
+            GrowthLaw.Constant => 1,
             GrowthLaw.Logarithm => Math.Log2(width),
             GrowthLaw.Linear => width,
             GrowthLaw.LinearLogarithm => width * Math.Log2(width),
@@ -70,17 +74,41 @@ internal static class Growths
 {
     /// <summary>Of one machine at several widths, like what its sums grow; none where machines differ or widths are too few.</summary>
     public static IReadOnlyList<(CostSum Of, Growth Growth)> Of(IReadOnlyList<MachineCost> costs) =>
-        costs.Any(c => c.Datapath.Machine.Name != costs[0].Datapath.Machine.Name)
+        Varying(costs) is not { } varying
             ? []
             :
             [
                 .. Enum.GetValues<CostSum>()
-                    .Select(sum => (sum, Growth.Of([.. costs.Select(c => (Width(c), Value(c, sum)))])))
-                    .Where(g => g.Item2 is not null)
-                    .Select(g => (g.sum, g.Item2!.Value)),
+                    .Select(sum =>
+                        (
+                            Of: sum,
+                            Growth: Growth.Of([
+                                .. costs.Select(c => ((int)c.Datapath.Widths[varying].Value, Value(c, sum))),
+                            ])
+                        )
+                    )
+                    .Where(g => g.Growth is not null)
+                    .Select(g => (g.Of, g.Growth!.Value)),
             ];
 
-    private static int Width(MachineCost cost) => (int)cost.Datapath.Widths[0].Value;
+    /// <summary>Which of a machine's widths and parameters the costs differ in, if it is one machine and one of them.</summary>
+    public static int? Varying(IReadOnlyList<MachineCost> costs)
+    {
+        var first = costs[0].Datapath;
+        if (
+            costs.Any(c =>
+                c.Datapath.Machine.Name != first.Machine.Name || c.Datapath.Machine.Slip != first.Machine.Slip
+            )
+        )
+        {
+            return null;
+        }
+        var varying = Enumerable
+            .Range(0, first.Widths.Count)
+            .Where(i => costs.Any(c => c.Datapath.Widths[i].Value != first.Widths[i].Value))
+            .ToList();
+        return varying is [var only] ? only : null;
+    }
 
     private static long Value(MachineCost cost, CostSum sum) =>
         sum switch

@@ -48,15 +48,15 @@ internal sealed record CompareQuestion(IReadOnlyList<AskedMachine> Machines)
 
     /// <summary>What is wrong with so many machines; null where that many are compared.</summary>
     /// <param name="asked">The verb that was used, for the sentence.</param>
-    public static Finding? Count(int machines, string asked) =>
-        machines is >= Fewest and <= Most
+    public static Finding? Count(int machines, string asked, int fewest = Fewest) =>
+        machines >= fewest && machines <= Most
             ? null
             : new Finding(
                 new Diagnostic(
                     Id.MachineCount,
                     null,
                     default,
-                    [("verb", asked), ("low", Fewest), ("high", Most), ("found", machines)]
+                    [("verb", asked), ("low", fewest), ("high", Most), ("found", machines)]
                 ),
                 machines > Most ? AskedPart.Machine : AskedPart.Whole,
                 machines > Most ? Most : 0

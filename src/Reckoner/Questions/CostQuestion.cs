@@ -1,5 +1,4 @@
 using Reckoner.Costing;
-using Reckoner.Diagnostics;
 
 namespace Reckoner.Questions;
 
@@ -9,23 +8,15 @@ namespace Reckoner.Questions;
 /// </summary>
 public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
 {
-    private const int Most = 5;
-
     /// <summary>How the adders of all units, comparators and the last rows of multipliers among them, hand on their carries.</summary>
     public AdderKind Adder { get; init; }
 
     public Answer<IReadOnlyList<MachineCost>> Ask()
     {
         var found = new Findings();
-        if (Machines.Count is 0 or > Most)
+        if (CompareQuestion.Count(Machines.Count, "cost", fewest: 1) is { } count)
         {
-            var count = new Diagnostic(
-                Id.MachineCount,
-                null,
-                default,
-                [("verb", "cost"), ("low", 1), ("high", Most), ("found", Machines.Count)]
-            );
-            found.AddRange([new Finding(count, Machines.Count > Most ? AskedPart.Machine : AskedPart.Whole, Most)]);
+            found.AddRange([count]);
             return found.Refused<IReadOnlyList<MachineCost>>();
         }
         if (Machines.Count == 1)

@@ -81,6 +81,7 @@ internal sealed class CostDocument
     private static Grid? Grows(IReadOnlyList<MachineCost> costs, Vocabulary words)
     {
         var growths = Growths.Of(costs);
+        var width = Growths.Varying(costs) is { } varying ? costs[0].Datapath.Widths[varying].Name : "";
         return growths.Count == 0
             ? null
             : new Grid(
@@ -94,7 +95,7 @@ internal sealed class CostDocument
                 [
                     .. growths.Select(g => new GridRow([
                         Cell.Of(words.Say(SumKey(g.Of))),
-                        Cell.Of(Run.Formula(Formula(g.Growth, costs[0].Datapath.Widths[0].Name, words))),
+                        Cell.Of(Run.Formula(Formula(g.Growth, width, words))),
                         Cell.Of(words.Say("cost.share", ("share", Three(g.Growth.Deviation * 100, words)))),
                     ])),
                 ]
@@ -111,6 +112,10 @@ internal sealed class CostDocument
     private static string Formula(Growth growth, string width, Vocabulary words)
     {
         var anyway = Three(Math.Abs(growth.Anyway), words);
+        if (growth.Law == GrowthLaw.Constant)
+        {
+            return anyway;
+        }
         var law = $"{Three(growth.Factor, words)} {Law(growth.Law, width)}";
         return anyway == "0" ? law : $"{law} {(growth.Anyway < 0 ? "-" : "+")} {anyway}";
     }
@@ -118,6 +123,7 @@ internal sealed class CostDocument
     private static string Law(GrowthLaw law, string width) =>
         law switch
         {
+            GrowthLaw.Constant => "",
             GrowthLaw.Logarithm => $"log2({width})",
             GrowthLaw.Linear => width,
             GrowthLaw.LinearLogarithm => $"{width} log2({width})",
@@ -204,8 +210,16 @@ internal sealed class CostDocument
             [.. cost.Paths.Select(p => new GridRow([Cell.Of(StepName(p)), Cell.Of(Bits.Text(p.Delay))]))]
         );
 
+    private string GoesOn(Segment loop)
+    {
+        var source = loop.Steps[0].Source;
+        return source == cost.Datapath.Machine.Description.Source
+            ? words.Say("cost.goes-on", ("line", loop.Line))
+            : words.Say("cost.goes-on-of", ("line", loop.Line), ("source", source.Name));
+    }
+
     private string StepName(StepPath path) =>
-        path.Loop is { } loop ? words.Say("cost.goes-on", ("line", loop.Line))
+        path.Loop is { } loop ? GoesOn(loop)
         : path.Step is { } step ? StepText.Of(step, cost.Datapath, words)
         : words.Say("walk.load");
 

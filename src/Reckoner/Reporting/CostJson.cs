@@ -58,6 +58,7 @@ internal static class CostJson
                 );
                 json.WriteNumber("state", path.Step?.Number ?? 0);
                 json.WriteNumber("line", path.Loop?.Line ?? path.Step?.Line ?? 0);
+                json.WriteString("source", (path.Step ?? path.Loop?.Steps[0])?.Source.Name);
                 json.WriteNumber("delay", path.Delay);
                 json.Objects(
                     "hops",
@@ -88,6 +89,7 @@ internal static class CostJson
     private static string Text(GrowthLaw law) =>
         law switch
         {
+            GrowthLaw.Constant => "1",
             GrowthLaw.Logarithm => "log n",
             GrowthLaw.Linear => "n",
             GrowthLaw.LinearLogarithm => "n log n",

@@ -99,7 +99,7 @@ public class CostTests
     [Fact]
     public void What_grows_by_a_law_is_found_to()
     {
-        foreach (var law in Enum.GetValues<GrowthLaw>())
+        foreach (var law in Enum.GetValues<GrowthLaw>().Except([GrowthLaw.Constant]))
         {
             var growth = Growth.Of([
                 .. new[] { 4, 8, 16, 32, 64 }.Select(n => (n, 500 + (long)Math.Round(1000 * Growth.At(law, n)))),
@@ -153,6 +153,139 @@ public class CostTests
                 }
             }
         }
+    }
+
+    /// <summary>What no machine of the catalogue has: a unit that multiplies with and without a sign, sides of two widths.</summary>
+    private const string Products = """
+        machine products
+        title "Products"
+        width n = 4 in 2..16
+        operand a : n
+        operand b : n
+        register A : n loads a
+        register B : n loads b
+        register P : 2n loads 0
+        register S : signed 2n loads 0
+        register T : signed 2n loads 0
+        unit both : multiplier n
+        unit one : multiplier n
+        step bare
+          P <- A * B via both
+        step read
+          S <- signed(A) * signed(B) via both
+        step alone
+          T <- signed(A) * signed(B) via one
+        result p = P
+        result s = S
+        result t = T
+        law p >= 0
+        """;
+
+    [Theory]
+    [InlineData(2)]
+    [InlineData(4)]
+    [InlineData(7)]
+    public void Products_of_both_readings_are_computed_by_gates(int width)
+    {
+        var structure = MachineStructure.Of(Machines.Bound(Machines.Of(Products), ("n", width)));
+        var random = new Random(width);
+        var units = structure.Units.Where(u => u.Settings.Count > 0).ToList();
+        Assert.Equal(
+            [
+                [UnitFunction.Multiply, UnitFunction.MultiplySigned],
+                [UnitFunction.MultiplySigned],
+            ],
+            units.Select(u => u.Settings.Select(s => s.Function).Distinct().Order().ToArray())
+        );
+        foreach (var unit in units)
+        {
+            foreach (var function in unit.Settings.Select(s => s.Function).Distinct())
+            {
+                Told(UnitGates.Of(unit, AdderKind.BrentKung), function, random);
+            }
+        }
+    }
+
+    /// <summary>What the catalogue and the products together have, so that nothing is held against nothing.</summary>
+    [Fact]
+    public void Every_function_of_a_unit_is_tried() =>
+        Assert.Equal(
+            Enum.GetValues<UnitFunction>(),
+            Machines
+                .Catalogue.Select(name => MachineStructure.Of(Walks.At(name, Narrow(name))))
+                .Append(MachineStructure.Of(Machines.Bound(Machines.Of(Products), ("n", 4))))
+                .SelectMany(s => s.Units)
+                .SelectMany(u => u.Settings)
+                .Select(s => s.Function)
+                .Distinct()
+                .Order()
+        );
+
+    /// <summary>
+    /// Two units, of which in one branch the first takes what the second gives, in the other the reverse: the longest path is that of
+    /// the branch with the longer one, whichever it is, and whatever the units are called.
+    /// </summary>
+    [Theory]
+    [InlineData("u", "v")]
+    [InlineData("v", "u")]
+    public void Units_that_wait_for_each_other_in_turn_have_the_path_of_the_longer_branch(string one, string other)
+    {
+        var cost = Costs.Of(Machines.Bound(Machines.Of(Turns(one, other, both: true)), ("n", 6)), AdderKind.Ripple);
+        var alone = Costs.Of(Machines.Bound(Machines.Of(Turns(one, other, both: false)), ("n", 6)), AdderKind.Ripple);
+        Assert.Equal(
+            ["u", "v"],
+            cost.Critical.Hops.Where(h => h.Kind == PathKind.Unit).Select(h => h.Unit!.Name).Order()
+        );
+        Assert.True(cost.Clock >= alone.Clock);
+        Assert.Equal(
+            cost.Clock,
+            Costs.Of(Machines.Bound(Machines.Of(Turns(other, one, both: true)), ("n", 6)), AdderKind.Ripple).Clock
+        );
+    }
+
+    private static string Turns(string one, string other, bool both) =>
+        $"""
+            machine turns
+            title "Two units in turn"
+            width n = 6 in 2..16
+            operand a : n
+            operand b : n
+            operand c : 1
+            register A : n loads a
+            register B : n loads b
+            register C : 1 loads c
+            unit u : adder n
+            unit v : adder n
+            step only
+              if C
+                let x = A + B via {one}
+                A <- x + B via {other}
+              else
+                let y = {(both ? $"A + B via {other}" : "B")}
+                A <- y + A via {one}
+              end
+            result s = A
+            law s >= 0
+            """;
+
+    /// <summary>Two widths of which one is followed; what stays is said to stay.</summary>
+    [Fact]
+    public void Growth_follows_the_width_that_varies()
+    {
+        static IReadOnlyList<MachineCost> At(params int[] widths) =>
+            [
+                .. widths.Select(m =>
+                    Costs.Of(
+                        Machines.Bound(Machines.Named("multiply-two-widths"), ("n", 8), ("m", m)),
+                        AdderKind.Ripple
+                    )
+                ),
+            ];
+        var growths = Growths.Of(At(2, 3, 4, 5, 6, 8));
+        Assert.Equal(2, growths.Count);
+        Assert.All(growths, g => Assert.True(double.IsFinite(g.Growth.Factor) && g.Growth.Deviation < 0.2));
+        Assert.Empty(Growths.Of(At(4, 4, 4, 4, 4)));
+        Assert.Equal(GrowthLaw.Constant, Growth.Of([.. Enumerable.Range(4, 6).Select(n => (n, 7L))])!.Value.Law);
     }
 
     private static void Told(UnitGates gates, UnitFunction function, Random random)
