@@ -75,6 +75,7 @@ internal static class Placing
                         .Select(a => Worded(a, request)),
                 ],
             AskedWord word => Named(word),
+            Term term => new Term(term.Key, [.. term.Facts.Select(f => new Fact(f.Name, Worded(f.Value, request)))]),
             _ => fact,
         };
 

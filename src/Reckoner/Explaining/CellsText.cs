@@ -6,9 +6,6 @@ namespace Reckoner.Explaining;
 /// <summary>The cells of a table that comes as text.</summary>
 internal static partial class CellsText
 {
-    /// <summary>Longer texts are no table of a person's.</summary>
-    public const int Longest = 1_000_000;
-
     private static readonly char[] Between = ['\t', ';', ','];
 
     /// <summary>

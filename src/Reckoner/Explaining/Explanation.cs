@@ -24,13 +24,17 @@ public sealed record Explanation(IReadOnlyList<Mishap> Mishaps)
 
     /// <summary>
     /// Where it is about the whole of the work, the first cycle in which its registers are others than the right ones, 0 for the
-    /// load; null where they never are, or it is about a row.
+    /// load; null where they never are, where it is about a row, or where the machine lacks a register.
     /// </summary>
     public int? FirstSeen { get; internal init; }
 
     internal Way Way { get; } = null!;
     internal ulong[] Operands { get; } = [];
     internal double Bits { get; }
+
+    /// <summary>Whether it was worked another way which is right too, so that no mishap names it.</summary>
+    internal bool IsAnotherWay(Ways ways) =>
+        Way != ways.Right && !Mishaps.Any(m => m is WorkedOtherwise or Slipped { Extent: not SlipExtent.InRows });
 
     /// <summary>Whether it is about the whole of the work, so that it says what other operands would give.</summary>
     public bool IsThroughout =>
@@ -48,7 +52,7 @@ public sealed record Explanation(IReadOnlyList<Mishap> Mishaps)
     /// <param name="right">The right table.</param>
     internal Explanation Placed(Ways ways, IReadOnlyList<UInt128> right)
     {
-        if (!IsThroughout)
+        if (!IsThroughout || Way.LacksRegister)
         {
             return this;
         }

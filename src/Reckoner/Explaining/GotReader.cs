@@ -1,10 +1,12 @@
 using System.Globalization;
 using System.Numerics;
+using System.Text.RegularExpressions;
 using Reckoner.Classroom;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
 using Reckoner.Running;
+using Reckoner.Texts;
 
 namespace Reckoner.Explaining;
 
@@ -12,7 +14,7 @@ namespace Reckoner.Explaining;
 /// Reads what was got: results as numbers ("quotient=4 remainder=5"), registers as bits in a cycle ("cycle 3: R=00101 Q=01100",
 /// several behind semicolons), or registers in the end.
 /// </summary>
-internal static class GotReader
+internal static partial class GotReader
 {
     /// <param name="cycles">How many cycles the right walk has: those that registers without a cycle belong to.</param>
     /// <returns>Null with the reason in the report.</returns>
@@ -33,13 +35,19 @@ internal static class GotReader
                     return null;
                 }
             }
-            foreach (var word in part[(colon + 1)..].Split([' ', ','], StringSplitOptions.RemoveEmptyEntries))
+            var equations = Equation().Replace(part[(colon + 1)..], "=");
+            foreach (var word in equations.Split([' ', ','], StringSplitOptions.RemoveEmptyEntries))
             {
                 if (!Read(word, cycle))
                 {
                     return null;
                 }
             }
+        }
+        // A row of which nothing is known says nothing.
+        foreach (var unknown in rows.Where(r => r.Value.All(w => w.Written.IsZero)).Select(r => r.Key).ToList())
+        {
+            rows.Remove(unknown);
         }
         if (rows.Count == 0 && results.All(r => r is null))
         {
@@ -68,14 +76,15 @@ internal static class GotReader
             {
                 List<string> names =
                 [
-                    .. datapath.Results.Select(r => r.Name),
+                    .. cycle is null ? datapath.Results.Select(r => r.Name) : [],
                     .. datapath.Registers.Select(r => r.Name),
                 ];
                 return Wrong(
                     Id.GotName,
                     name,
                     ("names", names.Distinct().ToList()),
-                    ("near", NearNames.Of(name, names))
+                    ("near", NearNames.Of(name, names)),
+                    ("results", result >= 0 ? new Term("why.results-no-cycle") : "")
                 );
             }
             if (HandCell.Of(value, register.Width, []) is not { } bits)
@@ -108,12 +117,13 @@ internal static class GotReader
 
         bool Wrong(Id id, string word, params ReadOnlySpan<Fact> facts)
         {
-            report.Add(id, default, [("machine", datapath.Machine.Name), ("word", Short(word)), .. facts]);
+            report.Add(id, default, [("machine", datapath.Machine.Name), ("word", Excerpt.Of(word)), .. facts]);
             return false;
         }
     }
 
-    private static string Short(string word) => word.Length > 40 ? word[..39] + "…" : word;
+    [GeneratedRegex(@"\s*=\s*")]
+    private static partial Regex Equation();
 
     /// <summary>The number in "cycle 3", "Takt 3", "3" or "load".</summary>
     private static int? Cycle(string text)

@@ -9,7 +9,8 @@ internal static class HandCell
 {
     /// <summary>
     /// Bits, grouped or not, a ? or . for one that was left open, an O or l for a digit; or a number behind 0b or 0x. Zeros in
-    /// front may be missing. Null where that cannot be read: it is not guessed what was meant.
+    /// front of a digit may be missing; in front of a ? nothing is known. Null where that cannot be read: it is not guessed what was
+    /// meant.
     /// </summary>
     public static HandWord? Of(string cell, int width, HashSet<TableAssumption> assumed)
     {
@@ -47,7 +48,7 @@ internal static class HandCell
             }
             word = word.With(place, bit);
         }
-        if (text.Length < width)
+        if (text.Length < width && text[0] is not ('?' or '.'))
         {
             assumed.Add(TableAssumption.ZerosInFront);
             word = word with { Written = word.Written | (Bits.Mask(width) & ~Bits.Mask(text.Length)) };

@@ -49,8 +49,8 @@ internal sealed record HandTable(
             head >= 0
                 ? [.. lines[head].Select(c => Named(datapath, c))]
                 : InOrder(datapath, lines.FirstOrDefault(IsRow), assumed);
-        var rows = Body(lines.Skip(head + 1), assumed);
         var unread = new List<UnreadCell>();
+        var rows = Body(lines.Skip(head + 1), assumed);
         var read = rows.Select((r, i) => Words(datapath, columns, r, i + 1, unread, assumed)).ToList();
         if (read.Count > 0 && rows[0][0].Trim() == "1" && columns is [null, ..])
         {
@@ -82,13 +82,17 @@ internal sealed record HandTable(
         return cells > datapath.Registers.Count ? [null, .. datapath.Registers] : [.. datapath.Registers];
     }
 
-    /// <summary>The rows up to the first line that is none; of half steps the last of each cycle.</summary>
+    /// <summary>
+    /// The lines from the first row to the last, without those that are blank; of half steps the last of each cycle. A line among
+    /// them that is no row is not passed over in silence: its cells cannot be read.
+    /// </summary>
     private static List<IReadOnlyList<string>> Body(
         IEnumerable<IReadOnlyList<string>> lines,
         HashSet<TableAssumption> assumed
     )
     {
-        var rows = lines.SkipWhile(l => !IsRow(l)).TakeWhile(IsRow).ToList();
+        var rows = lines.SkipWhile(l => !IsRow(l)).Where(l => !IsBlank(l)).ToList();
+        rows.RemoveRange(rows.FindLastIndex(IsRow) + 1, rows.Count - rows.FindLastIndex(IsRow) - 1);
         for (var i = rows.Count - 1; i > 0; i--)
         {
             if (HalfStep(rows[i]) is { } cycle && HalfStep(rows[i - 1]) == cycle)
@@ -107,9 +111,11 @@ internal sealed record HandTable(
         return parts.Length == 2 && parts.All(p => p.Length > 0 && p.All(char.IsAsciiDigit)) ? parts[0] : null;
     }
 
+    private static bool IsBlank(IReadOnlyList<string> cells) => cells.All(string.IsNullOrWhiteSpace);
+
+    /// <summary>A digit, or a cell with nothing but signs for what is not known.</summary>
     private static bool IsRow(IReadOnlyList<string> cells) =>
-        cells.Count > 1 && cells.Any(c => c.Any(char.IsAsciiDigit))
-        || cells.Count == 1 && cells[0].Any(char.IsAsciiDigit);
+        cells.Any(c => c.Any(char.IsAsciiDigit) || (c.Contains('?') && c.All(d => d is '?' or '.' or ' ')));
 
     private static List<HandWord> Words(
         Datapath datapath,
@@ -121,6 +127,11 @@ internal sealed record HandTable(
     )
     {
         var words = datapath.Registers.Select(_ => HandWord.Blank).ToList();
+        if (cells.Count == 1 && columns.Count > 1)
+        {
+            unread.Add(new UnreadCell(row, "1", cells[0].Trim()));
+            return words;
+        }
         for (var i = 0; i < Math.Min(columns.Count, cells.Count); i++)
         {
             if (columns[i] is not { } register || words[register.Index] != HandWord.Blank)

@@ -5,7 +5,7 @@ internal static class Merging
 {
     /// <summary>
     /// Of slips whose tables are all the same the first in the text, and a slip throughout instead of the same in just those rows in
-    /// which it shows.
+    /// which it shows. Another way is told only where the machine's own does not do with the same mishaps.
     /// </summary>
     /// <param name="found">The likeliest first.</param>
     public static IReadOnlyList<Explanation> Of(Ways ways, IReadOnlyList<Explanation> found)
@@ -17,11 +17,17 @@ internal static class Merging
         }
         var seen = new HashSet<string>();
         var merged = new List<Explanation>();
-        foreach (var explanation in found.OrderBy(e => !e.IsThroughout))
+        foreach (var explanation in found.OrderBy(e => e.IsAnotherWay(ways)).ThenBy(e => !e.IsThroughout))
         {
+            var way = OtherWay(ways, explanation);
             var key = Key(ways, explanation.Mishaps, withExtent: true);
             var throughout = Key(ways, explanation.Mishaps, withExtent: false);
-            if (seen.Add(key) && (key == throughout || !seen.Contains(throughout)))
+            if (
+                !seen.Contains(key)
+                && !seen.Contains(throughout)
+                && !seen.Contains(way + throughout)
+                && seen.Add(way + key)
+            )
             {
                 merged.Add(explanation);
             }
@@ -34,6 +40,12 @@ internal static class Merging
         Key(ways, [found], withExtent: true) == Key(ways, [other], withExtent: true)
         || Key(ways, [found], withExtent: true) == Key(ways, [other], withExtent: false);
 
+    /// <summary>The way that no mishap names; of slips whose tables are all the same the first.</summary>
+    private static string OtherWay(Ways ways, Explanation explanation) =>
+        !explanation.IsAnotherWay(ways) ? ""
+        : ways.Slips.FirstOrDefault(s => s.Way == explanation.Way) is { } slip ? $"by {slip.Like.Name}: "
+        : $"by {explanation.Machine.Name}: ";
+
     /// <summary>Without extent it is that of the same slips throughout.</summary>
     private static string Key(Ways ways, IReadOnlyList<Mishap> mishaps, bool withExtent) =>
         string.Join(
@@ -45,8 +57,7 @@ internal static class Merging
                     misread: m => $"{m.Reading.Kind} {m.Reading.Operand?.Name}",
                     miscopied: m => $"{m.How} {m.Register.Name} {m.Other?.Name} {m.Place} {m.AtRow} {m.IsCarriedOn}",
                     rowsOff: m => $"{m.How} {m.AtRow} {m.Count}",
-                    resultOff: m => $"{m.How} {m.Result} {m.Place}",
-                    rowWrong: m => $"{m.AtRow}"
+                    resultOff: m => $"{m.How} {m.Result} {m.Place}"
                 )
             )
         );

@@ -58,7 +58,8 @@ internal static class Miscopying
         {
             yield return Found(CopyingKind.OneBit, low, cell);
         }
-        if (wrong == 3UL << low && BitOperations.PopCount(worked & wrong) == 1)
+        // At the top of 64 bits the upper of the two falls out.
+        if (BitOperations.PopCount(wrong) == 2 && wrong == 3UL << low && BitOperations.PopCount(worked & wrong) == 1)
         {
             yield return Found(CopyingKind.Exchanged, low, cell);
         }

@@ -11,7 +11,6 @@ public enum MishapKind
     Miscopied,
     RowsOff,
     ResultOff,
-    RowWrong,
 }
 
 /// <summary>One thing that went wrong while a table was worked out by hand. The row of the load is 0.</summary>
@@ -29,8 +28,7 @@ public abstract record Mishap
         Func<Misread, T> misread,
         Func<Miscopied, T> miscopied,
         Func<RowsOff, T> rowsOff,
-        Func<ResultOff, T> resultOff,
-        Func<RowWrong, T> rowWrong
+        Func<ResultOff, T> resultOff
     ) =>
         Kind switch
         {
@@ -40,7 +38,6 @@ public abstract record Mishap
             MishapKind.Miscopied => miscopied((Miscopied)this),
             MishapKind.RowsOff => rowsOff((RowsOff)this),
             MishapKind.ResultOff => resultOff((ResultOff)this),
-            MishapKind.RowWrong => rowWrong((RowWrong)this),
         };
 }
 
@@ -175,12 +172,4 @@ public sealed record ResultOff(ResultKind How, int Result, int Place) : Mishap
     public override MishapKind Kind => MishapKind.ResultOff;
 
     public override int? Row => null;
-}
-
-/// <summary>A row is wrong in these registers, and nothing is known of why.</summary>
-public sealed record RowWrong(int AtRow) : Mishap
-{
-    public override MishapKind Kind => MishapKind.RowWrong;
-
-    public override int? Row => AtRow;
 }

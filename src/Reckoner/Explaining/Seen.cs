@@ -25,6 +25,18 @@ internal sealed record Seen(IReadOnlyList<SeenRow> Rows, IReadOnlyList<BigIntege
     /// <summary>Whether nothing is said of how many rows there are: only some were told.</summary>
     public bool IsPart { get; init; }
 
+    /// <summary>What was taken for granted when the table was read.</summary>
+    public IReadOnlyList<TableAssumption> Assumed { get; init; } = [];
+
+    /// <summary>With what was told besides, cell by cell: it stands over what the table has there.</summary>
+    public static IReadOnlyList<SeenRow> Over(IReadOnlyList<SeenRow> table, IReadOnlyList<SeenRow> told) =>
+        [
+            .. Enumerable
+                .Range(0, Math.Max(table.Count, told.Count))
+                .Select(i => (Table: table.ElementAtOrDefault(i), Told: told.ElementAtOrDefault(i)))
+                .Select(r => new SeenRow(r.Told.Over(r.Table.Bits), r.Table.Known | r.Told.Known)),
+        ];
+
     public bool Agrees(IReadOnlyList<ulong> results)
     {
         for (var i = 0; i < Results.Count; i++)

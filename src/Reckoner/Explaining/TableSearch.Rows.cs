@@ -83,10 +83,6 @@ internal sealed partial class TableSearch
         {
             yield break;
         }
-        if (MayBeUnexplained)
-        {
-            yield return node.With(new RowWrong(i), UnexplainedBits(worked, written), on, hidden | written);
-        }
         var aboveRow = above is { } a ? a.Over(node.Row & layout.Mask) : (UInt128?)null;
         foreach (var copy in Miscopying.Of(layout, worked & layout.Mask, written, aboveRow))
         {
@@ -99,10 +95,7 @@ internal sealed partial class TableSearch
         }
     }
 
-    /// <summary>What it takes to say no more than which registers of a row are wrong, and what stands there.</summary>
-    private double UnexplainedBits(UInt128 worked, UInt128 written) => 3 + rowBits + Plainly(layout, worked, written);
-
-    /// <summary>The same without the row.</summary>
+    /// <summary>What it takes to say no more than which registers of a row are wrong, and what stands there; the row left out.</summary>
     public static double Plainly(RowLayout layout, UInt128 worked, UInt128 written) =>
         layout
             .Datapath.Registers.Where(r => layout.Field(worked, r.Index) != layout.Field(written, r.Index))

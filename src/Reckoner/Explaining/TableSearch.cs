@@ -16,9 +16,6 @@ internal sealed partial class TableSearch(Ways ways, Seen seen)
     private int most;
     private List<Node> next = [];
 
-    /// <summary>Whether rows may also be called wrong without a reason, each a cause.</summary>
-    public bool MayBeUnexplained { get; init; }
-
     /// <summary>How rows came about so far.</summary>
     /// <param name="At">The place in the schedule behind the last cycle.</param>
     /// <param name="Row">What was worked out, hidden registers above.</param>
@@ -196,7 +193,7 @@ internal sealed partial class TableSearch(Ways ways, Seen seen)
     {
         var (way, row) = (node.Mode.Way, node.Row);
         var missing = 0;
-        for (var at = way.Next(node.At, row); !seen.IsPart && at < way.MostCycles; at = way.Next(at + 1, row))
+        for (var at = way.Next(node.At, row); at < way.MostCycles; at = way.Next(at + 1, row))
         {
             row = way.After(at, row);
             missing++;
@@ -215,7 +212,7 @@ internal sealed partial class TableSearch(Ways ways, Seen seen)
                 row
             );
         }
-        if (!seen.IsPart && !seen.Agrees(way.Results(row)))
+        if (!seen.Agrees(way.Results(row)))
         {
             if (node.Causes >= most || ResultReading.Of(ways.Datapath, way.Results(row), seen.Results) is not { } off)
             {

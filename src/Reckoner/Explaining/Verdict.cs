@@ -69,7 +69,16 @@ public sealed record Verdict(VerdictKind Kind, IReadOnlyList<Explanation> Explan
     /// <summary>Operands for which the first two explanations give different results; null where there are none.</summary>
     internal ulong[]? TellingApart { get; init; }
 
-    /// <summary>How many causes are counted: the fewest that give it, or where rows alone are fewer, those.</summary>
+    /// <summary>
+    /// How many causes are counted: where they are named the fewest that give it; else the rows that are wrong, if those are fewer,
+    /// and one at least.
+    /// </summary>
     public int Causes =>
-        Explanations.Count > 0 ? Math.Min(Explanations[0].Causes, Rows?.Wrong ?? int.MaxValue) : Rows?.Wrong ?? 1;
+        Kind switch
+        {
+            VerdictKind.Right or VerdictKind.OtherWay => 0,
+            VerdictKind.Surely or VerdictKind.Probably or VerdictKind.Perhaps => Explanations[0].Causes,
+            VerdictKind.Described => Math.Clamp(Rows?.Wrong ?? 1, 1, Explanations[0].Causes),
+            VerdictKind.Unexplained => Math.Max(1, Rows?.Wrong ?? 1),
+        };
 }

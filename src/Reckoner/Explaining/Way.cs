@@ -43,6 +43,9 @@ internal sealed class Way
     /// <summary>Whether every register of the machine is one of this way's at its full width.</summary>
     public bool HasAllRegisters { get; private init; }
 
+    /// <summary>Whether the machine has a register that this way has not at all, so that its rows cannot be compared.</summary>
+    public bool LacksRegister { get; private init; }
+
     /// <summary>Cycles, those of loops that may stop early up to their bound.</summary>
     public int MostCycles => edges.Length;
 
@@ -85,6 +88,7 @@ internal sealed class Way
             {
                 HiddenBits = above - layout.Bits,
                 HasAllRegisters = common == layout.Datapath.Registers.Count,
+                LacksRegister = layout.Datapath.Registers.Any(r => datapath.Registers.All(own => own.Name != r.Name)),
             }
             : null;
     }

@@ -22,6 +22,8 @@ internal sealed class Ways
     private const int MostTabled = 192;
 
     private readonly IReadOnlyList<ulong[]> samples;
+    private readonly IReadOnlyList<ulong[]> rightResults;
+    private readonly UInt128 rightMark;
 
     private Ways(Datapath datapath, RowLayout layout, Way right)
     {
@@ -30,6 +32,8 @@ internal sealed class Ways
         Right = right;
         Readings = OperandReading.Of(datapath);
         samples = Tried(datapath);
+        rightResults = [.. samples.Select(o => right.Final(o))];
+        rightMark = Mark(right);
     }
 
     public Datapath Datapath { get; }
@@ -71,7 +75,7 @@ internal sealed class Ways
                 continue;
             }
             var mark = Mark(way);
-            if (mark == Mark(Right))
+            if (mark == rightMark)
             {
                 // It shows in no table.
                 continue;
@@ -93,7 +97,7 @@ internal sealed class Ways
     {
         var widths = Datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
         var names = Datapath.Operands.Select(o => o.Name).ToList();
-        var (found, marks) = (new List<OtherWay>(), new HashSet<UInt128> { Mark(Right) });
+        var (found, marks) = (new List<OtherWay>(), new HashSet<UInt128> { rightMark });
         foreach (var other in others)
         {
             var declared = other.Description.Declarations.OfType<Notation.OperandLine>().Select(o => o.Name.Text);
@@ -122,7 +126,9 @@ internal sealed class Ways
             .Where(widths.ContainsKey)
             .ToDictionary(name => name, name => widths[name]);
 
-    private bool IsHarmless(Way way) => samples.All(o => way.Final(o).AsSpan().SequenceEqual(Right.Final(o)));
+    /// <summary>Where nothing could be tried, nothing is known of it.</summary>
+    private bool IsHarmless(Way way) =>
+        samples.Count > 0 && samples.Zip(rightResults).All(s => way.Final(s.First).AsSpan().SequenceEqual(s.Second));
 
     /// <summary>Tells ways apart by their tables, hidden registers left out.</summary>
     private UInt128 Mark(Way way)

@@ -61,6 +61,35 @@ internal static class OperandBits
         return [.. values.Select(v => v!.Value)];
     }
 
+    /// <summary>The same; also null, with the reason, where they do not satisfy "given".</summary>
+    /// <param name="anyway">What asks for them nevertheless; null where nothing does.</param>
+    public static IReadOnlyList<BigInteger>? Given(
+        Datapath datapath,
+        IReadOnlyList<AskedOperand> asked,
+        Findings found,
+        AskedWord? anyway = null
+    )
+    {
+        var operands = Of(datapath, asked, found);
+        if (operands is null || datapath.NotGiven(operands) is not { } given)
+        {
+            return operands;
+        }
+        found.Add(
+            Id.OperandsOutsideGiven,
+            AskedPart.Operands,
+            0,
+            ("machine", datapath.Machine.Name),
+            ("given", given.Text),
+            ("operands", Spoken(datapath, operands)),
+            ("onward", anyway is { } word ? new Term("operands.anyway", ("anyway", word)) : "")
+        );
+        return null;
+    }
+
+    private static string Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
+        string.Join(", ", datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {o.Number(bits)}"));
+
     private static BigInteger? Of(Datapath datapath, Operand operand, AskedOperand asked, int index, Findings found)
     {
         if (OperandReader.Number(asked.Text) is not { } number)

@@ -40,26 +40,11 @@ internal sealed record WalkQuestion(AskedMachine Machine)
     /// <summary>Null with the reason in the findings.</summary>
     internal Walk? Walked(Datapath datapath, Findings found)
     {
-        if (OperandBits.Of(datapath, Operands, found) is not { } operands)
-        {
-            return null;
-        }
-        if (!Anyway && datapath.NotGiven(operands) is { } given)
-        {
-            found.Add(
-                Id.OperandsOutsideGiven,
-                AskedPart.Operands,
-                0,
-                ("machine", datapath.Machine.Name),
-                ("given", given.Text),
-                ("operands", Spoken(datapath, operands)),
-                ("anyway", AskedWord.Anyway)
-            );
-            return null;
-        }
-        return IsTraced ? Walk.Traced(datapath, operands) : Walk.Of(datapath, operands);
+        var operands = Anyway
+            ? OperandBits.Of(datapath, Operands, found)
+            : OperandBits.Given(datapath, Operands, found, AskedWord.Anyway);
+        return operands is null ? null
+            : IsTraced ? Walk.Traced(datapath, operands)
+            : Walk.Of(datapath, operands);
     }
-
-    private static string Spoken(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
-        string.Join(", ", datapath.Operands.Zip(operands, (o, bits) => $"{o.Name} = {o.Number(bits)}"));
 }

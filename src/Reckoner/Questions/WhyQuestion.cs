@@ -4,6 +4,7 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Explaining;
 using Reckoner.Running;
+using Reckoner.Texts;
 
 namespace Reckoner.Questions;
 
@@ -22,13 +23,16 @@ public sealed record WhyQuestion(AskedMachine Machine)
     /// </summary>
     public string? Got { get; init; }
 
-    /// <summary>A table of all rows as text: what a spreadsheet writes, or columns parted by blanks. Null for none.</summary>
+    /// <summary>
+    /// A table of all rows as text: what a spreadsheet writes, or columns parted by blanks. Registers that are told besides stand over
+    /// its cells. Null for none.
+    /// </summary>
     public string? Table { get; init; }
 
     internal Answer<Verdict> Ask()
     {
         var found = new Findings();
-        return Machine.Bound(0, found) is { } datapath && OperandBits.Of(datapath, Operands, found) is { } operands
+        return Machine.Bound(0, found) is { } datapath && OperandBits.Given(datapath, Operands, found) is { } operands
             ? Asked(datapath, operands, found)
             : found.Refused<Verdict>();
     }
@@ -95,12 +99,12 @@ public sealed record WhyQuestion(AskedMachine Machine)
                 0,
                 ("row", cell.Row),
                 ("column", cell.Column),
-                ("text", cell.Text.Length > 40 ? cell.Text[..39] + "…" : cell.Text),
+                ("text", Excerpt.Of(cell.Text)),
                 ("count", table.Unread.Count)
             );
             return null;
         }
-        if (table.Rows.Count == 0)
+        if (table.Rows.All(r => r.All(w => w.Written.IsZero)))
         {
             found.Add(
                 Id.TableEmpty,
@@ -111,6 +115,11 @@ public sealed record WhyQuestion(AskedMachine Machine)
             return null;
         }
         var layout = RowLayout.Of(datapath)!;
-        return seen with { Rows = [.. table.Rows.Select(r => SeenRow.Of(layout, r))], IsPart = false };
+        return seen with
+        {
+            Rows = Explaining.Seen.Over([.. table.Rows.Select(r => SeenRow.Of(layout, r))], seen.Rows),
+            IsPart = false,
+            Assumed = table.Assumed,
+        };
     }
 }

@@ -21,8 +21,7 @@ internal static class MishapText
             miscopied: m => Of(m, words),
             rowsOff: m => words.Say(Key(m.How), ("row", RowTerm(m.AtRow)), ("count", m.Count)),
             resultOff: m =>
-                words.Say(Key(m.How), ("result", datapath.Results[m.Result].In(words.Language)), ("place", m.Place)),
-            rowWrong: m => words.Say("why.row-wrong", ("row", RowTerm(m.AtRow)))
+                words.Say(Key(m.How), ("result", datapath.Results[m.Result].In(words.Language)), ("place", m.Place))
         );
 
     /// <summary>"the load", or "cycle 3".</summary>

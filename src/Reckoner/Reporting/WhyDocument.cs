@@ -31,6 +31,10 @@ internal static class WhyDocument
         {
             blocks.Add(new Paragraph([.. Rows(verdict, rows, words)], ParagraphRole.Note));
         }
+        if (verdict.Seen.Assumed is { Count: > 0 } assumed)
+        {
+            blocks.Add(new Paragraph([.. assumed.Select(a => words.Spell(Key(a)))], ParagraphRole.Note));
+        }
         return new Document(
             verdict.Datapath.Machine.Name,
             words.Language,
@@ -63,6 +67,16 @@ internal static class WhyDocument
             VerdictKind.Unexplained => "why.unexplained",
         };
 
+    private static string Key(TableAssumption assumed) =>
+        assumed switch
+        {
+            TableAssumption.ColumnsInOrder => "why.assumed-order",
+            TableAssumption.NoLoad => "why.assumed-no-load",
+            TableAssumption.ZerosInFront => "why.assumed-zeros",
+            TableAssumption.LettersAsDigits => "why.assumed-letters",
+            TableAssumption.HalfSteps => "why.assumed-half-steps",
+        };
+
     private static Fact[] Facts(Verdict verdict) =>
         [
             ("count", verdict.Explanations.Count),
@@ -72,7 +86,7 @@ internal static class WhyDocument
         ];
 
     /// <summary>The machine as which it was worked, with its slip where that is harmless.</summary>
-    private static string Way(Explanation explanation) =>
+    internal static string Way(Explanation explanation) =>
         explanation.Machine.Slip is { } slip ? $"{explanation.Machine.Name} --slip {slip}" : explanation.Machine.Name;
 
     /// <summary>What was to be worked out, what was got and what is right, where results were told.</summary>
@@ -108,13 +122,18 @@ internal static class WhyDocument
     private static string Told(Explanation explanation, Verdict verdict, Vocabulary words)
     {
         var causes = explanation.Mishaps.Select(m => MishapText.Of(m, verdict.Datapath, words));
-        var told = string.Join(" ", causes);
+        var told = string.Join(
+            " ",
+            explanation.IsAnotherWay(verdict.Ways) ? causes.Prepend(AsBy(explanation)) : causes
+        );
         return explanation.FirstSeen switch
         {
             null => told,
             0 => $"{told} {words.Say("why.seen-load")}",
             { } cycle => $"{told} {words.Say("why.seen", ("cycle", cycle))}",
         };
+
+        string AsBy(Explanation explained) => words.Say("why.as-by", ("machine", Way(explained)));
     }
 
     private static Content Telling(Verdict verdict, ulong[] operands, Vocabulary words)

@@ -43,6 +43,10 @@ internal static class WhyJson
 
     private static void Write(Utf8JsonWriter json, Explanation explanation, Verdict verdict, Vocabulary words)
     {
+        if (explanation.Way != verdict.Ways.Right)
+        {
+            json.WriteString("machine", WhyDocument.Way(explanation));
+        }
         json.Objects("causes", explanation.Mishaps, m => Write(json, m, verdict, words));
         if (explanation.FirstSeen is { } first)
         {
@@ -73,8 +77,7 @@ internal static class WhyJson
             misread: m => $"read-{Word(m.Reading.Kind.ToString())}",
             miscopied: m => $"copied-{Word(m.How.ToString())}",
             rowsOff: m => $"rows-{Word(m.How.ToString())}",
-            resultOff: m => $"result-{Word(m.How.ToString())}",
-            rowWrong: _ => "row-wrong"
+            resultOff: m => $"result-{Word(m.How.ToString())}"
         );
 
     private static string Word(string name) => JsonNamingPolicy.KebabCaseLower.ConvertName(name);

@@ -1,6 +1,8 @@
 using System.Numerics;
 using Reckoner.Explaining;
 using Reckoner.Questions;
+using Reckoner.Reporting;
+using Reckoner.Words;
 using Xunit;
 
 namespace Reckoner.Tests.Explaining;
@@ -76,6 +78,7 @@ public class ExplainerTests(ITestOutputHelper output)
     {
         var ways = Kits.At("multiply-booth");
         var operands = Kits.Operands(ways, -4, 3);
+        var together = 0;
         foreach (var slip in ways.Slips.Where(s => !s.IsHarmless))
         {
             foreach (var reading in ways.Readings)
@@ -86,10 +89,131 @@ public class ExplainerTests(ITestOutputHelper output)
                 }
                 var seen = new Seen([], [.. slip.Way.Final(read).Select(r => (BigInteger?)r)]);
                 var verdict = Explainer.Of(ways, operands, seen, 2);
-                Assert.InRange(verdict.Causes, 0, 2);
                 Assert.NotEmpty(verdict.Explanations);
+                if (verdict.Causes == 2)
+                {
+                    // A result read off wrongly, with one other cause, is asked for before.
+                    var isOff = verdict.Explanations.Any(e => e.Mishaps.Any(m => m is ResultOff));
+                    var isFound = verdict.Explanations.Any(e =>
+                        e.Mishaps is [Misread misread, Slipped { Extent: SlipExtent.Throughout } slipped]
+                        && misread.Reading == reading
+                        && Merging.IsSame(ways, slipped, new Slipped(slip.Slip, SlipExtent.Throughout, []))
+                    );
+                    together += isFound ? 1 : 0;
+                    Assert.True(isFound || isOff, $"{slip.Slip.Name}, {reading}");
+                    Assert.All(verdict.Explanations, e => Assert.Equal(2, e.Mishaps.Count));
+                }
             }
         }
+        output.WriteLine($"{together}");
+        Assert.True(together > 0);
+    }
+
+    /// <summary>Two bits of two rows that were miscopied, and the second was worked on with: two causes that are named as two.</summary>
+    [Fact]
+    public void Two_rows_miscopied_are_two_causes()
+    {
+        var ways = Kits.At("divide-still-divisor");
+        var operands = Kits.Operands(ways, 13, 3);
+        var rows = ways.Right.Table(operands);
+        List<Miscopied> planted = [];
+        foreach (var (row, name) in ((int, string)[])[(1, "D"), (3, "R")])
+        {
+            var register = ways.Datapath.Registers.First(r => r.Name == name);
+            rows[row] = ways.Layout.With(rows[row], register.Index, ways.Layout.Field(rows[row], register.Index) ^ 1);
+            planted.Add(new Miscopied(CopyingKind.OneBit, register, null, 0, row, IsCarriedOn: false));
+        }
+        var verdict = Explainer.Of(ways, operands, Kits.Table(ways, rows), 2);
+        Assert.Equal(2, verdict.Causes);
+        Assert.Contains(verdict.Explanations, e => e.Mishaps.SequenceEqual(planted));
+        Assert.True(verdict.Kind is VerdictKind.Surely or VerdictKind.Probably, $"{verdict.Kind}");
+        var text = DocumentText.Of(WhyDocument.Of(verdict, Vocabulary.English), 200);
+        Assert.Contains(", 2 causes together,", text);
+    }
+
+    /// <summary>Where another way that is right too was stopped early, it is told which one: its cycles are not those of the machine.</summary>
+    [Fact]
+    public void A_way_that_is_right_too_is_told_beside_what_went_wrong_on_it()
+    {
+        var told = 0;
+        foreach (var name in Machines.Catalogue)
+        {
+            if (Kits.Find(name) is not { } ways)
+            {
+                continue;
+            }
+            foreach (var other in ways.Others.Where(o => o.IsHarmless && o.Way.HasAllRegisters))
+            {
+                var operands = ways.Samples[ways.Samples.Count / 2];
+                var rows = other.Way.Table(operands);
+                var seen = Kits.Table(ways, rows[..^1]);
+                var found = Explainer.Of(ways, operands, seen, 1).Explanations.Take(6).ToList();
+                foreach (var explanation in found.Where(e => e.IsAnotherWay(ways) && e.Causes > 0))
+                {
+                    told++;
+                    var verdict = Explainer.Of(ways, operands, seen, 1) with { Kind = VerdictKind.Perhaps };
+                    var by = $"Worked as by {WhyDocument.Way(explanation)}, which is right too.";
+                    Assert.Contains(by, DocumentText.Of(WhyDocument.Of(verdict, Vocabulary.English), 1000));
+                    Assert.Contains(
+                        $"\"machine\": \"{WhyDocument.Way(explanation)}\"",
+                        WhyJson.Of(verdict, Vocabulary.English)
+                    );
+                }
+            }
+        }
+        output.WriteLine($"{told}");
+        Assert.True(told > 0);
+    }
+
+    /// <summary>Of a machine that lacks a register nothing is said of when it is first seen: it has nothing to be seen in.</summary>
+    [Fact]
+    public void What_lacks_a_register_is_seen_nowhere()
+    {
+        var lacking = 0;
+        foreach (var name in Machines.Catalogue)
+        {
+            if (Kits.Find(name) is not { } ways)
+            {
+                continue;
+            }
+            var right = ways.Right.Table(ways.Samples[0]);
+            foreach (var other in ways.Others.Where(o => o.Way.LacksRegister))
+            {
+                lacking++;
+                var mishap = new WorkedOtherwise(other.Way.Datapath);
+                Assert.Null(new Explanation(other.Way, ways.Samples[0], [mishap], 0).Placed(ways, right).FirstSeen);
+            }
+        }
+        Assert.True(lacking > 0);
+    }
+
+    [Fact]
+    public void The_topmost_of_64_bits_is_one_bit()
+    {
+        var datapath = Machines.Bound(
+            Machines.Of(
+                "machine wide\nwidth n = 64 in 2..64\noperand x : n\nregister X : n loads x\nstep on\n  X <- shl(X, 0)\nresult y = X\n"
+            )
+        );
+        var layout = RowLayout.Of(datapath)!;
+        Assert.DoesNotContain(
+            Miscopying.Of(layout, UInt128.Zero, UInt128.One << 63, null),
+            c => c.How == CopyingKind.Exchanged
+        );
+        Assert.Contains(Miscopying.Of(layout, 1, 2, null), c => c.How == CopyingKind.Exchanged);
+    }
+
+    /// <summary>Tests that ask every machine pass over those that are too wide for a table: they are few.</summary>
+    [Fact]
+    public void Nearly_all_machines_are_searched()
+    {
+        var passed = Machines.Catalogue.Where(name => Kits.Find(name) is null).ToList();
+        output.WriteLine(string.Join(", ", passed));
+        Assert.True(passed.Count * 10 <= Machines.Catalogue.Count, string.Join(", ", passed));
+        Assert.All(
+            Machines.Catalogue.Select(name => Kits.Find(name)).OfType<Ways>(),
+            ways => Assert.True(ways.Slips.Count > 0 && ways.Samples.Count > 0, ways.Datapath.Machine.Name)
+        );
     }
 
     /// <summary>Nobody is blamed for a table that is right, nor for one that is right in another machine of the same registers.</summary>

@@ -132,14 +132,11 @@ internal sealed class Planter(Ways ways, Random random)
         var i = random.Next(2, right.Count - 1);
         var at = Places(right)[i];
         var row = slip.Way.After(at, right[i - 1]);
-        return row == right[i]
+        var rows = Worked(right[..i], at + 1, row, slip.Way);
+        // Where the loop ends with this row it is a slip in this row alone.
+        return row == right[i] || rows.Count == i + 1
             ? null
-            : new Planted(
-                "",
-                operands,
-                Worked(right[..i], at + 1, row, slip.Way),
-                new Slipped(slip.Slip, SlipExtent.FromRow, [i])
-            );
+            : new Planted("", operands, rows, new Slipped(slip.Slip, SlipExtent.FromRow, [i]));
     }
 
     private Planted? Copied(string kind, ulong[] operands, List<UInt128> right)
