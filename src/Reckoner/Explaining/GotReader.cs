@@ -6,7 +6,6 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Numbers;
 using Reckoner.Running;
-using Reckoner.Texts;
 
 namespace Reckoner.Explaining;
 

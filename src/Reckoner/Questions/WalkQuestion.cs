@@ -1,4 +1,3 @@
-using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;

@@ -4,7 +4,6 @@ using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Explaining;
 using Reckoner.Running;
-using Reckoner.Texts;
 
 namespace Reckoner.Questions;
 
