@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Numerics;
-using System.Text.RegularExpressions;
 using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
@@ -19,6 +18,9 @@ internal sealed record CycleCount(string Most, bool IsSame)
 {
     private const int WidthsSeen = 3;
     private const int MostBitsSeen = 12;
+
+    /// <summary>Of more widths than any machine has it is not asked what all of them come to.</summary>
+    private const int MostWidths = 4096;
 
     /// <summary>Where it is not the same for all: the least and the most at some widths, for all operands inside "given".</summary>
     public IReadOnlyList<(Datapath Datapath, int Least, int Most)> Seen { get; init; } = [];
@@ -41,7 +43,12 @@ internal sealed record CycleCount(string Most, bool IsSame)
     /// <summary>a * n + b, where that is what the loops come to at every width there is; null where it is not.</summary>
     private static string? Even(IMachine machine, int single, List<(Expression Count, int Steps)> loops)
     {
-        if (machine.Widths.ToList() is not [var main] || Bounds(main) is not var (low, high))
+        if (
+            machine.Widths.ToList() is not [var main]
+            || WidthBound.Of(main) is not var (low, high)
+            || high == WidthBound.Most
+            || high - low >= MostWidths
+        )
         {
             return null;
         }
@@ -64,17 +71,6 @@ internal sealed record CycleCount(string Most, bool IsSame)
         var constant = cycles[0] - slope * low;
         return cycles.Select((c, k) => c == slope * (low + k) + constant).All(isSo => isSo)
             ? Line(main.Name.Text, slope, constant)
-            : null;
-    }
-
-    private static (int Low, int High)? Bounds(WidthLine main)
-    {
-        var none = new Dictionary<string, Rational>();
-        return
-            FormulaBinding.Number(main.Low, none) is { IsWhole: true } low
-            && FormulaBinding.Number(main.High, none) is { IsWhole: true } high
-            && low <= high
-            ? ((int)low.Numerator, (int)high.Numerator)
             : null;
     }
 
@@ -104,37 +100,25 @@ internal sealed record CycleCount(string Most, bool IsSame)
     /// <summary>As the description has it, its constants written out.</summary>
     private static string Written(IMachine machine, int single, List<(Expression Count, int Steps)> loops)
     {
+        var constants = machine.Description.Declarations.OfType<ConstantLine>().ToList();
         var parts = loops.ConvertAll(l =>
         {
-            var text = WithoutConstants(machine, l.Count.ToString());
-            return l.Steps == 1 ? text : Times(l.Steps, Bracketed(text));
+            var rounds = WrittenOut.Of(l.Count, constants);
+            var cycles =
+                l.Steps == 1 ? rounds : WrittenOut.Times(new NumberLiteral(rounds.Span, Plain(l.Steps)), rounds);
+            return cycles.ToString();
         });
         return string.Join(" + ", single > 0 || parts.Count == 0 ? parts.Append(Plain(single)) : parts);
     }
 
-    private static string WithoutConstants(IMachine machine, string text)
-    {
-        foreach (var constant in machine.Description.Declarations.OfType<ConstantLine>().Reverse())
-        {
-            var formula = constant.Formula.ToString();
-            text =
-                text == constant.Name.Text
-                    ? formula
-                    : Regex.Replace(text, $@"\b{Regex.Escape(constant.Name.Text)}\b", _ => Bracketed(formula));
-        }
-        return text;
-    }
-
-    private static string Bracketed(string text) => text.Contains(' ', StringComparison.Ordinal) ? $"({text})" : text;
-
     /// <summary>The small widths of which all operands are tried at once.</summary>
     private static IEnumerable<(Datapath, int, int)> See(IMachine machine)
     {
-        if (machine.Widths.FirstOrDefault() is not { } main || Bounds(main) is not var (low, high))
+        if (machine.Widths.FirstOrDefault() is not { } main || WidthBound.Of(main) is not var (low, high))
         {
             yield break;
         }
-        for (var n = low; n <= high; n++)
+        for (var n = low; n <= Math.Min(high, low + MostWidths); n++)
         {
             if (
                 machine.Built(new Dictionary<string, BigInteger> { [main.Name.Text] = n }) is not { } datapath

@@ -105,7 +105,7 @@ internal sealed partial class LiftedMachine
     }
 
     private static int Bound(Notation.Expression formula, Datapath datapath) =>
-        Binding.FormulaBinding.Number(formula, datapath.Numbers) is { IsWhole: true } bound ? (int)bound.Numerator : 0;
+        WidthBound.Of(formula, datapath.Numbers) ?? 0;
 
     private void Lift()
     {

@@ -1,5 +1,4 @@
 using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Execution;
@@ -66,19 +65,10 @@ internal static class Trials
         return claims.Count > 0 && found.Count == claims.Count;
     }
 
-    private static IEnumerable<int> Widths(IMachine machine)
-    {
-        if (machine.Widths.ToList() is not [var main])
-        {
-            return [];
-        }
-        var none = new Dictionary<string, Rational>();
-        int? Whole(Notation.Expression formula) =>
-            FormulaBinding.Number(formula, none) is { IsWhole: true } number ? (int)number.Numerator : null;
-        return Whole(main.Low) is { } low && Whole(main.High) is { } high
+    private static IEnumerable<int> Widths(IMachine machine) =>
+        machine.Widths.ToList() is [var main] && WidthBound.Of(main) is var (low, high)
             ? Enumerable.Range(low, Math.Max(0, Math.Min(high, WidestTried) - low + 1))
             : [];
-    }
 
     private static void Try(
         Datapath datapath,
