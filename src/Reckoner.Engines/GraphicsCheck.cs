@@ -68,8 +68,17 @@ internal sealed class GraphicsCheck
     {
         var run = new GraphicsCheck(check, kernel, from, to, covered, stop);
         var rows = firstRows ?? Math.Max(1, 1 << Math.Max(0, FirstThreadBits - kernel.WordBits));
-        var together = new ParallelOptions { MaxDegreeOfParallelism = processors.Count };
-        Parallel.For(0, processors.Count, together, p => run.Work(processors[p], rows));
+        // A thread for each, however few cores there are: it waits for its processor nearly all the time.
+        Task.WaitAll([
+            .. processors.Select(p =>
+                Task.Factory.StartNew(
+                    () => run.Work(p, rows),
+                    CancellationToken.None,
+                    TaskCreationOptions.LongRunning,
+                    TaskScheduler.Default
+                )
+            ),
+        ]);
         return (run.reached, run.counts, run.trouble);
     }
 

@@ -65,8 +65,7 @@ public sealed class WideSelectionTests
     }
 
     /// <summary>
-    /// On graphics processors where there are any, else on all cores, which takes a quarter of an hour of one: in parts, each of
-    /// which other processors try at once.
+    /// On graphics processors where there are any, else on all cores: in parts, each of which other processors try at once.
     /// </summary>
     [Theory]
     [Trait("Length", "long")]
