@@ -98,10 +98,7 @@ internal static class Placing
             AdviceKind.OtherMachine => new Term("advice.other-machine"),
             AdviceKind.Narrower => new Term("advice.option-narrower"),
             AdviceKind.Sample => new Term("advice.option-sample", ("count", Plain(advice.Count))),
-            AdviceKind.Prove => new Term(
-                "advice.option-prove",
-                ("machine", string.Join(' ', request.Machines.Take(1).Select(m => m.Text)))
-            ),
+            AdviceKind.Prove => new Term("advice.option-prove", ("machine", Proved(request))),
             AdviceKind.Parts => new Term("advice.option-parts", ("of", Plain(advice.Count))),
             AdviceKind.NameOperands => new Term(
                 "advice.option-operands",
@@ -109,6 +106,18 @@ internal static class Placing
                 ("operands", string.Join(' ', advice.Operands.Names.Select(n => n + "=…")))
             ),
         };
+
+    /// <summary>The first machine, with its slip: as it is to be typed.</summary>
+    private static string Proved(Request request) =>
+        Machine(0, request) is not { } machine ? ""
+        : request.SlipOf(machine) is { } slip ? $"{Typed(machine.Text)} {Option.Slip.Name} {Typed(slip.Text)}"
+        : Typed(machine.Text);
+
+    /// <summary>A word as a shell takes it for one: in quotes where it has a blank, or what means something to a shell.</summary>
+    private static string Typed(string word) =>
+        word.All(c => char.IsLetterOrDigit(c) || "._-/\\:+,=@%".Contains(c, StringComparison.Ordinal)) ? word
+        : word.AsSpan().ContainsAny("\"$`!") ? $"'{word}'"
+        : $"\"{word}\"";
 
     /// <summary>The request up to its operands: of a verb that takes several words before them, these as they were typed.</summary>
     private static string Asked(Request request, string machine) =>

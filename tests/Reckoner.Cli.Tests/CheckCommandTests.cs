@@ -30,6 +30,50 @@ public class CheckCommandTests
         Assert.Contains("--sample", errors, StringComparison.Ordinal);
     }
 
+    /// <summary>A machine with a slip, and a file with a blank in its name: the proof that is offered is about these.</summary>
+    [Theory]
+    [InlineData(
+        "divide-shared-register --width 20 --slip register-narrow-R",
+        "divide-shared-register --slip register-narrow-R"
+    )]
+    [InlineData("\"my divider.machine\" --width 20", "\"my divider.machine\"")]
+    public void The_proof_that_a_refusal_offers_is_of_what_was_asked_about(string asked, string offered)
+    {
+        File.WriteAllText("my divider.machine", Catalogue.MachineCatalogue.Find("divide-shared-register")!.Text);
+        var check = Command.Line("check " + asked);
+        var said = string.Join(' ', check.Errors.Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains($"reckoner prove {offered}, which may", said, StringComparison.Ordinal);
+        var proof = Command.Line("prove " + offered);
+        Assert.NotEqual(2, proof.Status);
+        Assert.StartsWith("divide-shared-register", proof.Output, StringComparison.Ordinal);
+    }
+
+    /// <summary>A sample and chosen operands are refused together.</summary>
+    [Fact]
+    public void A_refusal_of_chosen_operands_does_not_offer_a_sample()
+    {
+        var check = Command.Run("check", "divide-shared-register", "--width", "24", "--only", "divisor >= 3");
+        Assert.Contains("too-many-cases", check.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("--sample", check.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>A range of widths that no number of 32 bits reaches the end of.</summary>
+    [Theory]
+    [InlineData("prove", "4")]
+    [InlineData("check", "64")]
+    public void Widths_without_an_end_to_speak_of_are_no_fault(string verb, string width)
+    {
+        var text = Catalogue.MachineCatalogue.Find("multiply-moving-multiplicand")!.Text;
+        File.WriteAllText(
+            "endless.machine",
+            System.Text.RegularExpressions.Regex.Replace(text, @"in 2\.\.\d+", "in 2..100000000000")
+        );
+        var (status, _, errors) = Command.Run(verb, "endless.machine", "--width", width);
+        Assert.Equal(verb == "prove" ? 0 : 2, status);
+        Assert.DoesNotContain("Overflow", errors, StringComparison.Ordinal);
+        Assert.Equal(verb == "check", errors.Contains("too-many-cases", StringComparison.Ordinal));
+    }
+
     /// <summary>What was remarked upon is what a machine is likely to be wrong by: here, a carry that is lost.</summary>
     [Fact]
     public void What_is_remarked_about_a_machine_that_is_wrong_is_said()

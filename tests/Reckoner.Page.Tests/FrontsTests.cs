@@ -184,11 +184,11 @@ public sealed class FrontsTests
         var finding = Assert.Single((await Asking.Check(command)!.Ask(Watched())).Refusals);
         Assert.Equal(AskedPart.Widths, finding.Part);
         Assert.Contains(
-            "Ways on: a smaller width; a sample of 100,000 operands; a proof, for every operand at every width; one of 4 parts after the other, added up.",
+            "Ways on: a smaller width; a sample of 100,000 operands; a proof, which may show it for every operand at every width; one of 4 parts after the other, added up.",
             Told(finding.Diagnostic)
         );
         Assert.Contains(
-            "Ways on: a smaller --width; --sample 100000; reckoner prove divide-still-divisor, for every operand at every width; or --part 1/4 and so on, one after another or on several machines, added up with --add-up.",
+            "Ways on: a smaller --width; --sample 100000; reckoner prove divide-still-divisor, which may show it for every operand at every width; or --part 1/4 and so on, one after another or on several machines, added up with --add-up.",
             Told(Placing.Placed(finding, command))
         );
         var defaults = RequestDefaults.Of(new LessonHeader(null, null, null, null, null, [], null, null), ".");
@@ -200,7 +200,7 @@ public sealed class FrontsTests
             defaults
         );
         Assert.Contains(
-            "Ways on: a smaller --width; --sample 100000; reckoner prove divide-still-divisor, for every operand at every width.",
+            "Ways on: a smaller --width; --sample 100000; reckoner prove divide-still-divisor, which may show it for every operand at every width.",
             Told(Placing.Placed(finding, lesson))
         );
     }

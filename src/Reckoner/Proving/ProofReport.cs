@@ -37,8 +37,11 @@ internal sealed record ProofReport(
     /// <summary>Whether what was asked about is so: every width, or one.</summary>
     public bool IsShown => IsWhole || At is { IsAsked: true, Holds: true };
 
+    /// <summary>Whether it was stopped while operands were tried.</summary>
+    public bool IsStopped { get; init; }
+
     /// <summary>Whether nothing was left off for want of time.</summary>
-    public bool IsComplete => Sections.All(s => s.Obstacle is not Proving.Obstacle.Budget);
+    public bool IsComplete => !IsStopped && Sections.All(s => s.Obstacle is not Proving.Obstacle.Budget);
 
     /// <summary>Whether some claim is wrong for operands that were found.</summary>
     public bool IsWrong => Sections.Any(s => s.Claims.Any(c => c.Fails is not null));
@@ -195,7 +198,14 @@ internal sealed record ProofSection(
 
 /// <param name="Proof">What was found of it; null where nothing was looked at.</param>
 /// <param name="Fails">Operands for which it does not hold; null where it is proved or none were found.</param>
-internal sealed record ProvedClaim(Claim Claim, bool IsProved, ClaimProof? Proof, Failing? Fails);
+internal sealed record ProvedClaim(Claim Claim, bool IsProved, ClaimProof? Proof, Failing? Fails)
+{
+    /// <summary>
+    /// Whether every operand was tried, and another claim failed first: of this one it is known only that those operands do not
+    /// break it.
+    /// </summary>
+    public bool IsUnseen { get; init; }
+}
 
 /// <summary>What is done before a proof is tried.</summary>
 internal enum Screening

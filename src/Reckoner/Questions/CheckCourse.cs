@@ -232,7 +232,12 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     /// <summary>As many parts as it takes for each to be within what may be tried at once; where those are too many, none.</summary>
     private List<Advice> Instead(BigInteger most)
     {
-        var advice = new List<Advice> { new(AdviceKind.Narrower), Advice.Sample(AdvisedSample) };
+        var advice = new List<Advice> { new(AdviceKind.Narrower) };
+        // A sample is drawn from all operands, and not from those of a formula.
+        if (about.Only is null)
+        {
+            advice.Add(Advice.Sample(AdvisedSample));
+        }
         if (LiftedMachine.IsReached(datapath))
         {
             advice.Add(new(AdviceKind.Prove));

@@ -98,12 +98,7 @@ internal static class OperandBits
                 asked.Text.Length > 0 ? asked.Text
                 : asked.Name is null ? "\"\""
                 : asked.ToString();
-            found.Add(
-                Id.OperandNotNumber,
-                AskedPart.Operand,
-                index,
-                ("value", value.Length > 40 ? value[..39] + "…" : value)
-            );
+            found.Add(Id.OperandNotNumber, AskedPart.Operand, index, ("value", Texts.Excerpt.Of(value)));
             return null;
         }
         if (IsPattern(asked.Text, operand) || Bits.Fits(number, operand.Width, operand.IsSigned))

@@ -54,6 +54,10 @@ internal sealed record ProveQuestion(AskedMachine Machine)
             return report;
         }
         var (cases, result) = TriedAll.Of(datapath, means);
+        if (result is null && means.Stop.IsCancellationRequested)
+        {
+            return report with { IsStopped = true };
+        }
         return report with
         {
             Laws = Failing(report.Laws, CheckSection.Laws),
@@ -76,7 +80,9 @@ internal sealed record ProveQuestion(AskedMachine Machine)
                 Claims =
                 [
                     .. claimed.Claims.Select(c =>
-                        c.IsProved || ClaimJudge.Holds(c.Claim, operands, results) ? c : c with { Fails = fails }
+                        c.IsProved ? c
+                        : ClaimJudge.Holds(c.Claim, operands, results) ? c with { IsUnseen = c.Fails is null }
+                        : c with { Fails = fails }
                     ),
                 ],
             };

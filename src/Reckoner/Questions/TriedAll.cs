@@ -10,9 +10,13 @@ namespace Reckoner.Questions;
 /// </summary>
 internal static class TriedAll
 {
-    /// <summary>Some seconds with interpreted gates: so many operands, and so many gates of <see cref="PlaneMemory.Lanes"/> each.</summary>
+    /// <summary>
+    /// Some seconds with interpreted gates: so many operands, and so many gates of <see cref="PlaneMemory.Lanes"/> each. And with
+    /// words: so many operands, and so many cycles of all of them together.
+    /// </summary>
     private const int MostBits = 32;
     private const int MostBitsOfWords = 16;
+    private const long MostCyclesOfWords = 1L << 20;
     private const long MostGateRuns = 1L << 29;
 
     /// <returns>How many cases there are, and what came out; null where they are too many, or it was stopped.</returns>
@@ -34,7 +38,7 @@ internal static class TriedAll
     {
         if (CheckProgram.OfFewestGates(datapath, followed: null) is not { } gates)
         {
-            return cases > BigInteger.One << MostBitsOfWords
+            return cases > BigInteger.One << MostBitsOfWords || cases * datapath.MostCycles > MostCyclesOfWords
                 ? null
                 : ByWord(new WordCheck(datapath, followed: null), means);
         }

@@ -70,9 +70,10 @@ internal static class ProofDocument
                 ("most", s.Most)
             )
         );
+        var all = cycles.Seen.Any(s => s.Datapath.Given.Count > 0) ? "prove.cycles-all" : "prove.cycles-every";
         return cycles.Seen.Count == 0
             ? said
-            : said + Content.Text(" ") + words.Spell("prove.cycles-all", ("seen", Content.Join(", ", seen)));
+            : said + Content.Text(" ") + words.Spell(all, ("seen", Content.Join(", ", seen)));
     }
 
     private static string Lead(ProofReport report) =>
@@ -186,8 +187,9 @@ internal static class ProofDocument
         {
             var key =
                 claim.IsProved ? (section == report.Outside ? "prove.outside" : "prove.proved")
-                : claim.Fails is null ? "prove.open"
-                : "prove.wrong";
+                : claim.Fails is not null ? "prove.wrong"
+                : claim.IsUnseen ? "prove.unseen"
+                : "prove.open";
             List<Content> said = [Run.Formula(claim.Claim.Text)];
             if (claim.Fails is { } fails)
             {

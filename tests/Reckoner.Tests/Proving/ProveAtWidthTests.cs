@@ -3,6 +3,8 @@ using Reckoner.Binding;
 using Reckoner.Claims;
 using Reckoner.Proving;
 using Reckoner.Questions;
+using Reckoner.Reporting;
+using Reckoner.Words;
 using Xunit;
 
 namespace Reckoner.Tests.Proving;
@@ -10,16 +12,16 @@ namespace Reckoner.Tests.Proving;
 /// <summary>What is said of one width is so there, by a proof for every width or by every operand, and never more than that.</summary>
 public class ProveAtWidthTests
 {
-    private static ProofReport Of(Machine machine, string? width)
+    private static ProofReport Of(Machine machine, string? width, bool isStopped = false)
     {
         var asked = width is null
             ? new AskedMachine(machine)
             : new AskedMachine(machine) { Widths = AskedWidths.Read(width) };
         var begin = Environment.TickCount64;
-        var means = new Means(
-            new InterpretedRunner(),
-            () => TimeSpan.FromMilliseconds(Environment.TickCount64 - begin)
-        );
+        var means = new Means(new InterpretedRunner(), () => TimeSpan.FromMilliseconds(Environment.TickCount64 - begin))
+        {
+            Stop = new CancellationToken(isStopped),
+        };
         return new ProveQuestion(asked) { TriesUsual = true }
             .Ask(means)
             .Data!;
@@ -94,5 +96,58 @@ public class ProveAtWidthTests
         var machine = Proofs.Changed("multiply-shared-register", ("law product = multiplicand * multiplier", ""));
         Assert.True(Of(machine, null) is { IsWhole: false, IsShown: false, At: null });
         Assert.True(Of(machine, "5") is { IsWhole: false, IsShown: false, At: null });
+    }
+
+    /// <summary>What was stopped says nothing of how much there would have been to try.</summary>
+    [Fact]
+    public void What_is_stopped_is_not_complete_and_says_nothing_of_the_width()
+    {
+        var report = Of(Machines.Named("multiply-booth-radix-4"), "8", isStopped: true);
+        Assert.True(report is { At: null, IsComplete: false, IsShown: false });
+    }
+
+    /// <summary>Two laws fail, each for one pair: those of the first do not break the second, which is then not known to hold.</summary>
+    [Fact]
+    public void A_claim_that_other_operands_would_break_is_said_not_to_be_looked_at()
+    {
+        const string law = "law product = multiplicand * multiplier";
+        var machine = Proofs.Changed(
+            "multiply-shared-register",
+            (
+                law,
+                law
+                    + "\nlaw multiplicand <> 2^8 - 93 or multiplier <> 2^8 - 71"
+                    + "\nlaw multiplicand <> 2^8 - 92 or multiplier <> 2^8 - 70"
+            )
+        );
+        var report = Of(machine, "8");
+        Assert.Equal([false, false, true], report.Laws.Claims.Select(c => c.IsUnseen));
+        var text = DocumentText.Of(ProofDocument.Of(report, Vocabulary.Of("en")!), 80);
+        Assert.Contains("not looked at alone  multiplicand <> 2^8 - 92", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("not proved  multi", text, StringComparison.Ordinal);
+    }
+
+    /// <summary>2^16 cases go word by word, and each of them takes 40 cycles.</summary>
+    [Theory]
+    [InlineData(8, true)]
+    [InlineData(16, false)]
+    public void Words_are_tried_where_all_their_cycles_are_few(int width, bool isTried)
+    {
+        var machine = Machines.Of(
+            """
+            machine powers
+            width n = 4 in 2..16
+            operand word : n
+            register A : n loads word
+            repeat 40
+              A[0] <- A[0]
+            end
+            result same = A
+            law 2^same = 2^word
+            """
+        );
+        var means = new Means(new InterpretedRunner(), () => TimeSpan.Zero);
+        var (cases, result) = TriedAll.Of(Machines.Bound(machine, width), means);
+        Assert.Equal((BigInteger.One << width, isTried ? true : null), (cases, result?.NothingFailed));
     }
 }
