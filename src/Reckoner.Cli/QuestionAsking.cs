@@ -3,6 +3,7 @@ using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
+using Reckoner.Drawing;
 using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Questions;
@@ -19,6 +20,9 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
 {
     /// <summary>A slip stands among so many others that would give something else.</summary>
     private const int OtherOptions = 3;
+
+    /// <summary>Letters of a line that a sentence or a line of a description is written on.</summary>
+    private const int LineRoom = 70;
 
     private readonly LessonQuestion question = prepared.Question;
     private readonly Request request = prepared.Request;
@@ -77,11 +81,14 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             [
                 .. walk
                     .Datapath.Results.Zip(walk.Results)
-                    .Select(r => new Field(
-                        r.First.Name,
-                        r.First.In(words.Language),
-                        Bits.Text(r.First.Number(r.Second))
-                    )),
+                    .Select(r =>
+                        Field.OfNumber(
+                            r.First.Name,
+                            r.First.In(words.Language),
+                            r.First.Number(r.Second),
+                            r.First.Width
+                        )
+                    ),
             ]
         );
 
@@ -202,6 +209,16 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         {
             return null;
         }
+        // What has no blank form would be handed out filled in, and what shows no walk holds nothing to fill in.
+        if (!figure.View.Takes.Contains(FigureOption.Blank) || figure.Walk is null)
+        {
+            return Refused(
+                Id.QuestionView,
+                question.Line,
+                ("view", figure.View.Name),
+                ("views", View.All.Where(v => v.Takes.Contains(FigureOption.Blank)).Select(v => v.Name).ToList())
+            );
+        }
         var key = figure.View.Name == "paper" ? "question.fill-paper" : "question.complete";
         return With(key, [new FigureWork(figure)], ("what", figure.Caption(words))) with { Walk = figure.Walk };
     }
@@ -223,7 +240,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
                 session.Refuse(report.InOrder());
                 return null;
             }
-            fields.Add(new Field(name.Text, Spoken(name.Text), value.Spelled));
+            fields.Add(Field.OfNumber(name.Text, Spoken(name.Text), value.Spelled, value.Width));
         }
         return With("question.say", [new FieldsWork("", fields)], ("about", WalkSteps.Caption(walk, words))) with
         {
@@ -247,19 +264,26 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             return null;
         }
         var right = Walk.Of(prepared.Right!, walk.Operands);
-        var rows = walk.Rows.Zip(right.Rows).ToList();
-        var at = rows.FindIndex(r => !r.First.Registers.SequenceEqual(r.Second.Registers));
-        if (at < 0)
+        if (FirstWrong(walk, right) is not { } first)
         {
-            return Refused(Id.QuestionAlike, question.Line, ("slip", walk.Datapath.Machine.Slip!));
+            return Refused(
+                walk.Results.SequenceEqual(right.Results) ? Id.QuestionAlike : Id.QuestionAlikeRows,
+                question.Line,
+                ("slip", walk.Datapath.Machine.Slip!)
+            );
         }
-        var (wrong, should) = rows[at];
-        var differs = prepared.Right!.Registers.Where(r => wrong.Registers[r.Index] != should.Registers[r.Index]);
-        // The caption of a walk with a slip names it.
+        if (Document(right) is not { } shown)
+        {
+            return null;
+        }
+        // The caption of a walk with a slip names it, and so does a register that only the slip has.
         var table = Table(WalkSteps.Caption(right, words), document, (_, _) => false) with
         {
+            Grid = Only(document.Grids.First(), shown.Grids.First().Columns),
             WithoutReasons = true,
         };
+        var labels = walk.Rows.Concat(right.Rows).Select(r => WalkSteps.Label(r, words));
+        var values = prepared.Right!.Registers.Select(r => Held(r, right.Rows[0])).Append(first.Should);
         return With(
             "question.find",
             [
@@ -267,14 +291,14 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
                 new FieldsWork(
                     "",
                     [
-                        new Field("row", words.Say("question.row"), WalkSteps.Label(wrong, words)),
-                        .. differs
-                            .Take(1)
-                            .Select(r => new Field(
-                                "register",
-                                words.Say("question.should-be"),
-                                $"{r.Name}: {Reporting.Columns.Text(r, should.Registers[r.Index])}"
-                            )),
+                        new Field("row", words.Say("question.row"), WalkSteps.Label(first.Row, words))
+                        {
+                            Room = labels.Max(l => l.Length),
+                        },
+                        new Field("register", words.Say("question.should-be"), first.Should)
+                        {
+                            Room = values.Append(words.Say("question.no-row")).Max(v => v.Length),
+                        },
                     ]
                 ),
             ]
@@ -282,6 +306,46 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         {
             Walk = right,
             Slip = walk.Datapath.Machine.Slip,
+        };
+    }
+
+    /// <summary>
+    /// The first row that is not as it should be, and what should stand there: a row that one of the walks alone has is wrong too.
+    /// Null where the registers of the machine hold the same throughout; those that the slip adds are not seen.
+    /// </summary>
+    private (Row Row, string Should)? FirstWrong(Walk walk, Walk right)
+    {
+        foreach (var (wrong, should) in walk.Rows.Zip(right.Rows))
+        {
+            var differs = right.Datapath.Registers.FirstOrDefault(r =>
+                Its(walk, r) is { } its && wrong.Registers[its] != should.Registers[r.Index]
+            );
+            if (differs is not null)
+            {
+                return (wrong, Held(differs, should));
+            }
+        }
+        var both = Math.Min(walk.Rows.Count, right.Rows.Count);
+        return walk.Rows.Count > both ? (walk.Rows[both], words.Say("question.no-row"))
+            : right.Rows.Count > both ? (right.Rows[both], Held(right.Datapath.Registers[0], right.Rows[both]))
+            : null;
+    }
+
+    private static int? Its(Walk walk, Register register) =>
+        walk.Datapath.Registers.FirstOrDefault(r => r.Name == register.Name)?.Index;
+
+    private static string Held(Register register, Row row) =>
+        $"{register.Name}: {Reporting.Columns.Text(register, row.Registers[register.Index])}";
+
+    /// <summary>The table with those of its columns that have one of these names.</summary>
+    private static Grid Only(Grid grid, IReadOnlyList<Tables.GridColumn> columns)
+    {
+        var names = columns.Select(c => c.Name).ToHashSet();
+        var kept = Columns(grid, i => names.Contains(grid.Columns[i].Name)).Order().ToList();
+        return grid with
+        {
+            Columns = [.. kept.Select(i => grid.Columns[i])],
+            Rows = [.. grid.Rows.Select(r => r with { Cells = [.. kept.Select(i => r.Cells[i])] })],
         };
     }
 
@@ -350,11 +414,9 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
                 new FieldsWork(
                     "",
                     [
-                        .. datapath.Operands.Select(o => new Field(
-                            o.Name,
-                            o.In(words.Language),
-                            Bits.Text(o.Number(example.Operands[o.Index]))
-                        )),
+                        .. datapath.Operands.Select(o =>
+                            Field.OfNumber(o.Name, o.In(words.Language), o.Number(example.Operands[o.Index]), o.Width)
+                        ),
                     ]
                 ),
             ],
@@ -368,7 +430,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         };
     }
 
-    private AskedQuestion Mend()
+    private AskedQuestion? Mend()
     {
         var wrong = Printed(prepared.Datapath!);
         var right = Printed(prepared.Right!);
@@ -380,6 +442,11 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             .TakeWhile(p => p.First == p.Second)
             .Count();
         behind = Math.Min(behind, Math.Min(wrong.Count, right.Count) - from);
+        var slip = prepared.Datapath!.Machine.Slip!;
+        if (wrong.Count - from - behind != 1)
+        {
+            return Refused(Id.QuestionLines, question.Line, ("slip", slip), ("count", wrong.Count - from - behind));
+        }
         var should = string.Join(" / ", right.Take(right.Count - behind).Skip(from).Select(l => l.Trim()));
         var wide = wrong.Count.ToString(CultureInfo.InvariantCulture).Length;
         return With(
@@ -392,11 +459,12 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
                     "",
                     [new Field("line", words.Say("question.line"), (from + 1).ToString(CultureInfo.InvariantCulture))]
                 ),
-                new FieldsWork("", [new Field("text", words.Say("question.should-say"), should)]),
+                // A line of its own: how long it is would tell how long the right one is.
+                new FieldsWork("", [new Field("text", words.Say("question.should-say"), should) { Room = LineRoom }]),
             ]
         ) with
         {
-            Slip = prepared.Datapath!.Machine.Slip,
+            Slip = slip,
         };
     }
 

@@ -18,13 +18,18 @@ public sealed class SheetTests : IDisposable
 
     private void Pack(string header, params IEnumerable<string> questions)
     {
+        var made = Asked(header, questions);
+        Assert.Equal((0, ""), (made.Status, made.Errors));
+    }
+
+    private Command Asked(string header, params IEnumerable<string> questions)
+    {
         var asked = string.Concat(questions.Select(q => $"```question\n{q}\n```\n\n"));
         File.WriteAllText(
             Name("lesson.md"),
             $"---\nmachine: divide-still-divisor\nwidth: 5\noperands: 29 6\n{header}---\n\n# Asked\n\n{asked}"
         );
-        var made = Command.Run("lesson", Name("lesson.md"), "-o", Name("pack"), "--overwrite");
-        Assert.Equal((0, ""), (made.Status, made.Errors));
+        return Command.Run("lesson", Name("lesson.md"), "-o", Name("pack"), "--overwrite");
     }
 
     /// <summary>The words of a paper as another program reads them, without blanks: digits in boxes stand apart.</summary>
@@ -70,6 +75,17 @@ public sealed class SheetTests : IDisposable
         "Which row is the first that is wrong",
         "first wrong row = 6 should hold = R: 00011 00000"
     )]
+    // The slip adds registers of its own, which the table does not show: they would name it.
+    [InlineData(
+        "find --slip carry-stale-borrow",
+        "cycle R D Q load 00000 11101 00110 00000 1 10101",
+        "first wrong row = 1 should hold = R: 00001 11010"
+    )]
+    [InlineData(
+        "find 0 6 --slip loop-longer-repeat",
+        "7 00000 00000 00110 00000",
+        "first wrong row = 7 should hold = nothing: it has ended"
+    )]
     [InlineData(
         "which --slip guard-dropped-not-last",
         "gave quotient = 4 = 00100, remainder = 10 = 01010. Which slip was it?",
@@ -102,6 +118,41 @@ public sealed class SheetTests : IDisposable
             paper => Assert.DoesNotContain(Plain(answer), Pdf(paper), StringComparison.Ordinal)
         );
         Assert.DoesNotContain(Plain(answer), Regex.Replace(Page(), "<[^>]*>", ""), StringComparison.Ordinal);
+    }
+
+    /// <summary>What would be handed out filled in, and what has no answer or several, is not asked.</summary>
+    [Theory]
+    [InlineData("complete blocks", "question-view")]
+    [InlineData("complete comparison", "question-view")]
+    [InlineData("find --slip results-early", "question-alike-rows")]
+    [InlineData("mend --slip results-early", "question-lines")]
+    public void What_cannot_be_asked_is_refused(string question, string id)
+    {
+        var made = Asked("", question);
+        Assert.Equal((2, ""), (made.Status, made.Output));
+        Assert.Contains($" {id}\n", made.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>Empty places tell by their length neither what belongs there nor how long it is.</summary>
+    [Fact]
+    public void The_room_for_an_answer_is_the_same_whatever_it_is()
+    {
+        Assert.Equal(Sizes("fill walk 1 6"), Sizes("fill walk 17179869183 1"));
+        Assert.Equal(Lines("mend --slip guard-dropped-not-last"), Lines("mend --slip loop-longer-repeat"));
+
+        string Sizes(string question)
+        {
+            Pack("", $"{question} --width 34\nno reasons");
+            return string.Join(' ', Regex.Matches(Page(), "size=\"[0-9]*\"").Select(m => m.Value)) + Longest();
+        }
+
+        string Lines(string question)
+        {
+            Pack("", question);
+            return Longest();
+        }
+
+        string Longest() => Regex.Matches(Pdf("handout-blank.pdf"), "_{4,}").Select(m => m.Value).MaxBy(l => l.Length)!;
     }
 
     /// <summary>A table on the page has a place for each open cell, named so that what was written can be read back.</summary>

@@ -1,3 +1,5 @@
+using System.Numerics;
+using Reckoner.Numbers;
 using Reckoner.Running;
 
 namespace Reckoner.Documents.Lessons;
@@ -61,7 +63,26 @@ internal sealed record TableWork(
 /// <param name="Name">What a file calls it.</param>
 /// <param name="Label">What stands before it.</param>
 /// <param name="Expected">What belongs there; an example where more would do.</param>
-internal sealed record Field(string Name, string Label, string Expected);
+internal sealed record Field(string Name, string Label, string Expected)
+{
+    /// <summary>For how many signs there is room, whatever belongs there: the length of the answer tells nothing.</summary>
+    public int Room { get; init; } = Least;
+
+    /// <summary>Less room has none.</summary>
+    public const int Least = 8;
+
+    /// <param name="width">Of its bits; 0 for a number that is no hardware.</param>
+    public static Field OfNumber(string name, string label, BigInteger number, int width) =>
+        OfNumber(name, label, Bits.Text(number), width);
+
+    /// <summary>As much room as any number of so many bits takes, with its sign, or all its digits.</summary>
+    public static Field OfNumber(string name, string label, string expected, int width)
+    {
+        // Digits of a register are as many whatever it holds, and no number is longer than the longest of its bits.
+        var longest = Bits.Text(-(BigInteger.One << width)).Length;
+        return new Field(name, label, expected) { Room = Math.Max(Least, Math.Max(longest, expected.Length)) };
+    }
+}
 
 internal sealed record FieldsWork(string Lead, IReadOnlyList<Field> Fields) : Work
 {

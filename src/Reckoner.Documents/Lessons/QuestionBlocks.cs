@@ -81,7 +81,7 @@ internal static class QuestionBlocks
         {
             var field = work.Fields[i];
             runs.Add(new Run($"{(i > 0 ? "   " : "")}{field.Label} = "));
-            runs.Add(WalkBlocks.Place(field.Expected, edition));
+            runs.Add(WalkBlocks.Place(field.Expected, edition, field.Room));
         }
         return new Paragraph(runs) { IsBelow = true };
     }

@@ -12,6 +12,9 @@ namespace Reckoner.Documents.Lessons;
 /// </summary>
 internal sealed class QuestionPage
 {
+    private const int SentenceRoom = 40;
+    private const int NumberRoom = 12;
+
     private readonly StringBuilder html = new();
     private readonly Vocabulary words;
     private readonly string number;
@@ -70,6 +73,15 @@ internal sealed class QuestionPage
             Line($"<th scope=\"col\">{Escaped(Marks.Head(grid.Columns[i]))}</th>");
         }
         Line("</tr>\n</thead>\n<tbody>");
+        // Digits are as many in every row; for all else the room is the same whatever belongs there.
+        var sizes = Enumerable
+            .Range(0, grid.Columns.Count)
+            .Select(i =>
+                grid.Columns[i].Role == ColumnRole.Sentences ? SentenceRoom
+                : WalkBlocks.IsDigits(grid, i) ? grid.Rows.Max(r => r.Cells[i].Lines.Max(l => l.ToString().Length))
+                : NumberRoom
+            )
+            .ToList();
         for (var r = 0; r < grid.Rows.Count; r++)
         {
             var cells = Marks.Cells(grid, grid.Rows[r]).Select(c => string.Join("; ", c.Lines)).ToList();
@@ -81,7 +93,7 @@ internal sealed class QuestionPage
                 var isOpen = work.Open[r].Contains(i) || (isWhy && work.Open[r].Count > 0);
                 var name = $"{number}.{label}.{grid.Columns[i].Name}";
                 html.Append(
-                    isOpen ? $"<td>{Place(name, $"{grid.Columns[i].Name}, {label}", isWhy ? 40 : cells[i].Length)}</td>"
+                    isOpen ? $"<td>{Place(name, $"{grid.Columns[i].Name}, {label}", sizes[i])}</td>"
                     : i == 0 ? $"<th scope=\"row\">{Escaped(cells[i])}</th>"
                     : $"<td>{Escaped(cells[i])}</td>"
                 );
@@ -102,7 +114,7 @@ internal sealed class QuestionPage
         {
             html.Append(
                 CultureInfo.InvariantCulture,
-                $"<label>{Escaped(field.Label)} = {Place($"{number}.{field.Name}", field.Label, 12)}</label> "
+                $"<label>{Escaped(field.Label)} = {Place($"{number}.{field.Name}", field.Label, Math.Max(12, field.Room))}</label> "
             );
         }
         Line("</p>");
@@ -124,7 +136,6 @@ internal sealed class QuestionPage
             $"<p><textarea name=\"{number}.{name}\" rows=\"{lines.ToString(CultureInfo.InvariantCulture)}\" aria-label=\"{Escaped(words.Say("question.answer"))}\"></textarea></p>"
         );
 
-    /// <summary>How long it is must tell nothing: numbers have room for more.</summary>
     private static string Place(string name, string label, int letters) =>
         $"<input name=\"{Escaped(name)}\" aria-label=\"{Escaped(label)}\" size=\"{Math.Max(4, letters).ToString(CultureInfo.InvariantCulture)}\" autocomplete=\"off\" spellcheck=\"false\">";
 }

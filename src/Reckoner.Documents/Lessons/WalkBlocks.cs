@@ -173,11 +173,13 @@ internal static class WalkBlocks
     public const string Open = Documents.Filling.Place;
 
     /// <summary>Such a place, empty or filled in: both take the same room, so that a key breaks its lines where the paper does.</summary>
-    public static Run Place(string number, Edition edition)
+    /// <param name="room">The signs that there is room for, in whatever is written there.</param>
+    public static Run Place(string number, Edition edition, int room = 0)
     {
         var filled = new Run(number, Face.Bold);
         var (line, sign) = (Typeface.Of(Face.Plain).Width(Open, 1), Typeface.Of(Face.Plain).Width("_", 1));
-        var wanted = Math.Max(line, Typeface.Of(Face.Bold).Width(number, 1));
+        var any = Typeface.Of(Face.Bold).Width("0", 1) * room;
+        var wanted = Math.Max(Math.Max(line, any), Typeface.Of(Face.Bold).Width(number, 1));
         var empty = new Run(new string('_', (int)Math.Ceiling(wanted / sign - 0.01)));
         return edition switch
         {

@@ -287,6 +287,9 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id QuestionSlip = new("question-slip");
     public static readonly Id QuestionColumn = new("question-column");
     public static readonly Id QuestionAlike = new("question-alike");
+    public static readonly Id QuestionAlikeRows = new("question-alike-rows");
+    public static readonly Id QuestionLines = new("question-lines");
+    public static readonly Id QuestionView = new("question-view");
     public static readonly Id QuestionNone = new("question-none");
     public static readonly Id QuestionTooFew = new("question-too-few");
 
