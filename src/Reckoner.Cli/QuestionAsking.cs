@@ -124,7 +124,8 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         };
 
         var rows = table.Open.Count(o => o.Count > 0);
-        return question.Terms.Marks is { } marks && rows > 0
+        // What is no whole or half mark nobody gives.
+        return question.Terms.Marks is { } marks && rows > 0 && marks * 2 % rows == 0
             ? asked with
             {
                 Prompt =
@@ -139,12 +140,22 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         return new TableWork(
             caption,
             grid,
-            [.. grid.Rows.Select(row => Columns(grid, i => isOpen(row, i)))],
+            [.. grid.Rows.Select(row => WithReason(grid, Columns(grid, i => isOpen(row, i))))],
             [.. document.Signs.Select(s => s.ToString())]
         )
         {
             WithoutReasons = question.Terms.WithoutReasons,
         };
+    }
+
+    /// <summary>Where something is to be filled in, so is why.</summary>
+    private HashSet<int> WithReason(Grid grid, HashSet<int> open)
+    {
+        if (open.Count > 0 && !question.Terms.WithoutReasons)
+        {
+            open.UnionWith(Columns(grid, i => grid.Columns[i].Role == Tables.ColumnRole.Sentences));
+        }
+        return open;
     }
 
     private static HashSet<int> Columns(Grid grid, Func<int, bool> choose) =>
@@ -180,25 +191,39 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         {
             return null;
         }
-        List<Work> works =
+        // A table with nothing to fill in may say what belongs into another, such as how many cycles there are.
+        List<TableWork> works =
         [
-            .. answer.Documents.SelectMany(d =>
-                d.Grids.Select(g => new TableWork(
-                    AnswerBlocks.Subject(d),
+            .. answer
+                .Documents.SelectMany(d => d.Grids)
+                .Select(g => new TableWork(
+                    g.Caption,
                     g,
                     [.. g.Rows.Select(row => Columns(g, i => IsOpen(g, row, i, answer.IsToFill)))],
                     []
                 ))
-            ),
+                .Where(w => w.IsToFill),
         ];
-        return With("question.fill-table", works);
+        var heads = works.SelectMany(w => w.Grid.Columns).Select(c => c.Full).OfType<string>().Distinct();
+        var about = answer
+            .Documents.SelectMany(d => d.Leads.Select(l => l.ToString()).Prepend(AnswerBlocks.Subject(d)))
+            .Append(string.Join(", ", heads))
+            .Where(s => s.Length > 0)
+            .Select(s => s.EndsWith('.') ? s : s + ".");
+        var asked = With("question.fill-table", works);
+        return asked with { Prompt = string.Join(' ', about.Prepend(asked.Prompt)) };
     }
 
-    /// <summary>Of a table without walks all is open but what its rows are about.</summary>
+    /// <summary>
+    /// Of a table without walks all is open but what its rows are about: the first column, and sentences that are not the last one,
+    /// which say when a row holds.
+    /// </summary>
     private static bool IsOpen(Grid grid, Tables.GridRow row, int column, bool hasWalks) =>
         hasWalks
             ? AnswerBlocks.IsToFind(grid, row, column)
-            : column > 0 && grid.Columns[column].Role != Tables.ColumnRole.Sentences && !row.Cells[column].IsEmpty;
+            : column > 0
+                && (grid.Columns[column].Role != Tables.ColumnRole.Sentences || column == grid.Columns.Count - 1)
+                && !row.Cells[column].IsEmpty;
 
     private AskedQuestion? Figure(IReadOnlyList<BigInteger>? operands)
     {

@@ -142,6 +142,8 @@ public sealed class ClassSheetTests : IDisposable
     [InlineData("complete table")]
     [InlineData("fill paper")]
     [InlineData("fill compare divide-still-divisor divide-shared-register")]
+    [InlineData("fill states")]
+    [InlineData("fill walk")]
     [InlineData("say cycles R@4 R@5 R@6 quotient walk")]
     [InlineData("choose --showing \"remainder = 4 and quotient = 3\"")]
     public void Nor_does_any_other_question(string question)
@@ -156,10 +158,15 @@ public sealed class ClassSheetTests : IDisposable
         var page = System.IO.File.ReadAllText(Name($"out/sheets/{number}.html"));
         Assert.DoesNotMatch("<input[^>]* value=", page);
         Assert.DoesNotMatch("<textarea[^>]*>[^<]", page);
+        var places = Regex.Matches(page, "name=\"([0-9][^\"]*)\"").Select(m => m.Groups[1].Value).ToList();
+        Assert.Equal(places, places.Distinct());
+        var named = sheet["answers"]![0]!["tables"]!
+            .AsArray()
+            .SelectMany(t => t!["rows"]!.AsArray())
+            .SelectMany(r => r!["places"]!.AsArray().Select(p => (string)p!));
+        Assert.Equal(places.Where(p => p.Count(c => c == '.') > 2), named);
         var pages = Regex.Replace(page.Split("class=\"question\"", 2)[1], "<[^>]*>|\\s+", "");
-        var texts = new[] { "pdf", "xlsx", "csv" }
-            .Select(e => Everything(number, e))
-            .Append(Pdf($"sheets/{number}.pdf"));
+        var texts = new[] { "xlsx", "csv" }.Select(e => Everything(number, e)).Append(Pdf($"sheets/{number}.pdf"));
         var key = Pdf("keep/marks-key.pdf");
         var walk = Command.Run("walk", "divide-still-divisor", "61", "7", "--width", "6").Output;
         List<string> answers =

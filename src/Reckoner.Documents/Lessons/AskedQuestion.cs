@@ -42,7 +42,7 @@ internal abstract record Work
 
 /// <summary>A table with open cells, or one to be looked at.</summary>
 /// <param name="Caption">What it is of; given with it.</param>
-/// <param name="Open">For each row the columns that are to be filled in.</param>
+/// <param name="Open">For each row the columns that are to be filled in, sentences too: every paper and every file goes by it.</param>
 internal sealed record TableWork(
     string? Caption,
     Tables.Grid Grid,
@@ -52,6 +52,24 @@ internal sealed record TableWork(
 {
     /// <summary>Whether its sentences are left out.</summary>
     public bool WithoutReasons { get; init; }
+
+    /// <summary>The columns that are shown.</summary>
+    public IReadOnlyList<int> Shown =>
+        [
+            .. Enumerable
+                .Range(0, Grid.Columns.Count)
+                .Where(i => Grid.Columns[i].Role != Tables.ColumnRole.Sentences || !WithoutReasons),
+        ];
+
+    /// <summary>
+    /// The name of a cell, which no other of the question has: those of its table, from 1, and its row, from 0, and the column's head.
+    /// </summary>
+    public string Place(int table, int row, int column)
+    {
+        var name = Grid.Columns[column].Name;
+        var before = Grid.Columns.Take(column).Count(c => c.Name == name);
+        return FormattableString.Invariant($"{table}.{row}.{name}{(before > 0 ? $".{before + 1}" : "")}");
+    }
 
     /// <summary>Whether anything is to be filled in.</summary>
     public bool IsToFill => Open.Any(o => o.Count > 0);

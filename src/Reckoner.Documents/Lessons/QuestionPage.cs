@@ -7,8 +7,8 @@ using Reckoner.Words;
 namespace Reckoner.Documents.Lessons;
 
 /// <summary>
-/// A question as HTML that can be filled in. Each place has a name: the question's number, the row's label and the column's head,
-/// with full stops between. What belongs there stands nowhere in it.
+/// A question as HTML that can be filled in. Each place has a name: the question's number and what a table
+/// or a field calls it, with a full stop between. What belongs there stands nowhere in it.
 /// </summary>
 internal sealed class QuestionPage
 {
@@ -18,6 +18,9 @@ internal sealed class QuestionPage
     private readonly StringBuilder html = new();
     private readonly Vocabulary words;
     private readonly string number;
+
+    /// <summary>How many there were so far.</summary>
+    private int tables;
 
     private QuestionPage(AskedQuestion asked, Vocabulary words)
     {
@@ -61,10 +64,8 @@ internal sealed class QuestionPage
     private void Write(TableWork work)
     {
         var grid = work.Grid;
-        var shown = Enumerable
-            .Range(0, grid.Columns.Count)
-            .Where(i => grid.Columns[i].Role != ColumnRole.Sentences || !work.WithoutReasons)
-            .ToList();
+        var shown = work.Shown;
+        tables++;
         var caption = work.Caption ?? "";
         html.Append(LessonStage.Wide(caption));
         Line($"<table class=\"work\">\n<caption>{Escaped(caption)}</caption>\n<thead>\n<tr>");
@@ -89,9 +90,8 @@ internal sealed class QuestionPage
             html.Append("<tr>");
             foreach (var i in shown)
             {
-                var isWhy = grid.Columns[i].Role == ColumnRole.Sentences;
-                var isOpen = work.Open[r].Contains(i) || (isWhy && work.Open[r].Count > 0);
-                var name = $"{number}.{label}.{grid.Columns[i].Name}";
+                var isOpen = work.Open[r].Contains(i);
+                var name = $"{number}.{work.Place(tables, r, i)}";
                 html.Append(
                     isOpen ? $"<td>{Place(name, $"{grid.Columns[i].Name}, {label}", sizes[i])}</td>"
                     : i == 0 ? $"<th scope=\"row\">{Escaped(cells[i])}</th>"

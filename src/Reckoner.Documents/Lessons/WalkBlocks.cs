@@ -51,7 +51,12 @@ internal static class WalkBlocks
             answer.Grid,
             WalkSteps.Caption(answer.Walk, words),
             Filled(edition) ? edition : null,
-            (row, i) => IsOpen(answer.Grid, row, i)
+            (row, i) => IsOpen(answer.Grid, row, i),
+            [
+                .. Enumerable
+                    .Range(0, answer.Grid.Columns.Count)
+                    .Where(i => answer.Grid.Columns[i].Role != ColumnRole.Sentences),
+            ]
         ) with
         {
             Remarks = Remarks(answer.Grid),
@@ -61,11 +66,14 @@ internal static class WalkBlocks
     public static Grid Table(TableWork work, Edition edition)
     {
         var rows = work.Grid.Rows.ToList();
+        // Of several sentences the last stand beside the table; the others are short.
+        var beside = Beside(work.Grid);
         var made = Table(
             work.Grid,
             work.Caption,
             work.IsToFill ? edition : null,
-            (row, i) => work.Open[rows.IndexOf(row)].Contains(i)
+            (row, i) => work.Open[rows.IndexOf(row)].Contains(i),
+            [.. work.Shown.Where(i => i != beside)]
         );
         return work.WithoutReasons || Remarks(work.Grid) is not { } remarks
             ? made
@@ -73,7 +81,7 @@ internal static class WalkBlocks
             {
                 Remarks = remarks with
                 {
-                    Given = Enumerable.Range(0, rows.Count).Where(i => work.Open[i].Count == 0).ToHashSet(),
+                    Given = Enumerable.Range(0, rows.Count).Where(i => !work.Open[i].Contains(beside)).ToHashSet(),
                     IsEven = work.IsToFill,
                 },
             };
@@ -81,12 +89,14 @@ internal static class WalkBlocks
 
     /// <summary>The columns of few words.</summary>
     /// <param name="filled">Null for a table to be read.</param>
-    private static Grid Table(Tables.Grid grid, string? caption, Edition? filled, Func<GridRow, int, bool> isOpen)
+    private static Grid Table(
+        Tables.Grid grid,
+        string? caption,
+        Edition? filled,
+        Func<GridRow, int, bool> isOpen,
+        IReadOnlyList<int> shown
+    )
     {
-        var shown = Enumerable
-            .Range(0, grid.Columns.Count)
-            .Where(i => grid.Columns[i].Role != ColumnRole.Sentences)
-            .ToList();
         return new Grid(
             caption,
             [.. shown.Select(i => Marks.Head(grid.Columns[i]))],
@@ -143,9 +153,13 @@ internal static class WalkBlocks
         || grid.Columns[column].Role == ColumnRole.Digits
             && grid.Rows.SelectMany(r => r.Cells[column].Lines).Select(l => l.ToString().Length).Distinct().Count() > 1;
 
+    /// <summary>The column of sentences that stand beside a table; -1 for none.</summary>
+    private static int Beside(Tables.Grid grid) =>
+        grid.Columns.ToList().FindLastIndex(c => c.Role == ColumnRole.Sentences);
+
     private static Remarks? Remarks(Tables.Grid grid)
     {
-        var column = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Sentences);
+        var column = Beside(grid);
         return column < 0
             ? null
             : new Remarks(

@@ -73,7 +73,14 @@ internal static class AnswersJson
                     json.Operands(walk.Datapath, walk.Operands);
                     json.Results("results", walk.Datapath, walk.Results);
                 }
-                json.Objects("tables", asked.Works.OfType<TableWork>().Where(t => t.IsToFill), t => Table(json, t));
+                json.Objects(
+                    "tables",
+                    asked
+                        .Works.OfType<TableWork>()
+                        .Select((t, i) => (Work: t, Number: i + 1))
+                        .Where(t => t.Work.IsToFill),
+                    t => Table(json, t.Work, $"{asked.Question.Number}", t.Number)
+                );
                 json.Objects(
                     "fields",
                     asked.Works.OfType<FieldsWork>().SelectMany(f => f.Fields),
@@ -87,13 +94,14 @@ internal static class AnswersJson
         );
     }
 
-    private static void Table(Utf8JsonWriter json, TableWork table)
+    /// <param name="number">Of the tables of its question, from 1.</param>
+    private static void Table(Utf8JsonWriter json, TableWork table, string question, int number)
     {
         var columns = table.Grid.Columns;
         json.List("columns", columns, c => json.WriteStringValue(c.Name));
         json.Objects(
             "rows",
-            table.Grid.Rows.Zip(table.Open),
+            table.Grid.Rows.Zip(table.Open, Enumerable.Range(0, table.Open.Count)),
             row =>
             {
                 if (row.First.Cycle is { } cycle)
@@ -102,6 +110,11 @@ internal static class AnswersJson
                 }
                 json.List("cells", Marks.Cells(table.Grid, row.First), c => json.WriteStringValue($"{c}"));
                 json.List("open", row.Second.Order(), i => json.WriteStringValue(columns[i].Name));
+                json.List(
+                    "places",
+                    row.Second.Order(),
+                    i => json.WriteStringValue($"{question}.{table.Place(number, row.Third, i)}")
+                );
             }
         );
     }

@@ -50,10 +50,7 @@ internal static class SheetCells
     private static IEnumerable<IReadOnlyList<SheetCell>> Of(TableWork work)
     {
         var grid = work.Grid;
-        var shown = Enumerable
-            .Range(0, grid.Columns.Count)
-            .Where(i => grid.Columns[i].Role != ColumnRole.Sentences || !work.WithoutReasons)
-            .ToList();
+        var shown = work.Shown;
         yield return [new SheetCell(work.Caption ?? "")];
         yield return [.. shown.Select(i => new SheetCell(Marks.FullHead(grid.Columns[i]), IsHead: true))];
         for (var r = 0; r < grid.Rows.Count; r++)
@@ -65,7 +62,7 @@ internal static class SheetCells
                 .. shown.Select(i =>
                 {
                     var column = grid.Columns[i];
-                    var isOpen = open.Contains(i) || (column.Role == ColumnRole.Sentences && open.Count > 0);
+                    var isOpen = open.Contains(i);
                     return new SheetCell(
                         isOpen ? "" : $"{cells[i]}",
                         isOpen,
