@@ -274,6 +274,37 @@ public sealed class ClassSheetTests : IDisposable
         Assert.Contains("sheets-unreadable", refused.Errors, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("\"drawnFor\": *[0-9]+", "\"drawnFor\": 0")]
+    [InlineData("\"drawnFor\": *[0-9]+", "\"drawnFor\": -5")]
+    [InlineData("\"identifier\": *\"a1\"", "\"identifier\": \"\\ud800\"")]
+    [InlineData("\"question\": *2", "\"question\": 1")]
+    [InlineData("\"dividend\": *\"[0-9]+\"", "\"dividend\": \"x\"")]
+    public void Nor_are_those_that_say_what_cannot_be(string said, string instead)
+    {
+        Done(Make(Lesson(), File("class.csv", "id\na1\n")));
+        var answers = System.IO.File.ReadAllText(Name("out/keep/answers.json"));
+        var changed = Regex.Replace(answers, said, instead);
+        Assert.NotEqual(answers, changed);
+        File("out/keep/answers.json", changed);
+        var refused = Make(Lesson(), Name("class.csv"), "--overwrite");
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("sheets-unreadable", refused.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>A list that would lose somebody, or call somebody what nobody sees, is refused where it is wrong.</summary>
+    [Theory]
+    [InlineData("id,name\na1,Ada\nb2,\"Bo\nc3,Cy\n", "line 3", "class-quote")]
+    [InlineData("id,name\na1,Ada\nb2,Bo,Berg\n", "line 3", "class-more-cells")]
+    [InlineData("id,name\na1,\"Ada\n\u202Ex\"\n", "line 2", "class-hidden")]
+    public void A_list_that_is_not_whole_is_refused(string list, string line, string id)
+    {
+        var refused = Make(Lesson(), File("class.csv", list));
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains($"{line} of class.csv", refused.Errors, StringComparison.Ordinal);
+        Assert.Contains($" {id}\n", refused.Errors, StringComparison.Ordinal);
+    }
+
     /// <summary>Of a student only the identifier and the name are read, and only what the lesson says stands on a sheet.</summary>
     [Theory]
     [InlineData("", "")]

@@ -21,6 +21,9 @@ internal sealed record EarlierSheets(
     IReadOnlyDictionary<string, EarlierSheet> Sheets
 )
 {
+    /// <summary>As many as there can be students, with some to spare.</summary>
+    private const int MostDrawnFor = 2 * ClassList.Most;
+
     /// <summary>Null for what is no such document.</summary>
     public static EarlierSheets? Read(ReadOnlyMemory<byte> bytes)
     {
@@ -46,6 +49,9 @@ internal sealed record EarlierSheets(
                 && sheets is not null
                 && drawnFor is not null
                 && sheets.DistinctBy(s => s.Identifier).Count() == sheets.Count
+                && sheets.DistinctBy(s => s.Number).Count() == sheets.Count
+                && drawnFor.DistinctBy(d => d.Item1).Count() == drawnFor.Count
+                && drawnFor.All(d => d.Item2 is null or (> 0 and <= MostDrawnFor))
                 ? new EarlierSheets(
                     secret,
                     [.. made.Select(m => (m.Item1, m.Item2))],
@@ -54,7 +60,8 @@ internal sealed record EarlierSheets(
                 )
                 : null;
         }
-        catch (JsonException)
+        // What is no text, such as half of a pair of code units, is found only when it is read.
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
             return null;
         }
@@ -87,9 +94,17 @@ internal sealed record EarlierSheets(
         var operands = new Dictionary<int, IReadOnlyList<(string, BigInteger)>>();
         foreach (var answer in answers.Select(a => a.Item1))
         {
-            if (Count(answer, "question") is { } question && JsonReading.Numbers(answer, "operands") is { } numbers)
+            if (!answer.TryGetProperty("operands", out _))
             {
-                operands[question] = numbers;
+                continue;
+            }
+            if (
+                Count(answer, "question") is not { } question
+                || JsonReading.Numbers(answer, "operands") is not { } numbers
+                || !operands.TryAdd(question, numbers)
+            )
+            {
+                return null;
             }
         }
         return new EarlierSheet(identifier, number, operands);

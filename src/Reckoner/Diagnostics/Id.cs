@@ -298,6 +298,9 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ClassNobody = new("class-nobody");
     public static readonly Id ClassTwice = new("class-twice");
     public static readonly Id ClassTooLong = new("class-too-long");
+    public static readonly Id ClassQuote = new("class-quote");
+    public static readonly Id ClassMoreCells = new("class-more-cells");
+    public static readonly Id ClassHidden = new("class-hidden");
     public static readonly Id ClassTooWide = new("class-too-wide");
 
     public static readonly Id SheetsWithoutQuestion = new("sheets-without-question");

@@ -29,7 +29,12 @@ internal static class ClassList
         Report report
     )
     {
-        var rows = ListRows.Of(text.Text).Where(r => r.Cells.Any(c => c.Length > 0)).ToList();
+        var rows = ListRows.Of(text.Text, out var open).Where(r => r.Cells.Any(c => c.Length > 0)).ToList();
+        if (open is { } quote)
+        {
+            report.Add(Id.ClassQuote, text.LineSpan(quote));
+            return null;
+        }
         if (rows.Count < 2)
         {
             report.Add(Id.ClassEmpty, text.LineSpan(1), ("file", text.Name));
@@ -51,6 +56,11 @@ internal static class ClassList
         var lines = new Dictionary<string, int>();
         foreach (var row in rows.Skip(1))
         {
+            if (row.Cells.Skip(head.Count).Any(c => c.Length > 0))
+            {
+                report.Add(Id.ClassMoreCells, Line(row), ("count", row.Cells.Count), ("columns", head.Count));
+                return null;
+            }
             var student = new Student(Cell(row, identifier), name is { } at ? Cell(row, at) : "");
             if (student.Identifier.Length == 0)
             {
@@ -62,8 +72,10 @@ internal static class ClassList
                 report.Add(Id.ClassTooWide, Line(row), ("limit", Longest));
                 return null;
             }
-            if (report.AddHidden(text.Text, Line(row)))
+            // A cell in quotes may go on for lines, and what stands in others is not read.
+            if (string.Concat(student.Identifier, student.Name) is var read && HiddenCharacters.Dotted(read) != read)
             {
+                report.Add(Id.ClassHidden, Line(row));
                 return null;
             }
             if (!lines.TryAdd(student.Identifier, row.Line))

@@ -17,7 +17,8 @@ internal static class ListRows
     /// <summary>What some spreadsheets write above a list to say what separates it.</summary>
     private const string Declared = "sep=";
 
-    public static IReadOnlyList<ListRow> Of(string text)
+    /// <param name="open">The line on which a quote begins that nothing closes; null for none.</param>
+    public static IReadOnlyList<ListRow> Of(string text, out int? open)
     {
         var (start, line) = (0, 1);
         var separator = Separator(text);
@@ -30,7 +31,7 @@ internal static class ListRows
         var rows = new List<ListRow>();
         var cells = new List<string>();
         var cell = new StringBuilder();
-        var (begun, isQuoted) = (line, false);
+        var (begun, isQuoted, quoted) = (line, false, line);
         for (var i = start; i < text.Length; i++)
         {
             var sign = text[i];
@@ -53,7 +54,7 @@ internal static class ListRows
             else if (sign == '"' && string.IsNullOrWhiteSpace(cell.ToString()))
             {
                 cell.Clear();
-                isQuoted = true;
+                (isQuoted, quoted) = (true, line);
             }
             else if (sign == separator || sign == '\n')
             {
@@ -72,6 +73,7 @@ internal static class ListRows
         }
         End();
         rows.Add(new ListRow(begun, [.. cells]));
+        open = isQuoted ? quoted : null;
         return rows;
 
         void End()
