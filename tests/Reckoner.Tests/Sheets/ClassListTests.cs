@@ -108,12 +108,20 @@ public class ClassListTests
         }
     }
 
-    /// <summary>A quote that is never closed makes all that follows one cell.</summary>
+    /// <summary>A quote that is never closed makes all that follows one cell: what is told is the quote, not how many columns there are.</summary>
     [Fact]
     public void A_quote_that_is_left_open_is_told()
     {
         var rest = string.Concat(Enumerable.Range(0, 40).Select(i => $"s{i},Name\n"));
         var (students, found) = Read(Encoding.UTF8.GetBytes($"id,name\na,\"Jo\n{rest}"));
+        Assert.Null(students);
+        Assert.Equal(Id.ClassQuote, Assert.Single(found).Id);
+    }
+
+    [Fact]
+    public void A_cell_that_is_no_name_any_more_is_told()
+    {
+        var (students, found) = Read(Encoding.UTF8.GetBytes($"id,name\na,{new string('x', 5_000)}\n"));
         Assert.Null(students);
         Assert.Equal(Id.ClassTooWide, Assert.Single(found).Id);
     }
