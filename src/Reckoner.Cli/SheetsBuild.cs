@@ -86,6 +86,7 @@ internal sealed class SheetsBuild(
             return session.Refuse(request);
         }
         Tell(output.Text, sheets.Count);
+        TellOfOthers(output.Text, sheets);
         return Exit.Done;
     }
 
@@ -234,6 +235,11 @@ internal sealed class SheetsBuild(
             {
                 return File.ReadAllBytes(path);
             }
+            if (!File.Exists(path) && !Directory.Exists(path))
+            {
+                request.Report.Add(Id.NoSuchFile, place, ("file", path));
+                return null;
+            }
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -245,6 +251,20 @@ internal sealed class SheetsBuild(
 
     // ---- what was made before
 
+    /// <summary>The names of the sheets in the folder that is handed out, without their endings; none where there is no such folder.</summary>
+    private static IEnumerable<string> HandedOut(string pack)
+    {
+        var folder = Path.Combine(pack, SheetPack.HandedOut);
+        return Directory.Exists(folder)
+            ? Directory
+                .EnumerateFiles(folder)
+                .Select(f => Path.GetFileNameWithoutExtension(f)!)
+                .Where(name => SheetNumber.Read(name) is not null)
+                .Distinct()
+                .Order()
+            : [];
+    }
+
     /// <summary>False where there is something that cannot be read, which has been said.</summary>
     private bool Before(out EarlierSheets? earlier)
     {
@@ -253,7 +273,13 @@ internal sealed class SheetsBuild(
         var file = Path.Combine([output.Text, .. SheetPack.Answers.Split('/')]);
         if (!File.Exists(file))
         {
-            return true;
+            // Sheets of which nobody knows any more what they were drawn by would lie among others of the same names.
+            if (!HandedOut(output.Text).Any())
+            {
+                return true;
+            }
+            request.Report.Add(Id.SheetsUnreadable, output.Span, ("file", file));
+            return false;
         }
         if (Read(file, output.Span, LargestAnswers) is not { } bytes)
         {
@@ -297,6 +323,18 @@ internal sealed class SheetsBuild(
         var output = request[Option.Output]!.Value;
         request.Report.Add(Id.SheetsChanged, output.Span, ("what", changed[0]), ("folder", output.Text));
         return true;
+    }
+
+    /// <summary>Sheets of those who are no longer on the list are in no key, and are left where they are.</summary>
+    private void TellOfOthers(string folder, IReadOnlyList<SheetOf> sheets)
+    {
+        var others = HandedOut(folder).Except(sheets.Select(s => s.Number.Plain)).ToList();
+        if (others.Count > 0)
+        {
+            session.Tell(
+                session.Words.Say("sheet.others", ("count", others.Count), ("names", string.Join(", ", others.Take(8))))
+            );
+        }
     }
 
     private void Tell(string folder, int count)

@@ -265,6 +265,44 @@ public sealed class ClassSheetTests : IDisposable
     }
 
     [Fact]
+    public void Sheets_of_somebody_who_left_are_named()
+    {
+        Done(Make(Lesson(), File("class.csv", "id\na1\nb2\n")));
+        var left = (string)Sheets()["b2"]["sheet"]!;
+        var made = Make(Lesson(), File("class.csv", "id\na1\n"), "--overwrite");
+        Done(made);
+        Assert.Contains(
+            $"in no key now: 1 sheet in sheets ({left.Replace("-", "", StringComparison.Ordinal)}). Take it out",
+            made.Output,
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            Written(),
+            f => f.Contains(left.Replace("-", "", StringComparison.Ordinal), StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Sheets_without_their_answers_are_not_joined_by_others()
+    {
+        Done(Make(Lesson(), File("class.csv", "id\na1\n")));
+        System.IO.File.Delete(Name("out/keep/answers.json"));
+        var files = Written();
+        var refused = Make(Lesson(), Name("class.csv"), "--overwrite");
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("sheets-unreadable", refused.Errors, StringComparison.Ordinal);
+        Assert.Equal(files, Written());
+    }
+
+    [Fact]
+    public void A_list_that_is_not_there_is_said_not_to_be()
+    {
+        var refused = Make(Lesson(), Name("nobody.csv"));
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("no-such-file", refused.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Answers_that_somebody_changed_are_not_guessed_at()
     {
         Done(Make(Lesson(), File("class.csv", "id\na1\n")));

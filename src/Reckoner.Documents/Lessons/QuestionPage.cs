@@ -125,7 +125,8 @@ internal sealed class QuestionPage
         foreach (var scene in figure.Scenes(isBlank: true))
         {
             html.Append(LessonStage.Wide(scene.Title));
-            html.Append(SvgWriter.Write(scene, Palette.Light));
+            // As outlines, since a page that is handed out brings no fonts along.
+            html.Append(SvgWriter.Write(scene, Palette.Light, TextForm.Outlines));
             Line("</div>");
         }
         Room("figure", 4);

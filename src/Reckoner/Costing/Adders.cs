@@ -32,14 +32,12 @@ internal static class Adders
         };
 
     /// <summary>a + b + carry, as wide as a and b, and the carry out of it.</summary>
-    /// <param name="cells">Counts cells that join two groups of places; null where nobody asks.</param>
     public static (int[] Sum, int Carry) Sum(
         GateNet net,
         AdderKind kind,
         IReadOnlyList<int> a,
         IReadOnlyList<int> b,
-        int carry,
-        List<(int Level, int From, int To)>? cells = null
+        int carry
     )
     {
         var width = a.Count;
@@ -51,14 +49,13 @@ internal static class Adders
         {
             makes[0] = net.Or(makes[0], net.And(passes[0], carry));
         }
-        foreach (var (level, pairs) in Network(kind, width).Index())
+        foreach (var cells in Network(kind, width))
         {
             var (made, reached) = ((int[])makes.Clone(), (int[])reaches.Clone());
-            foreach (var (to, from) in pairs)
+            foreach (var (to, from) in cells)
             {
                 makes[to] = net.Or(made[to], net.And(reached[to], made[from]));
                 reaches[to] = net.And(reached[to], reached[from]);
-                cells?.Add((level + 1, from, to));
             }
         }
         var sum = new int[width];
@@ -70,7 +67,7 @@ internal static class Adders
     }
 
     /// <summary>Level by level the cells: the place whose group grows, and the place whose group it takes in.</summary>
-    private static IEnumerable<List<(int To, int From)>> Network(AdderKind kind, int width) =>
+    internal static IEnumerable<List<(int To, int From)>> Network(AdderKind kind, int width) =>
         kind switch
         {
             AdderKind.Ripple => Enumerable

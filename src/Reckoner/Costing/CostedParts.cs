@@ -52,7 +52,6 @@ internal sealed class CostedParts
             .OfType<Table>()
             .Distinct()
             .ToDictionary(t => t, t => new TableGates(t));
-        CounterBits = structure.Datapath.Schedule.Select(s => s.CounterBits).DefaultIfEmpty(0).Max();
     }
 
     public MachineStructure Structure { get; }
@@ -60,5 +59,4 @@ internal sealed class CostedParts
     public IReadOnlyList<CostedRegister> Registers { get; }
     public IReadOnlyDictionary<Unit, CostedUnit> Units { get; }
     public IReadOnlyDictionary<Table, TableGates> Tables { get; }
-    public int CounterBits { get; }
 }

@@ -1,5 +1,4 @@
 using Reckoner.Datapaths;
-using Reckoner.Measuring;
 using Reckoner.Structure;
 
 namespace Reckoner.Costing;
@@ -35,7 +34,7 @@ internal static class Costs
                     new CycleTiming(parts, e.Settings).Longest(e.Goes)
                 )),
             ],
-            Cycles = Hardware.Of(datapath).Cycles,
+            Cycles = (datapath.LeastCycles, datapath.MostCycles),
         };
     }
 
@@ -65,7 +64,7 @@ internal static class Costs
             nets.Where(n => n.Table is not null)
                 .Select(n => ((long)n.Table!.Cells.Count * n.Width, parts.Tables[n.Table].Area(model)))
         );
-        var counter = parts.CounterBits;
+        var counter = parts.Structure.Datapath.RoundBits;
         yield return new CostPart(
             CostKind.Counter,
             null,

@@ -144,7 +144,9 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
             NetKind.Register => All(
                 begin.Behind(PathKind.Register, model.Register.Delay, h => h with { Register = net.Register })
             ),
-            NetKind.Last => All(begin.Behind(PathKind.Last, Levels(parts.CounterBits) * model.And.Delay)),
+            NetKind.Last => All(
+                begin.Behind(PathKind.Last, Levels(parts.Structure.Datapath.RoundBits) * model.And.Delay)
+            ),
             NetKind.And => Gates(PathKind.And, model.And.Delay),
             NetKind.Or => Gates(PathKind.Or, model.Or.Delay),
             NetKind.Xor => Gates(PathKind.Xor, model.Xor.Delay),

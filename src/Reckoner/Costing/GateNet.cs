@@ -90,20 +90,14 @@ internal sealed class GateNet
         : Enter(GateKind.Choice, condition, one, zero);
 
     /// <summary>The conjunction of bits as a tree.</summary>
-    public int All(IReadOnlyList<int> bits) => Tree(bits, One, And);
-
-    private static int Tree(IReadOnlyList<int> bits, int none, Func<int, int, int> join)
+    public int All(IReadOnlyList<int> bits)
     {
-        if (bits.Count == 0)
-        {
-            return none;
-        }
-        var level = bits.ToList();
+        var level = bits;
         while (level.Count > 1)
         {
-            level = [.. level.Chunk(2).Select(pair => pair.Length == 2 ? join(pair[0], pair[1]) : pair[0])];
+            level = [.. level.Chunk(2).Select(pair => pair.Length == 2 ? And(pair[0], pair[1]) : pair[0])];
         }
-        return level[0];
+        return level.Count == 0 ? One : level[0];
     }
 
     private IEnumerable<int> InputsOf(int place)

@@ -104,6 +104,12 @@ public sealed class Datapath
     /// <summary>Clock edges after the load, at most.</summary>
     public int MostCycles => Schedule.Sum(s => s.Count * s.Steps.Count);
 
+    /// <summary>Clock edges after the load, at least by the bounds of the loops.</summary>
+    internal int LeastCycles => Schedule.Where(s => s.While is null).Sum(s => s.Count * s.Steps.Count);
+
+    /// <summary>Bits of all round counters of the control unit; loops run one after another and share the longest.</summary>
+    internal int RoundBits => Schedule.Select(s => s.CounterBits).DefaultIfEmpty(0).Max();
+
     /// <summary>The moments of all of them.</summary>
     internal long Moments => Schedule.Sum(s => (long)s.Count * s.Steps.Sum(step => step.Moments.Count));
 

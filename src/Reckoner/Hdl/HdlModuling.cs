@@ -55,7 +55,7 @@ internal sealed class HdlModuling
             var name = Name(table, table.Name);
             tables.Add(new HdlTable(name, names.New("rows_of_" + name), table.Width, address, table.Cells));
         }
-        roundBits = datapath.Schedule.Select(s => s.CounterBits).Append(0).Max();
+        roundBits = datapath.RoundBits;
     }
 
     public HdlModule Module()

@@ -35,9 +35,8 @@ public sealed class Hardware
     public IEnumerable<Unit> Units => Datapath.Units.Where(u => u.Uses.Count > 0);
 
     /// <summary>Fewest and most clock edges after the load, by the bounds of the loops.</summary>
-    public (int Least, int Most) Cycles =>
-        (Datapath.Schedule.Where(s => s.While is null).Sum(s => s.Count * s.Steps.Count), Datapath.MostCycles);
+    public (int Least, int Most) Cycles => (Datapath.LeastCycles, Datapath.MostCycles);
 
     /// <summary>Bits of all round counters of the control unit; loops run one after another and share the longest.</summary>
-    public int CounterBits => Datapath.Schedule.Select(s => s.CounterBits).DefaultIfEmpty(0).Max();
+    public int CounterBits => Datapath.RoundBits;
 }

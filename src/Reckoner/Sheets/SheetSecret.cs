@@ -5,7 +5,7 @@ using System.Text;
 namespace Reckoner.Sheets;
 
 /// <summary>
-/// What sheets are drawn by. Whoever has one sheet, the lesson and the program, but not the seed, learns nothing of another: every
+/// What sheets are drawn by. Whoever has one sheet, the lesson and the program, but not the seed, cannot tell another: every
 /// number comes from HMAC-SHA-256 (RFC 2104) of the seed and of what it is for.
 /// </summary>
 internal sealed class SheetSecret(byte[] seed)

@@ -120,18 +120,17 @@ public class AdderTests
     /// <summary>Cells, and the longest chain of cells that wait for each other.</summary>
     private static (int Cells, int Levels) Network(AdderKind kind, int width)
     {
-        var net = new GateNet();
-        var cells = new List<(int Level, int From, int To)>();
-        Adders.Sum(net, kind, net.Word(width), net.Word(width), GateNet.Zero, cells);
         var deep = new int[width];
-        foreach (var level in cells.GroupBy(c => c.Level))
+        var cells = 0;
+        foreach (var level in Adders.Network(kind, width))
         {
             var before = (int[])deep.Clone();
-            foreach (var (_, from, to) in level)
+            cells += level.Count;
+            foreach (var (to, from) in level)
             {
                 deep[to] = Math.Max(before[to], before[from]) + 1;
             }
         }
-        return (cells.Count, deep.Max());
+        return (cells, deep.Max());
     }
 }
