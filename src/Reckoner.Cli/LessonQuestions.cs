@@ -113,10 +113,11 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
     {
         var (question, request) = (made.Question, made.Request);
         var slip = made.Datapath!.Machine.Slip;
-        var showing = string.Join(
-            " and ",
-            new[] { slip is null ? null : $"slip {slip} is exposed", question.Terms.Showing?.Text }.OfType<string>()
-        );
+        var asked = question.Terms.Showing?.Text;
+        var showing =
+            slip is null ? asked ?? ""
+            : asked is null ? $"slip {slip} is exposed"
+            : $"slip {slip} is exposed and ({asked})";
         List<int> counts = DrawnFor.TryGetValue(question.Number, out var before)
             ? [before]
             : [.. new[] { (sheets * Spare + 99) / 100, sheets }.Distinct()];

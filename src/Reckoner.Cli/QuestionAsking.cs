@@ -195,12 +195,12 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         List<TableWork> works =
         [
             .. answer
-                .Documents.SelectMany(d => d.Grids)
-                .Select(g => new TableWork(
-                    g.Caption,
-                    g,
-                    [.. g.Rows.Select(row => Columns(g, i => IsOpen(g, row, i, answer.IsToFill)))],
-                    []
+                .Documents.SelectMany(d => d.Grids, (d, g) => (Grid: g, d.Signs))
+                .Select(of => new TableWork(
+                    of.Grid.Caption,
+                    of.Grid,
+                    [.. of.Grid.Rows.Select(row => Columns(of.Grid, i => IsOpen(of.Grid, row, i, answer.IsToFill)))],
+                    [.. of.Signs.Select(s => s.ToString())]
                 ))
                 .Where(w => w.IsToFill),
         ];

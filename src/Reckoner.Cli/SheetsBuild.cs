@@ -73,7 +73,7 @@ internal sealed class SheetsBuild(
         var secret = earlier?.Secret ?? new SheetSecret(RandomNumberGenerator.GetBytes(SheetSecret.Length));
         if (Sheets(students, earlier, secret, questions, prepared) is not { } sheets)
         {
-            return Exit.Wrong;
+            return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
         var all = new SheetsOfClass(answered with { Questions = sheets[0].Questions }, sheets, secret)
         {

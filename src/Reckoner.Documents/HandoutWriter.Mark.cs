@@ -38,6 +38,8 @@ internal sealed partial class HandoutWriter
         var said = pageOf(page, count);
         var right = paper.Width - paper.Margin - Typeface.Of(Face.Plain).Width(said, Size);
         var (letters, line) = (left + 8, top + CellHeight - 3);
+        // On small paper the count stands below, beside the foot.
+        var isNarrow = letters + Typeface.Of(Face.Mono).Width($"{number}", Size) + 8 > right;
         // What stands below every page is read out once.
         if (page == 1)
         {
@@ -50,7 +52,7 @@ internal sealed partial class HandoutWriter
         {
             Draw($"{number}", Face.Mono, Size, letters, line, Role.Ink);
         }
-        Draw(said, Face.Plain, Size, right, line, Role.Quiet);
+        Draw(said, Face.Plain, Size, right, isNarrow ? line + Size + 2 : line, Role.Quiet);
         Draw(foot, Face.Plain, Size - 4, paper.Margin, line + Size + 2, Role.Quiet);
         Structure.End();
     }

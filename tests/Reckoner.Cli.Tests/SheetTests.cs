@@ -48,6 +48,23 @@ public sealed class SheetTests : IDisposable
 
     private static string Plain(string text) => Regex.Replace(text, @"\s+", "");
 
+    /// <summary>A row that one machine alone has leaves the other's cells without a line.</summary>
+    [Fact]
+    public void Machines_of_which_one_stops_earlier_are_compared() =>
+        Pack("", "fill compare multiply-early-out multiply-carry-save 9 3");
+
+    [Theory]
+    [InlineData("say cycles walk\nfrom 99", "question-line")]
+    [InlineData("fill states\ngiven columns D", "question-line")]
+    [InlineData("fill paper\nno reasons", "question-line")]
+    [InlineData("say R R walk", "question-say")]
+    public void What_says_nothing_of_a_question_is_refused(string question, string id)
+    {
+        var made = Asked("", question);
+        Assert.Equal((2, ""), (made.Status, made.Output));
+        Assert.Contains(id, made.Errors, StringComparison.Ordinal);
+    }
+
     /// <param name="question">Its lines.</param>
     /// <param name="asked">What everybody is told.</param>
     /// <param name="answer">What the key alone tells.</param>

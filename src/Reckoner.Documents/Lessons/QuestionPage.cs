@@ -79,7 +79,12 @@ internal sealed class QuestionPage
             .Range(0, grid.Columns.Count)
             .Select(i =>
                 grid.Columns[i].Role == ColumnRole.Sentences ? SentenceRoom
-                : WalkBlocks.IsDigits(grid, i) ? grid.Rows.Max(r => r.Cells[i].Lines.Max(l => l.ToString().Length))
+                : WalkBlocks.IsDigits(grid, i)
+                    ? grid
+                        .Rows.SelectMany(r => r.Cells[i].Lines)
+                        .Select(l => l.ToString().Length)
+                        .DefaultIfEmpty(NumberRoom)
+                        .Max()
                 : NumberRoom
             )
             .ToList();

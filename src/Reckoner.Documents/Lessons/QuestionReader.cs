@@ -79,7 +79,10 @@ internal static class QuestionReader
         var (task, verbs) = Tasks[at];
         var rest = words.Skip(1).ToList();
         List<RequestWord> names = task == QuestionTask.Say ? [.. rest.TakeWhile(w => w.Text != verbs[0])] : [];
-        if (task == QuestionTask.Say && (names.Count == 0 || names.Count == rest.Count))
+        if (
+            task == QuestionTask.Say
+            && (names.Count == 0 || names.Count == rest.Count || names.DistinctBy(n => n.Text).Count() < names.Count)
+        )
         {
             report.Add(Id.QuestionSay, lines[0]);
             return null;
@@ -103,8 +106,27 @@ internal static class QuestionReader
         {
             Drawn = drawn < 0 ? null : rest[drawn],
         };
-        return terms is null || !MayBeDrawn(question, report) ? null : question;
+        return terms is null || !MayBeDrawn(question, report) || !MaySay(question, lines, source, report)
+            ? null
+            : question;
     }
+
+    /// <summary>Which rows and columns are given is said of the table of a walk that is filled in, and of nothing else.</summary>
+    private static bool MaySay(LessonQuestion question, IReadOnlyList<Span> lines, Source source, Report report)
+    {
+        if (question is { Task: QuestionTask.Fill, Request: [{ Text: "walk" }, ..] })
+        {
+            return true;
+        }
+        foreach (var line in lines.Skip(1).Where(l => OfRows.Contains(source[l].Split(' ')[0])))
+        {
+            report.Add(Id.QuestionLine, line, ("forms", Forms.Where(f => !OfRows.Contains(f.Split(' ')[0])).ToArray()));
+            return false;
+        }
+        return true;
+    }
+
+    private static readonly string[] OfRows = ["from", "given", "no"];
 
     /// <summary>Operands can be drawn for whatever is a walk of one machine; what says how they are drawn needs such.</summary>
     private static bool MayBeDrawn(LessonQuestion question, Report report)

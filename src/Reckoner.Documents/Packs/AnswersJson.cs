@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Reckoner.Documents.Lessons;
 using Reckoner.Reporting;
-using Reckoner.Tables;
 
 namespace Reckoner.Documents.Packs;
 
@@ -108,7 +107,8 @@ internal static class AnswersJson
                 {
                     json.WriteNumber("cycle", cycle);
                 }
-                json.List("cells", Marks.Cells(table.Grid, row.First), c => json.WriteStringValue($"{c}"));
+                // As they belong there: marks are for the eye.
+                json.List("cells", row.First.Cells, c => json.WriteStringValue($"{c}"));
                 json.List("open", row.Second.Order(), i => json.WriteStringValue(columns[i].Name));
                 json.List(
                     "places",

@@ -74,5 +74,9 @@ internal static class SheetCells
                 }),
             ];
         }
+        foreach (var sign in work.Signs)
+        {
+            yield return [new SheetCell(sign)];
+        }
     }
 }

@@ -1,6 +1,7 @@
 using System.Text;
 using Reckoner.Documents.Lessons;
 using Reckoner.Drawing;
+using Reckoner.Tables;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Packs;
@@ -33,7 +34,7 @@ internal static class SheetPack
     private static IEnumerable<(string, byte[])> Each(SheetsOfClass all, SheetOf sheet)
     {
         var (name, words) = ($"{HandedOut}/{sheet.Number.Plain}", all.Lesson.Words);
-        var paper = LessonPack.PaperOf(all.Lesson);
+        var paper = PaperOf(all);
         yield return ($"{name}.pdf", HandoutWriter.Write(Paper(all, sheet, Edition.Blank), Palette.Grey, paper));
         yield return ($"{name}.html", Text(SheetPage.Of(all.Of(sheet), sheet.Number)));
         yield return ($"{name}.xlsx", SheetWorkbook.Write(sheet, words));
@@ -44,18 +45,27 @@ internal static class SheetPack
         HandoutWriter.Write(
             [.. all.Sheets.Select(s => Paper(all, s, asked))],
             Palette.Grey,
-            LessonPack.PaperOf(all.Lesson),
+            PaperOf(all),
             beginOdd: all.Lesson.Lesson.Header.Sides?.Text == "2"
         );
 
     private static Handout Paper(SheetsOfClass all, SheetOf sheet, Edition asked)
     {
         var words = all.Lesson.Words;
-        return LessonHandout.Of(all.Of(sheet), Edition.Full, asked, LessonPack.PaperOf(all.Lesson)) with
+        return LessonHandout.Of(all.Of(sheet), Edition.Full, asked, PaperOf(all)) with
         {
             Mark = sheet.Number,
             PageOf = (page, count) => Page(page, count, words),
         };
+    }
+
+    /// <summary>20 mm, in units of scenes: below it stands the number of the sheet, within the frame.</summary>
+    private static readonly double LeastMargin = Math.Round(PaperSize.Units(20));
+
+    private static Paper PaperOf(SheetsOfClass all)
+    {
+        var paper = LessonPack.PaperOf(all.Lesson);
+        return paper with { Margin = Math.Max(paper.Margin, LeastMargin) };
     }
 
     private static string Page(int page, int count, Vocabulary words) =>

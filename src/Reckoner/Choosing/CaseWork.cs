@@ -96,7 +96,7 @@ internal sealed class CaseWork
             {
                 exposed[item]++;
             }
-            if (10L * BitSets.CountCommon(table, plain) < usual)
+            if (usual == 0 || 10L * BitSets.CountCommon(table, plain) < usual)
             {
                 continue;
             }

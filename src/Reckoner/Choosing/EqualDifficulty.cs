@@ -54,17 +54,19 @@ internal sealed class EqualDifficulty
         var one = enough.Count == 0 ? largest : Drawn(enough, generator);
         var order = generator.Drawn(one.Members, one.Size);
         var left = order.Skip(again * count).ToList();
-        var drawn = left.Take(count).ToList();
-        var neighbours = new List<(EqualClass, int)>();
-        if (drawn.Count < count && allowed.Neighbours)
+        var sequence = order.Select(member => (Class: one, Member: member));
+        if (allowed.Neighbours)
         {
-            foreach (var near in Nearest(one).TakeWhile(_ => drawn.Count < count))
-            {
-                var taken = generator.Drawn(near.Members, Math.Min(near.Size, count - drawn.Count));
-                drawn.AddRange(taken);
-                neighbours.Add((near, taken.Count));
-            }
+            sequence = sequence.Concat(
+                Nearest(one).SelectMany(near => generator.Drawn(near.Members, near.Size).Select(m => (near, m)))
+            );
         }
+        var taken = sequence.Skip(again * count).Take(count).ToList();
+        var drawn = taken.ConvertAll(t => t.Member);
+        List<(EqualClass, int)> neighbours =
+        [
+            .. taken.Where(t => t.Class != one).GroupBy(t => t.Class).Select(g => (g.Key, g.Count())),
+        ];
         if (drawn.Count < count && allowed.Repeats && drawn.Count > 0)
         {
             var once = drawn.ToList();
@@ -95,7 +97,7 @@ internal sealed class EqualDifficulty
         var all = new EqualDifficulty(candidates, allowed with { Shortcuts = Shortcuts.All }, work).Largest;
         return new EqualWays(
             Wider(count),
-            one is null ? null : Nearest(one).FirstOrDefault(),
+            one is null || allowed.Neighbours ? null : Nearest(one).FirstOrDefault(),
             all?.Size > (Largest?.Size ?? 0) ? all.Size : null
         );
     }

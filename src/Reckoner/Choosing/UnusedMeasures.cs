@@ -21,13 +21,5 @@ public sealed record UnusedMeasures(Extent Ones, Extent Changes)
     internal static int ChangesOf(Walk walk) =>
         walk.Rows.Skip(1).SelectMany(r => r.Before.Zip(r.Registers, (a, b) => a ^ b)).Sum(Count);
 
-    private static int Count(BigInteger bits)
-    {
-        var count = 0;
-        for (var left = bits; !left.IsZero; left &= left - 1)
-        {
-            count++;
-        }
-        return count;
-    }
+    private static int Count(BigInteger bits) => (int)BigInteger.PopCount(bits);
 }

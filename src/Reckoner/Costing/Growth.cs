@@ -97,7 +97,7 @@ internal static class Growths
         var first = costs[0].Datapath;
         if (
             costs.Any(c =>
-                c.Datapath.Machine.Name != first.Machine.Name || c.Datapath.Machine.Slip != first.Machine.Slip
+                c.Datapath.Machine.Hash != first.Machine.Hash || c.Datapath.Machine.Slip != first.Machine.Slip
             )
         )
         {

@@ -27,7 +27,7 @@ internal static class Explainer
         var found = Fewest(causes => search.With(modes, causes), ways, operands, most);
         var kind =
             found.Count == 0 ? VerdictKind.Unexplained
-            // Where only a result is wrong, the rows say nothing of how likely its cause is.
+            // Where every row follows, the rows say nothing of how likely its cause is.
             : found[0].Causes > 0 && rows.Wrong == 0 ? VerdictKind.Perhaps
             : Kind(found[0], ways, rows.PlainBits(ways.Layout) - found[0].Bits, seen);
         return new Verdict(ways, operands, seen, kind, found, most)

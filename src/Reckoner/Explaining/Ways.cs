@@ -7,7 +7,7 @@ namespace Reckoner.Explaining;
 /// <summary>A slip as a way to work a table out.</summary>
 /// <param name="IsHarmless">Whether its results are right for every operand that was tried: another schedule, which nobody is blamed for.</param>
 /// <param name="IsLapsable">Whether it can be made in one row alone, and shows there.</param>
-/// <param name="Like">The first slip whose tables are all the same.</param>
+/// <param name="Like">The first slip whose tables are the same for every operand that was tried.</param>
 internal sealed record SlipWay(Way Way, Slip Slip, bool IsHarmless, bool IsLapsable, Slip Like);
 
 /// <summary>Another machine of the same operands and results.</summary>
@@ -18,8 +18,6 @@ internal sealed class Ways
 {
     /// <summary>So many operands are tried where a slip is to be known: all of them up to 10 bits.</summary>
     private const int MostTried = 1024;
-
-    private const int MostTabled = 192;
 
     private readonly IReadOnlyList<ulong[]> samples;
     private readonly IReadOnlyList<ulong[]> rightResults;
@@ -77,7 +75,7 @@ internal sealed class Ways
             var mark = Mark(way);
             if (mark == rightMark)
             {
-                // It shows in no table.
+                // It shows in no table that was tried.
                 continue;
             }
             if (!first.TryGetValue(mark, out var like))
@@ -134,7 +132,7 @@ internal sealed class Ways
     private UInt128 Mark(Way way)
     {
         var (mark, prime) = (UInt128.One, new UInt128(0x0000000001000000, 0x000000000000013B));
-        foreach (var operands in samples.Take(MostTabled))
+        foreach (var operands in samples)
         {
             foreach (var row in way.Table(operands))
             {
@@ -152,7 +150,7 @@ internal sealed class Ways
         way.MostCycles == Right.MostCycles
         && way.HiddenBits <= 1
         && way.HasAllRegisters
-        && samples.Take(MostTabled).Any(o => ShowsInOneRow(way, o));
+        && samples.Any(o => ShowsInOneRow(way, o));
 
     private bool ShowsInOneRow(Way way, ulong[] operands)
     {

@@ -67,7 +67,7 @@ internal static class Trials
 
     private static IEnumerable<int> Widths(IMachine machine) =>
         machine.Widths.ToList() is [var main] && WidthBound.Of(main) is var (low, high)
-            ? Enumerable.Range(low, Math.Max(0, Math.Min(high, WidestTried) - low + 1))
+            ? Enumerable.Range(Math.Max(low, 1), Math.Max(0, Math.Min(high, WidestTried) - Math.Max(low, 1) + 1))
             : [];
 
     private static void Try(

@@ -26,18 +26,23 @@ internal static class ListRows
         {
             start = text.IndexOf('\n', StringComparison.Ordinal) is var end and >= 0 ? end + 1 : text.Length;
             line = 2;
-            separator = text.Length > Declared.Length ? text[Declared.Length] : separator;
+            separator =
+                text.Length > Declared.Length && text[Declared.Length] is not ('\n' or '\r')
+                    ? text[Declared.Length]
+                    : separator;
         }
         var rows = new List<ListRow>();
         var cells = new List<string>();
         var cell = new StringBuilder();
         var (begun, isQuoted, quoted) = (line, false, line);
+        var hasText = false;
         for (var i = start; i < text.Length; i++)
         {
             var sign = text[i];
             line += sign == '\n' ? 1 : 0;
             if (isQuoted)
             {
+                hasText = true;
                 if (sign != '"')
                 {
                     cell.Append(sign);
@@ -51,7 +56,7 @@ internal static class ListRows
                     isQuoted = false;
                 }
             }
-            else if (sign == '"' && string.IsNullOrWhiteSpace(cell.ToString()))
+            else if (sign == '"' && !hasText)
             {
                 cell.Clear();
                 (isQuoted, quoted) = (true, line);
@@ -69,6 +74,7 @@ internal static class ListRows
             else
             {
                 cell.Append(sign);
+                hasText |= !char.IsWhiteSpace(sign);
             }
         }
         End();
@@ -80,6 +86,7 @@ internal static class ListRows
         {
             cells.Add(string.Join(' ', cell.ToString().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)));
             cell.Clear();
+            hasText = false;
         }
     }
 
