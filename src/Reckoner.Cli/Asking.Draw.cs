@@ -160,7 +160,8 @@ internal static partial class Asking
         return target;
     }
 
-    private static void RefuseValue(Request request, Option option, RequestWord word, IReadOnlyList<string> known) =>
+    /// <summary>Says that a word is none of those that an option takes.</summary>
+    public static void RefuseValue(Request request, Option option, RequestWord word, IReadOnlyList<string> known) =>
         request.Report.Add(
             Id.OptionValue,
             word.Span,

@@ -123,11 +123,21 @@ internal static partial class Asking
     public static StatesQuestion? States(Request request) =>
         Machine(request) is { } machine ? new StatesQuestion(machine) : null;
 
-    public static CostQuestion? Cost(Request request)
+    public static CostQuestion? Cost(Request request, CostModel model)
     {
-        var adder = Chosen(request, Option.Adder, Adders.All, Adders.Name);
+        if (request.Has(Option.Clock))
+        {
+            Plan.Clash(request, Option.Clock, [Option.Adder]);
+        }
+        var adders = AdderWords.Read(request);
+        var clock = Plan.Number(request, Option.Clock, 1, int.MaxValue);
         return !request.Report.HasErrors && Machines(request) is { } machines
-            ? new CostQuestion(machines) { Adder = adder }
+            ? new CostQuestion(machines)
+            {
+                Adders = adders,
+                Clock = clock,
+                Model = model,
+            }
             : null;
     }
 

@@ -17,5 +17,5 @@ internal static class CostVerb
             : null;
 
     private static IReadOnlyList<MachineCost>? Ask(Session session, Request request) =>
-        session.Asked(request, Asking.Cost(request)?.Ask());
+        ModelFile.Of(session, request) is { } model ? session.Asked(request, Asking.Cost(request, model)?.Ask()) : null;
 }

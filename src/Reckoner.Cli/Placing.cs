@@ -32,6 +32,8 @@ internal static class Placing
             AskedPart.Exposing => request[Option.Exposing]?.Span ?? request.Whole,
             AskedPart.Got => request[Option.Got]?.Span ?? request.Whole,
             AskedPart.Table => request[Option.Table]?.Span ?? request.Whole,
+            AskedPart.Adders => request[Option.Adder]?.Span ?? request.Whole,
+            AskedPart.Clock => request[Option.Clock]?.Span ?? request.Whole,
             AskedPart.View => request.View?.Span ?? request.Whole,
             AskedPart.Cycle => request[Option.Cycle]?.Span ?? request.Whole,
             AskedPart.From => request[Option.From]?.Span ?? request.Whole,

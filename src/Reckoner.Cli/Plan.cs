@@ -34,7 +34,8 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
         return request.Report.HasErrors ? null : new Plan(part, sampled is null ? null : new DrawnSample(seed, count));
     }
 
-    private static int? Number(Request request, Option option, int least, int most)
+    /// <summary>The number that an option takes; null where it is not given, or where it is none, which is said.</summary>
+    public static int? Number(Request request, Option option, int least, int most)
     {
         if (request[option] is not { } word)
         {

@@ -29,6 +29,7 @@ internal sealed record RequestDefaults(
         Option.AddUp,
         Option.Dump,
         Option.Table,
+        Option.Model,
     ];
 
     public static RequestDefaults Of(LessonHeader header, string folder) =>

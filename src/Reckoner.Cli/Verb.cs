@@ -87,7 +87,7 @@ internal sealed record Verb(
         new(
             "cost",
             "MACHINE",
-            [Option.Width, Option.Adder, Option.Format],
+            [Option.Width, Option.Adder, Option.Clock, Option.Model, Option.Format],
             TableFormat.Names,
             true,
             false,

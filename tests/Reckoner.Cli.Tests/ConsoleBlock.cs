@@ -66,13 +66,12 @@ internal sealed partial class ConsoleBlock(CodeBlock block) : IDisposable
         {
             Assert.Equal("console", block.Info);
         }
-        foreach (var style in block.Page.Blocks.Where(b => b.Kind == "style"))
+        // What a block names is a file of its kind.
+        foreach (
+            var file in block.Page.Blocks.Where(b => b.Kind is "style" or "model" or "csv" && b.Info.Contains(' '))
+        )
         {
-            File.WriteAllText(Path.Combine(folder, style.Info.Split(' ')[1] + ".style"), style.Text);
-        }
-        foreach (var table in block.Page.Blocks.Where(b => b.Kind == "csv" && b.Info.Contains(' ')))
-        {
-            File.WriteAllText(Path.Combine(folder, table.Info.Split(' ')[1] + ".csv"), table.Text);
+            File.WriteAllText(Path.Combine(folder, $"{file.Info.Split(' ')[1]}.{file.Kind}"), file.Text);
         }
         foreach (var (name, text) in machines)
         {

@@ -1,6 +1,7 @@
 using System.Text.RegularExpressions;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
@@ -54,6 +55,7 @@ public sealed partial class DocumentationTests
                         or "console"
                         or "script"
                         or "style"
+                        or "model"
                         or "csharp"
                         or "printed"
                         or "csv"
@@ -84,6 +86,13 @@ public sealed partial class DocumentationTests
         Assert.All(
             MarkdownPage.Read.SelectMany(p => p.Blocks).Where(b => b.Kind == "style"),
             block => Styled.Read(block.Text)
+        );
+
+    [Fact]
+    public void A_model_of_costs_on_a_page_is_read_without_a_word() =>
+        Assert.All(
+            MarkdownPage.Read.SelectMany(p => p.Blocks).Where(b => b.Kind == "model"),
+            block => Assert.Empty(ModelReader.Read(new Source("page.model", block.Text)).Found)
         );
 
     private static IEnumerable<int?> Range(Machine machine) =>

@@ -14,6 +14,15 @@ public enum AdderKind
 
     /// <summary>P. M. Kogge, H. S. Stone, "A Parallel Algorithm for the Efficient Solution of a General Class of Recurrence Equations", IEEE Transactions on Computers C-22(8), 1973, 786-793: fewest levels, each carry handed to two.</summary>
     KoggeStone,
+
+    /// <summary>Past groups that hand on what they get: M. Lehman, N. Burla, "Skip Techniques for High-Speed Carry-Propagation in Binary Arithmetic Units", IRE Transactions on Electronic Computers EC-10(4), 1961, 691-698.</summary>
+    Skip,
+
+    /// <summary>Both sums of each group, of which the carry selects one: O. J. Bedrij, "Carry-Select Adder", IRE Transactions on Electronic Computers EC-11(3), 1962, 340-346, with the carries of A. Tyagi (see <see cref="CostModel.UnitGates"/>).</summary>
+    Select,
+
+    /// <summary>Groups of four, and groups of groups, that say at once whether they make a carry or pass one on: A. Weinberger, J. L. Smith, "A One-Microsecond Adder Using One-Megacycle Circuitry", IRE Transactions on Electronic Computers EC-5(2), 1956, 65-73.</summary>
+    LookAhead,
 }
 
 /// <summary>Two words added by gates. The places of a word are in the order of their weight, the lowest first.</summary>
@@ -29,6 +38,9 @@ internal static class Adders
             AdderKind.Sklansky => "sklansky",
             AdderKind.BrentKung => "brent-kung",
             AdderKind.KoggeStone => "kogge-stone",
+            AdderKind.Skip => "skip",
+            AdderKind.Select => "select",
+            AdderKind.LookAhead => "look-ahead",
         };
 
     /// <summary>a + b + carry, as wide as a and b, and the carry out of it.</summary>
@@ -40,16 +52,54 @@ internal static class Adders
         int carry
     )
     {
-        var width = a.Count;
-        var passes = Enumerable.Range(0, width).Select(i => net.Xor(a[i], b[i])).ToArray();
-        // Of each place's group, down to place 0 in the end: whether it makes a carry of its own, and whether it passes one on.
-        var makes = Enumerable.Range(0, width).Select(i => net.And(a[i], b[i])).ToArray();
-        var reaches = (int[])passes.Clone();
-        if (width > 0)
+        if (a.Count == 0)
         {
-            makes[0] = net.Or(makes[0], net.And(passes[0], carry));
+            return ([], carry);
         }
-        foreach (var cells in Network(kind, width))
+        if (kind == AdderKind.Ripple && net.HasFullAdders)
+        {
+            return Chain(net, a, b, carry);
+        }
+        var passes = a.Zip(b, net.Xor).ToArray();
+        var makes = a.Zip(b, net.And).ToArray();
+        return kind switch
+        {
+            AdderKind.Ripple or AdderKind.Sklansky or AdderKind.BrentKung or AdderKind.KoggeStone => Prefixes(
+                net,
+                Network(kind, a.Count),
+                passes,
+                makes,
+                carry
+            ),
+            AdderKind.Skip => GroupAdders.Skip(net, passes, makes, carry),
+            AdderKind.Select => GroupAdders.Select(net, passes, makes, i => net.Or(a[i], b[i]), carry),
+            AdderKind.LookAhead => GroupAdders.LookAhead(net, passes, makes, carry),
+        };
+    }
+
+    /// <summary>The full adders of the model, as they are.</summary>
+    private static (int[] Sum, int Carry) Chain(GateNet net, IReadOnlyList<int> a, IReadOnlyList<int> b, int carry)
+    {
+        var sum = new int[a.Count];
+        for (var i = 0; i < sum.Length; i++)
+        {
+            (sum[i], carry) = net.Full(a[i], b[i], carry);
+        }
+        return (sum, carry);
+    }
+
+    private static (int[] Sum, int Carry) Prefixes(
+        GateNet net,
+        IEnumerable<List<(int To, int From)>> levels,
+        int[] passes,
+        int[] makes,
+        int carry
+    )
+    {
+        // Of each place's group, down to place 0 in the end: whether it makes a carry of its own, and whether it passes one on.
+        var reaches = (int[])passes.Clone();
+        makes[0] = net.Or(makes[0], net.And(passes[0], carry));
+        foreach (var cells in levels)
         {
             var (made, reached) = ((int[])makes.Clone(), (int[])reaches.Clone());
             foreach (var (to, from) in cells)
@@ -58,15 +108,11 @@ internal static class Adders
                 reaches[to] = net.And(reached[to], reached[from]);
             }
         }
-        var sum = new int[width];
-        for (var i = 0; i < width; i++)
-        {
-            sum[i] = net.Xor(passes[i], i == 0 ? carry : makes[i - 1]);
-        }
-        return (sum, width == 0 ? carry : makes[^1]);
+        return ([.. passes.Select((p, i) => net.Xor(p, i == 0 ? carry : makes[i - 1]))], makes[^1]);
     }
 
     /// <summary>Level by level the cells: the place whose group grows, and the place whose group it takes in.</summary>
+    /// <remarks>Only of kinds that are such networks.</remarks>
     internal static IEnumerable<List<(int To, int From)>> Network(AdderKind kind, int width) =>
         kind switch
         {
@@ -84,6 +130,9 @@ internal static class Adders
                         .Select(step => Cells(width, i => i >= 2 * step && (i + 1) % (2 * step) == step, i => i - step))
                         .Where(level => level.Count > 0)
                 ),
+            AdderKind.Skip or AdderKind.Select or AdderKind.LookAhead => throw new ArgumentOutOfRangeException(
+                nameof(kind)
+            ),
         };
 
     private static IEnumerable<int> Doubling(int width)

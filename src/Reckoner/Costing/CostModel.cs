@@ -8,6 +8,27 @@ public readonly record struct Price(int Area, int Delay);
 /// <param name="Register">A bit of a register; its delay is from the clock edge to its output.</param>
 public sealed record CostModel(Price And, Price Or, Price Xor, Price Not, Price Choice, Price Register)
 {
+    /// <summary>What it calls itself; null for the unit-gate model.</summary>
+    public string? Title { get; init; }
+
+    /// <summary>What area is counted in; null for gates.</summary>
+    public string? AreaUnit { get; init; }
+
+    /// <summary>What time is counted in; null for gates.</summary>
+    public string? DelayUnit { get; init; }
+
+    /// <summary>A full adder that is a piece of its own, from its words to sum and carry; null where it is of gates.</summary>
+    public Price? FullAdder { get; init; }
+
+    /// <summary>The delay of such a full adder from carry to carry.</summary>
+    public int CarryDelay { get; init; }
+
+    /// <summary>A bit of a table's cell, and the time from a table's address to its word; null where a table is of gates.</summary>
+    public Price? TableBit { get; init; }
+
+    /// <summary>The area of a bit of the round counter; null for a register bit and a half adder.</summary>
+    public int? CounterBit { get; init; }
+
     /// <summary>
     /// The unit-gate model: A. Tyagi, "A Reduced-Area Scheme for Carry-Select Adders", IEEE Transactions on Computers 42(10), 1993,
     /// 1163-1170, as R. Zimmermann uses it in "Binary Adder Architectures for Cell-Based VLSI and their Synthesis", ETH Zurich 1997,
@@ -32,5 +53,6 @@ public sealed record CostModel(Price And, Price Or, Price Xor, Price Not, Price 
             GateKind.Xor => Xor,
             GateKind.Not => Not,
             GateKind.Choice => Choice,
+            GateKind.Sum or GateKind.Carry => FullAdder!.Value,
         };
 }

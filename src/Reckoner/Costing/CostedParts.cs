@@ -39,24 +39,58 @@ internal sealed record CostedUnit(
 /// <summary>What a structure consists of, as far as it costs something.</summary>
 internal sealed class CostedParts
 {
-    public CostedParts(MachineStructure structure, CostModel model, AdderKind adder)
+    private readonly Dictionary<(Unit, AdderKind), CostedUnit> made;
+
+    public CostedParts(MachineStructure structure, CostModel model, AdderChoice adders)
     {
+        made = [];
         Structure = structure;
         Model = model;
         Registers = [.. structure.Registers.Select(CostedRegister.Of)];
-        Units = structure
-            .Units.Where(u => u.Settings.Count > 0)
-            .ToDictionary(u => u.Unit, u => new CostedUnit(u, UnitGates.Of(u, adder), u.Inputs));
-        Tables = structure
-            .Nets.Select(n => n.Table)
-            .OfType<Table>()
-            .Distinct()
-            .ToDictionary(t => t, t => new TableGates(t));
+        Tables = model.TableBit is null
+            ? structure
+                .Nets.Select(n => n.Table)
+                .OfType<Table>()
+                .Distinct()
+                .ToDictionary(t => t, t => new TableGates(t))
+            : [];
+        Adders = adders;
+        Units = Made();
+    }
+
+    private CostedParts(CostedParts of, AdderChoice adders)
+    {
+        made = of.made;
+        Structure = of.Structure;
+        Model = of.Model;
+        Registers = of.Registers;
+        Tables = of.Tables;
+        Adders = adders;
+        Units = Made();
     }
 
     public MachineStructure Structure { get; }
     public CostModel Model { get; }
+    public AdderChoice Adders { get; }
     public IReadOnlyList<CostedRegister> Registers { get; }
     public IReadOnlyDictionary<Unit, CostedUnit> Units { get; }
+
+    /// <summary>Empty where the model counts tables by their bits.</summary>
     public IReadOnlyDictionary<Table, TableGates> Tables { get; }
+
+    /// <summary>The same with other adders.</summary>
+    public CostedParts With(AdderChoice adders) => new(this, adders);
+
+    private Dictionary<Unit, CostedUnit> Made() =>
+        Structure.Units.Where(u => u.Settings.Count > 0).ToDictionary(u => u.Unit, u => Made(u, Adders.Of(u.Unit)));
+
+    private CostedUnit Made(UnitStructure unit, AdderKind kind)
+    {
+        if (!made.TryGetValue((unit.Unit, kind), out var one))
+        {
+            one = new CostedUnit(unit, UnitGates.Of(unit, kind, Model.FullAdder is not null), unit.Inputs);
+            made.Add((unit.Unit, kind), one);
+        }
+        return one;
+    }
 }

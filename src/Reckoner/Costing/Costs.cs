@@ -9,34 +9,38 @@ namespace Reckoner.Costing;
 /// </summary>
 internal static class Costs
 {
-    public static MachineCost Of(Datapath datapath, AdderKind adder) => Of(datapath, adder, CostModel.UnitGates);
+    public static MachineCost Of(Datapath datapath, AdderKind adder) =>
+        Of(datapath, new AdderChoice(adder), CostModel.UnitGates);
 
-    public static MachineCost Of(Datapath datapath, AdderKind adder, CostModel model)
-    {
-        var structure = MachineStructure.Of(datapath);
-        var parts = new CostedParts(structure, model, adder);
-        return new MachineCost
+    public static MachineCost Of(Datapath datapath, AdderChoice adders, CostModel model) =>
+        Of(new CostedParts(MachineStructure.Of(datapath), model, adders));
+
+    public static MachineCost Of(CostedParts parts) =>
+        new()
         {
-            Datapath = datapath,
-            Model = model,
-            Adder = adder,
+            Datapath = parts.Structure.Datapath,
+            Model = parts.Model,
+            Adders = parts.Adders,
             Parts = [.. Areas(parts).Where(p => p.Area > 0)],
-            Paths =
-            [
-                .. structure.States.Select(s => new StepPath(
-                    s.Step,
-                    null,
-                    new CycleTiming(parts, s.Settings).Longest(s.Number)
-                )),
-                .. structure.EarlyStops.Select(e => new StepPath(
+            Paths = [.. Paths(parts)],
+            Cycles = (parts.Structure.Datapath.LeastCycles, parts.Structure.Datapath.MostCycles),
+        };
+
+    /// <summary>The load's first, then every step's, then every early stop's.</summary>
+    internal static IEnumerable<StepPath> Paths(CostedParts parts) =>
+        parts
+            .Structure.States.Select(s => new StepPath(
+                s.Step,
+                null,
+                new CycleTiming(parts, s.Settings).Longest(s.Number)
+            ))
+            .Concat(
+                parts.Structure.EarlyStops.Select(e => new StepPath(
                     null,
                     e.Loop,
                     new CycleTiming(parts, e.Settings).Longest(e.Goes)
-                )),
-            ],
-            Cycles = (datapath.LeastCycles, datapath.MostCycles),
-        };
-    }
+                ))
+            );
 
     private static IEnumerable<CostPart> Areas(CostedParts parts)
     {
@@ -62,14 +66,17 @@ internal static class Costs
         yield return Summed(
             CostKind.Tables,
             nets.Where(n => n.Table is not null)
-                .Select(n => ((long)n.Table!.Cells.Count * n.Width, parts.Tables[n.Table].Area(model)))
+                .Select(n => (Bits: (long)n.Table!.Cells.Count * n.Width, Table: n.Table))
+                .Select(t =>
+                    (t.Bits, model.TableBit is { } bit ? t.Bits * bit.Area : parts.Tables[t.Table].Area(model))
+                )
         );
         var counter = parts.Structure.Datapath.RoundBits;
         yield return new CostPart(
             CostKind.Counter,
             null,
             counter,
-            (long)counter * (model.Register.Area + model.Xor.Area + model.And.Area)
+            (long)counter * (model.CounterBit ?? (model.Register.Area + model.Xor.Area + model.And.Area))
         );
 
         CostPart Choices(CostKind kind, long bits) => new(kind, null, bits, bits * model.Choice.Area);

@@ -206,6 +206,10 @@ internal sealed class CycleTiming(CostedParts parts, IReadOnlyList<UnitSetting> 
         Arrival[] Lookup()
         {
             var address = Of(net.Inputs[0]);
+            if (model.TableBit is { } bit)
+            {
+                return All(Latest(address).Behind(PathKind.Lookup, bit.Delay, h => h with { Table = net.Table }));
+            }
             var gates = parts.Tables[net.Table!];
             var (at, from) = gates.Arrivals(model, i => address[i].At);
             return

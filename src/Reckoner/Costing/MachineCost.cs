@@ -37,7 +37,7 @@ public sealed class MachineCost
 
     public required Datapath Datapath { get; init; }
     public required CostModel Model { get; init; }
-    public required AdderKind Adder { get; init; }
+    public required AdderChoice Adders { get; init; }
 
     /// <summary>Parts that take area.</summary>
     public required IReadOnlyList<CostPart> Parts { get; init; }

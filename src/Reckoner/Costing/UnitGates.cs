@@ -10,11 +10,12 @@ namespace Reckoner.Costing;
 /// </summary>
 internal sealed class UnitGates
 {
-    private readonly GateNet net = new();
+    private readonly GateNet net;
     private readonly Dictionary<UnitOutput, int[]> outputs = [];
 
-    private UnitGates(UnitStructure unit, AdderKind kind)
+    private UnitGates(UnitStructure unit, AdderKind kind, bool hasFullAdders)
     {
+        net = new GateNet(hasFullAdders);
         Operands = [.. unit.Inputs.Select((words, i) => net.Word(words[0].Width))];
         var told = unit.Settings.Select(s => s.Function).ToHashSet();
         switch (unit.Unit.Kind)
@@ -36,7 +37,9 @@ internal sealed class UnitGates
         Taken = [.. unit.Outputs.Where(o => outputs.ContainsKey(o.Output)).SelectMany(o => outputs[o.Output])];
     }
 
-    public static UnitGates Of(UnitStructure unit, AdderKind kind) => new(unit, kind);
+    /// <param name="hasFullAdders">Whether the model has full adders as pieces of their own.</param>
+    public static UnitGates Of(UnitStructure unit, AdderKind kind, bool hasFullAdders = false) =>
+        new(unit, kind, hasFullAdders);
 
     /// <summary>The places of each operand, the lowest bit first.</summary>
     public IReadOnlyList<int[]> Operands { get; }
@@ -79,11 +82,8 @@ internal sealed class UnitGates
 
     private (int[] Sum, int[] Carries) Saved(IReadOnlyList<int> a, IReadOnlyList<int> b, IReadOnlyList<int> c)
     {
-        var halves = a.Zip(b, net.Xor).ToArray();
-        return (
-            [.. halves.Zip(c, net.Xor)],
-            [.. Enumerable.Range(0, a.Count).Select(i => net.Or(net.And(a[i], b[i]), net.And(halves[i], c[i])))]
-        );
+        var each = Enumerable.Range(0, a.Count).Select(i => net.Full(a[i], b[i], c[i])).ToList();
+        return ([.. each.Select(e => e.Sum)], [.. each.Select(e => e.Carry)]);
     }
 
     /// <summary>

@@ -1,4 +1,6 @@
 using Reckoner.Costing;
+using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
 
 namespace Reckoner.Questions;
 
@@ -8,8 +10,17 @@ namespace Reckoner.Questions;
 /// </summary>
 public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
 {
-    /// <summary>How the adders of all units, comparators and the last rows of multipliers among them, hand on their carries.</summary>
-    public AdderKind Adder { get; init; }
+    /// <summary>Tables of more cells are not made of gates.</summary>
+    internal const int MostCells = 1 << 14;
+
+    /// <summary>How the adders of units, comparators and the last rows of multipliers among them, hand on their carries.</summary>
+    public AdderChoice Adders { get; init; } = new(AdderKind.Ripple);
+
+    /// <summary>What pieces take.</summary>
+    public CostModel Model { get; init; } = CostModel.UnitGates;
+
+    /// <summary>A clock for which the adders with the least area are looked for; null takes those that are given.</summary>
+    public int? Clock { get; init; }
 
     public Answer<IReadOnlyList<MachineCost>> Ask()
     {
@@ -19,21 +30,89 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
             found.AddRange([count]);
             return found.Refused<IReadOnlyList<MachineCost>>();
         }
-        if (Machines.Count == 1)
+        if (Datapaths(found) is not { } datapaths || HasUnknown(datapaths, found))
         {
-            return Machines[0].BoundAtAll(found) is var (_, datapaths)
-                ? found.Given<IReadOnlyList<MachineCost>>([.. datapaths.Select(d => Costs.Of(d, Adder))])
-                : found.Refused<IReadOnlyList<MachineCost>>();
+            return found.Refused<IReadOnlyList<MachineCost>>();
         }
         var costs = new List<MachineCost>();
-        foreach (var machine in Machines)
+        foreach (var (index, datapath) in datapaths.Index())
         {
-            if (machine.Bound(costs.Count, found) is not { } datapath)
+            if (Of(datapath, Machines.Count == 1 ? 0 : index, found) is not { } cost)
             {
                 return found.Refused<IReadOnlyList<MachineCost>>();
             }
-            costs.Add(Costs.Of(datapath, Adder));
+            costs.Add(cost);
         }
         return found.Given<IReadOnlyList<MachineCost>>(costs);
+    }
+
+    private IReadOnlyList<Datapath>? Datapaths(Findings found)
+    {
+        if (Machines.Count == 1)
+        {
+            return Machines[0].BoundAtAll(found)?.Datapaths;
+        }
+        var datapaths = new List<Datapath>();
+        foreach (var (index, machine) in Machines.Index())
+        {
+            if (machine.Bound(index, found) is not { } datapath)
+            {
+                return null;
+            }
+            datapaths.Add(datapath);
+        }
+        return datapaths;
+    }
+
+    /// <summary>A unit that is named and that no machine has.</summary>
+    private bool HasUnknown(IReadOnlyList<Datapath> datapaths, Findings found)
+    {
+        var known = datapaths.SelectMany(d => d.Units).Select(u => u.Name).OfType<string>().Distinct().ToList();
+        if (Adders.Named.Keys.FirstOrDefault(name => !known.Contains(name)) is not { } unknown)
+        {
+            return false;
+        }
+        found.Add(
+            Id.NoSuchUnit,
+            AskedPart.Adders,
+            0,
+            ("unit", unknown),
+            ("known", known),
+            ("near", NearNames.Of(unknown, known))
+        );
+        return true;
+    }
+
+    private MachineCost? Of(Datapath datapath, int index, Findings found)
+    {
+        if (Model.TableBit is null && datapath.Tables.FirstOrDefault(t => t.Cells.Count > MostCells) is { } table)
+        {
+            found.Add(
+                Id.TableBeyondGates,
+                AskedPart.Machine,
+                index,
+                ("table", table.Name),
+                ("cells", table.Cells.Count),
+                ("most", MostCells)
+            );
+            return null;
+        }
+        if (Clock is not { } clock)
+        {
+            return Costs.Of(datapath, Adders, Model);
+        }
+        var (cost, least) = CheapestAdders.Of(datapath, Model, clock);
+        if (cost is null)
+        {
+            found.Add(
+                Id.ClockTooShort,
+                AskedPart.Clock,
+                index,
+                ("clock", clock),
+                ("machine", datapath.Machine.Name),
+                ("least", least)
+            );
+        }
+        return cost;
     }
 }

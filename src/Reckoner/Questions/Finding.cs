@@ -59,6 +59,12 @@ public enum AskedPart
     From,
     To,
 
+    /// <summary>Which adders stand where.</summary>
+    Adders,
+
+    /// <summary>The clock that is to be met.</summary>
+    Clock,
+
     /// <summary>The house style; the diagnostic has the place in its text.</summary>
     Style,
 }

@@ -23,11 +23,7 @@ internal sealed class CostDocument
     public static Document Of(IReadOnlyList<MachineCost> costs, Vocabulary words)
     {
         var first = costs[0].Datapath;
-        var model = new Paragraph([
-            words.Spell("cost.model", ("adder", Adders.Name(costs[0].Adder))),
-            words.Spell("cost.registers", ("area", costs[0].Model.Register.Area)),
-            words.Spell("cost.left-out"),
-        ]);
+        var model = CostModelText.Of(costs, words);
         if (costs.Count > 1)
         {
             return new Document(
@@ -36,8 +32,8 @@ internal sealed class CostDocument
                 words.Say("cost.title"),
                 null,
                 Grows(costs, words) is { } grows
-                    ? [SideBySide(costs, words), grows, model]
-                    : [SideBySide(costs, words), model]
+                    ? [SideBySide(costs, words), grows, .. model]
+                    : [SideBySide(costs, words), .. model]
             );
         }
         var made = new CostDocument(costs[0], words);
@@ -46,7 +42,7 @@ internal sealed class CostDocument
             words.Language,
             Names.Of(first, words),
             first.Machine.Title?.In(words.Language),
-            [made.Sums(), made.Parts(), made.Steps(), made.Path(), model]
+            [made.Sums(), made.Parts(), made.Steps(), made.Path(), .. model]
         );
     }
 
@@ -140,10 +136,10 @@ internal sealed class CostDocument
 
     private Pairs Sums() =>
         new([
-            Pair("cost.area", Bits.Text(cost.Area)),
-            Pair("cost.clock", Bits.Text(cost.Clock)),
+            Pair("cost.area", CostModelText.In(cost.Model.AreaUnit, Bits.Text(cost.Area))),
+            Pair("cost.clock", CostModelText.In(cost.Model.DelayUnit, Bits.Text(cost.Clock))),
             Pair("cost.cycles", Cycles(cost.Cycles)),
-            Pair("cost.time", Time(cost.Time)),
+            Pair("cost.time", CostModelText.In(cost.Model.DelayUnit, Time(cost.Time))),
         ]);
 
     private Pair Pair(string name, string said) => new(Content.Phrase(words.Say(name)), Content.Phrase(said));
@@ -155,16 +151,23 @@ internal sealed class CostDocument
             [
                 new GridColumn(words.Say("compare.part"), ColumnRole.Label),
                 new GridColumn(words.Say("cost.size"), ColumnRole.Short),
+                .. cost.Adders.IsMixed
+                    ? [new GridColumn(words.Say("cost.carries"), ColumnRole.Short)]
+                    : Array.Empty<GridColumn>(),
                 new GridColumn(words.Say("cost.area"), ColumnRole.Short),
             ],
             [
                 .. cost.Parts.Select(p => new GridRow([
                     Cell.Of(PartName(p)),
                     Cell.Of(p.Unit is { } unit ? UnitText.WidthOf(unit) : Bits.Text(p.Bits)),
+                    .. cost.Adders.IsMixed ? [Cell.Of(Carries(p.Unit))] : Array.Empty<Cell>(),
                     Cell.Of(Bits.Text(p.Area)),
                 ])),
             ]
         );
+
+    private string Carries(Unit? unit) =>
+        unit is null or { Kind: UnitKind.CarrySaveAdder } ? "" : Adders.Name(cost.Adders.Of(unit));
 
     private string PartName(CostPart part) =>
         part.Kind switch

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Reckoner.Costing;
+using Reckoner.Datapaths;
 
 namespace Reckoner.Reporting;
 
@@ -9,7 +10,8 @@ internal static class CostJson
     public static string Of(IReadOnlyList<MachineCost> costs) =>
         Json.Document(json =>
         {
-            json.WriteString("adder", Adders.Name(costs[0].Adder));
+            json.WriteString("adder", Adders.Name(costs[0].Adders.Everywhere));
+            json.WriteString("model", costs[0].Model.Title);
             json.Objects("machines", costs, cost => Write(json, cost));
             json.Objects(
                 "growth",
@@ -41,6 +43,12 @@ internal static class CostJson
             {
                 json.WriteString("part", JsonSubject.Text(part.Kind));
                 json.WriteString("unit", part.Unit?.Name);
+                json.WriteString(
+                    "adder",
+                    part.Unit is null or { Kind: UnitKind.CarrySaveAdder }
+                        ? null
+                        : Adders.Name(cost.Adders.Of(part.Unit))
+                );
                 json.WriteNumber("bits", part.Bits);
                 json.WriteNumber("area", part.Area);
             }

@@ -7,33 +7,21 @@ using Reckoner.Words;
 namespace Reckoner.Styles;
 
 /// <summary>
-/// Reads a house style: a line for each thing that is said, its first word saying what; text in double quotes; comments behind
-/// two hyphens. Never throws.
+/// Reads a house style. Never throws.
 /// </summary>
-internal sealed partial class StyleReader
+internal sealed partial class StyleReader : LineReader
 {
     private static readonly string[] Papers = [.. PaperSize.All.Select(p => p.Name)];
     private static readonly string[] Placeholders = ["cycle", "round", "moment", "step", "remaining", "way", "outcome"];
 
-    private readonly Report report;
-    private readonly Dictionary<string, int> first = [];
     private readonly List<StyleColumn> columns = [];
     private readonly List<LabelRule> labels = [];
-    private readonly Source source;
     private HouseStyle style;
-    private List<StyleToken> tokens = [];
-    private int at;
-    private Span line;
 
     private StyleReader(Source source)
-    {
-        this.source = source;
-        report = new Report(source);
-        style = new HouseStyle { Source = source };
-    }
+        : base(source, Id.StyleWord, Id.StyleValue, Id.StyleForm) => style = new HouseStyle { Source = source };
 
-    /// <summary>Every first word of a line, with the form of the line and what reads it.</summary>
-    private static readonly IReadOnlyList<(string Word, string Form, Action<StyleReader> Read)> Lines =
+    private static readonly IReadOnlyList<(string Word, string Form, Action<StyleReader> Read)> Forms =
     [
         ("style", "style \"TITLE\"", r => r.style = r.style with { Title = r.Text() }),
         ("language", "language TAG", r => r.style = r.style with { Language = r.OneOf(Vocabulary.Languages) }),
@@ -96,137 +84,24 @@ internal sealed partial class StyleReader
     public static (HouseStyle? Style, IReadOnlyList<Diagnostic> Found) Read(Source source)
     {
         var reader = new StyleReader(source);
-        if (!reader.report.AddHidden(source.Text, new Span(0, source.Text.Length)))
+        reader.Read();
+        var style = reader.style with { Columns = reader.columns, Labels = reader.labels };
+        return (reader.Report.HasErrors ? null : style, reader.Report.InOrder());
+    }
+
+    protected override IReadOnlyList<LineForm> Lines
+    {
+        get
         {
-            reader.Read();
+            return field ??= [
+                .. Forms.Select(f => new LineForm(
+                    f.Word,
+                    f.Form,
+                    () => f.Read(this),
+                    MayRepeat: f.Word is "column" or "label"
+                )),
+            ];
         }
-        return (reader.report.HasErrors ? null : reader.style, reader.report.InOrder());
-    }
-
-    /// <summary>What is wrong with a line; the rest of it is not read.</summary>
-    private sealed class LineException : Exception;
-
-    private void Read()
-    {
-        for (var number = 1; number <= source.LineOf(source.Text.Length); number++)
-        {
-            line = source.LineSpan(number);
-            try
-            {
-                tokens = [.. Tokens()];
-                at = 0;
-                if (tokens.Count > 0)
-                {
-                    ReadLine(number);
-                }
-            }
-            catch (LineException)
-            {
-                // It has been said.
-            }
-        }
-        style = style with { Columns = columns, Labels = labels };
-    }
-
-    private IEnumerable<StyleToken> Tokens()
-    {
-        foreach (Match match in Token().Matches(source[line]))
-        {
-            var span = new Span(line.Start + match.Index, line.Start + match.Index + match.Length);
-            if (match.Value.StartsWith("--", StringComparison.Ordinal))
-            {
-                yield break;
-            }
-            if (match.Value.StartsWith('"') && (match.Length == 1 || !match.Value.EndsWith('"')))
-            {
-                throw Wrong(Id.UnclosedQuote, span);
-            }
-            yield return match.Value.StartsWith('"')
-                ? new StyleToken(match.Value[1..^1], span, IsText: true)
-                : new StyleToken(match.Value, span, IsText: false);
-        }
-    }
-
-    private void ReadLine(int number)
-    {
-        var word = Next();
-        var known = Lines.FirstOrDefault(l => l.Word == word.Text && !word.IsText);
-        if (known.Read is null)
-        {
-            throw Wrong(
-                Id.StyleWord,
-                word.Span,
-                ("word", word.Text),
-                ("known", (IReadOnlyList<string>)[.. Lines.Select(l => l.Word)]),
-                ("near", NearNames.Of(word.Text, Lines.Select(l => l.Word)))
-            );
-        }
-        if (word.Text is not ("column" or "label") && !first.TryAdd(word.Text, number))
-        {
-            throw Wrong(Id.SaidTwice, word.Span, ("word", word.Text), ("line", first[word.Text]));
-        }
-        form = known.Form;
-        known.Read(this);
-        if (at < tokens.Count)
-        {
-            throw Form(tokens[at].Span);
-        }
-    }
-
-    private string form = "";
-
-    private LineException Wrong(Id id, Span span, params ReadOnlySpan<Fact> facts)
-    {
-        report.Add(id, span, facts);
-        return new LineException();
-    }
-
-    private LineException Form(Span span) =>
-        Wrong(
-            Id.StyleForm,
-            span,
-            ("found", span.Start >= line.End ? new Term("line-end") : source[span]),
-            ("form", form)
-        );
-
-    private Span End => new(line.End, line.End);
-
-    private StyleToken Next() => at < tokens.Count ? tokens[at++] : throw Form(End);
-
-    private bool Takes(string word)
-    {
-        var here = at < tokens.Count && !tokens[at].IsText && tokens[at].Text == word;
-        at += here ? 1 : 0;
-        return here;
-    }
-
-    private void Word(string word)
-    {
-        if (!Takes(word))
-        {
-            throw Form(at < tokens.Count ? tokens[at].Span : End);
-        }
-    }
-
-    private string Text()
-    {
-        var token = Next();
-        return token.IsText ? token.Text : throw Form(token.Span);
-    }
-
-    private string OneOf(IReadOnlyList<string> known)
-    {
-        var token = Next();
-        return !token.IsText && known.Contains(token.Text)
-            ? token.Text
-            : throw Wrong(
-                Id.StyleValue,
-                token.Span,
-                ("word", tokens[0].Text),
-                ("value", token.Text),
-                ("known", known),
-                ("near", NearNames.Of(token.Text, known))
-            );
     }
 
     private int Base() => int.Parse(OneOf([.. Digits.Bases.Select(b => $"{b}")]), CultureInfo.InvariantCulture);
@@ -238,17 +113,6 @@ internal sealed partial class StyleReader
             return 0;
         }
         return Count(1, 64);
-    }
-
-    private int Count(int low, int high)
-    {
-        var token = Next();
-        return
-            int.TryParse(token.Text, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
-            && count >= low
-            && count <= high
-            ? count
-            : throw Form(token.Span);
     }
 
     private void Rows()
@@ -279,7 +143,7 @@ internal sealed partial class StyleReader
         var number = when == LabelCondition.Moment ? Count(1, 99) : 0;
         int? way = when != LabelCondition.Load && Takes("way") ? Count(1, 99) : null;
         var text = Text();
-        var place = tokens[at - 1].Span;
+        var place = Before;
         foreach (Match match in Placeholder().Matches(text))
         {
             var word = match.Groups[1].Value;
@@ -300,7 +164,7 @@ internal sealed partial class StyleReader
 
     private void Column()
     {
-        var start = at;
+        var start = Ahead;
         var kind =
             Takes("writes") ? ColumnKind.Writes
             : Takes("moves") ? ColumnKind.Moves
@@ -314,22 +178,17 @@ internal sealed partial class StyleReader
                 names.Add(name.IsText ? throw Form(name.Span) : name.Text);
             } while (Takes("or"));
         }
-        var span = Span.Covering(tokens[start].Span, tokens[at - 1].Span);
+        var span = Span.Covering(start, Before);
         var isOptional = Takes("if");
         if (isOptional)
         {
             Word("there");
         }
-        var heading = at < tokens.Count && tokens[at].IsText ? Text() : null;
+        var heading = IsText ? Text() : null;
         int? digits = Takes("base") ? Base() : null;
         int? group = Takes("group") ? Group() : null;
         columns.Add(new StyleColumn(kind, names, isOptional, heading, digits, group, span));
     }
-
-    private readonly record struct StyleToken(string Text, Span Span, bool IsText);
-
-    [GeneratedRegex("""--.*|"[^"]*"?|[^\s"]+""")]
-    private static partial Regex Token();
 
     [GeneratedRegex(@"\{([^}]*)\}")]
     private static partial Regex Placeholder();

@@ -117,6 +117,8 @@ internal static class AskedWords
             "--only" => ["--only", drawn.Pick("1 = 1", "1 > 2")],
             "--on" => ["--on", "cpu"],
             "--adder" => ["--adder", drawn.Pick([.. Adders.All.Select(Adders.Name)])],
+            "--clock" => ["--clock", "1000000"],
+            "--model" => ["--model", drawn.Model()],
             "--resume" => ["--resume", drawn.At("checkpoint.json")],
             "--showing" => ["--showing", drawn.Condition()],
             "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],

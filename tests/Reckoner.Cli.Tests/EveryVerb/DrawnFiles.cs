@@ -127,6 +127,13 @@ internal sealed class DrawnFiles : IDisposable
     }
 
     /// <summary>A table with a row or two of it.</summary>
+    public string Model()
+    {
+        var file = At("drawn.model");
+        File.WriteAllLines(file, ["choice area 2 gates delay 1 gates", "table-bit area 1 gates delay 3 gates"]);
+        return file;
+    }
+
     public string Table()
     {
         var file = At("table-of-somebody.csv");

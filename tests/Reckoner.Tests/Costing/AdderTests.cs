@@ -100,6 +100,71 @@ public class AdderTests
     }
 
     /// <summary>
+    /// The same table's rows for carry-skip (one level), carry-select (one level) and look-ahead in groups of four. All delays of the
+    /// first two are equal. A skip adder has 2k - 1 groups, k being a quarter of its delay, and 2k + 2 gates less here, about one for
+    /// each; a select adder has k groups with a delay of 2k + 2, and k + 3 gates less, one for each and the two of every row. Products
+    /// of the same places in a look-ahead adder stand there once here and in the thesis as often as they are taken; and where its tree
+    /// is full (16, 64), a product of three takes one gate behind the group that it waits for and not two.
+    /// </summary>
+    [Theory]
+    [InlineData(AdderKind.Skip, new[] { 76, 146, 286, 554, 1090 }, new[] { 12, 16, 24, 32, 48 })]
+    [InlineData(AdderKind.Select, new[] { 87, 194, 403, 836, 1707 }, new[] { 10, 12, 18, 24, 34 })]
+    [InlineData(AdderKind.LookAhead, new[] { 92, 204, 428, 876, 1772 }, new[] { 12, 16, 20, 24, 28 })]
+    public void Gates_and_delays_of_groups_differ_from_the_published_table_as_explained(
+        AdderKind kind,
+        int[] gates,
+        int[] delays
+    )
+    {
+        int[] shared = [1, 12, 41, 92, 201];
+        foreach (var (i, width) in new[] { 8, 16, 32, 64, 128 }.Index())
+        {
+            var (fewer, earlier) = kind switch
+            {
+                AdderKind.Skip => ((delays[i] / 4 * 2) + 2, 0),
+                AdderKind.Select => (((delays[i] - 2) / 2) + 3, 0),
+                _ => (shared[i], width is 16 or 64 ? 1 : 0),
+            };
+            var net = new GateNet();
+            var (sum, carry) = Adders.Sum(net, kind, net.Word(width), net.Word(width), GateNet.Zero);
+            var (all, _, _, _, whole, carried) = Made(kind, width);
+            Assert.Equal(gates[i] - fewer, all.Area(CostModel.UnitGates, [.. whole, carried]));
+            var (at, _) = net.Arrivals(CostModel.UnitGates, _ => 0);
+            Assert.Equal(delays[i] - earlier, sum.Append(carry).Max(bit => at[bit]));
+        }
+    }
+
+    [Fact]
+    public void Groups_add_up_to_the_width()
+    {
+        foreach (var width in Enumerable.Range(1, 200))
+        {
+            Assert.Equal(width, GroupAdders.SkipSizes(width).Sum());
+            Assert.Equal(width, GroupAdders.SelectSizes(width).Sum());
+        }
+        // Groups of unequal sizes grow towards the middle (Lehman and Burla 1961); with the square root of the width they are whole.
+        Assert.Equal([1, 2, 3, 4, 3, 2, 1], GroupAdders.SkipSizes(16));
+        Assert.Equal([2, 2, 3, 4, 5], GroupAdders.SelectSizes(16));
+    }
+
+    /// <summary>
+    /// Full adders that are pieces of the model: width times the area whatever is taken of them, and the time from carry to carry but
+    /// for the first place and the last sum.
+    /// </summary>
+    [Fact]
+    public void Full_adders_of_a_model_make_a_chain()
+    {
+        var model = CostModel.UnitGates with { FullAdder = new Price(1, 40), CarryDelay = 3 };
+        var net = new GateNet(hasFullAdders: true);
+        var (sum, carry) = Adders.Sum(net, AdderKind.Ripple, net.Word(32), net.Word(32), GateNet.Zero);
+        Assert.Equal(32, net.Area(model, [.. sum, carry]));
+        Assert.Equal(32, net.Area(model, [carry]));
+        var (at, _) = net.Arrivals(model, _ => 0);
+        Assert.Equal(40 + (30 * 3) + 40, at[sum[31]]);
+        Assert.Equal(40 + (31 * 3), at[carry]);
+    }
+
+    /// <summary>
     /// Levels and cells of the networks: n/2 log n and log n (Sklansky 1960), 2n - 2 - log n and 2 log n - 2 (Brent and Kung 1982),
     /// n log n - n + 1 and log n (Kogge and Stone 1973), n - 1 and n - 1 for the chain.
     /// </summary>
