@@ -39,7 +39,8 @@ internal static class PaperFigures
     /// <param name="drawn">Every edition of it that takes the same place, laid out for a target; null for as it is.</param>
     public static FigureTarget? Target(Func<FigureTarget?, IReadOnlyList<Scene>> drawn, Paper paper)
     {
-        if (drawn(null).All(s => IsLegible(s, paper)))
+        var asItIs = drawn(null);
+        if (asItIs.All(s => IsLegible(s, paper)))
         {
             return null;
         }
@@ -48,10 +49,9 @@ internal static class PaperFigures
             share * paper.TextHeight,
             GridColumns.SmallestSize
         ));
-        var natural = drawn(null).Count;
         return targets.FirstOrDefault(t =>
             drawn(t) is var scenes
-            && scenes.Count == natural
+            && scenes.Count == asItIs.Count
             && scenes.All(s => Smallest(s) >= Digits * GridColumns.SmallestSize)
         );
     }

@@ -1,4 +1,6 @@
+using System.Collections.Concurrent;
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using Markdig.Extensions.Mathematics;
 using Markdig.Extensions.Tables;
 using Markdig.Syntax;
@@ -119,13 +121,29 @@ internal sealed class LessonHandout
             room: a => [new Room(a.Lines)]
         );
 
+    /// <summary>
+    /// What figures were laid out for: it takes several drawings to find, and a sheet, all sheets together and the key ask for the same.
+    /// </summary>
+    private static readonly ConditionalWeakTable<
+        FigureAnswer,
+        ConcurrentDictionary<Paper, Lazy<FigureTarget?>>
+    > Targets = [];
+
     /// <summary>One to be filled in and its key take the same room, whatever stands below their rows.</summary>
     private IEnumerable<Block> Pictures(FigureAnswer answer, Edition edition)
     {
-        var target = PaperFigures.Target(
-            t => [.. answer.Scenes(isBlank: false, t), .. answer.Scenes(isBlank: true, t)],
-            paper
-        );
+        var target = Targets
+            .GetOrCreateValue(answer)
+            .GetOrAdd(
+                paper,
+                p => new Lazy<FigureTarget?>(() =>
+                    PaperFigures.Target(
+                        t => [.. answer.Scenes(isBlank: false, t), .. answer.Scenes(isBlank: true, t)],
+                        p
+                    )
+                )
+            )
+            .Value;
         var scenes = answer.Scenes(edition == Edition.Blank, target);
         var twins = WalkBlocks.Filled(edition) ? answer.Scenes(edition != Edition.Blank, target) : [];
         return scenes.Select(

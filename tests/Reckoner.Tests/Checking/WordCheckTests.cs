@@ -20,7 +20,7 @@ public class WordCheckTests
     public void It_counts_what_the_gates_count_of_more_operands(string name) =>
         Compare(name, bits => bits is > QuickBits and <= MostBits);
 
-    private const int QuickBits = 10;
+    private const int QuickBits = 8;
     private const int MostBits = 12;
 
     private static void Compare(string name, Predicate<int> isDone)

@@ -9,8 +9,6 @@ namespace Reckoner.Tests.Explaining;
 
 public class ExplainerTests(ITestOutputHelper output)
 {
-    public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
-
     /// <summary>
     /// Wrong results that were published, by shared collections of learners' questions: each is explained as there. Several numbers
     /// are those of the results in their order.
@@ -205,6 +203,7 @@ public class ExplainerTests(ITestOutputHelper output)
 
     /// <summary>Tests that ask every machine pass over those that are too wide for a table: they are few.</summary>
     [Fact]
+    [Trait("Length", "long")]
     public void Nearly_all_machines_are_searched()
     {
         var passed = Machines.Catalogue.Where(name => Kits.Find(name) is null).ToList();
@@ -216,9 +215,14 @@ public class ExplainerTests(ITestOutputHelper output)
         );
     }
 
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Kits.Others), MemberType = typeof(Kits))]
+    public void Nor_is_one_of_the_other_machines(string name) => No_right_table_is_accused(name);
+
     /// <summary>Nobody is blamed for a table that is right, nor for one that is right in another machine of the same registers.</summary>
     [Theory]
-    [MemberData(nameof(Catalogue))]
+    [MemberData(nameof(Kits.Few), MemberType = typeof(Kits))]
     public void No_right_table_is_accused(string name)
     {
         if (Kits.Find(name) is not { } ways)

@@ -12,10 +12,13 @@ namespace Reckoner.Tests.Explaining;
 /// <summary>The fast twins of walks, of single cycles and of judged tables, against those.</summary>
 public class WayTests
 {
-    public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Kits.Others), MemberType = typeof(Kits))]
+    public void So_they_are_in_the_other_machines(string name) => Tables_are_walks_and_cycles_are_cycles(name);
 
     [Theory]
-    [MemberData(nameof(Catalogue))]
+    [MemberData(nameof(Kits.Few), MemberType = typeof(Kits))]
     public void Tables_are_walks_and_cycles_are_cycles(string name)
     {
         if (Kits.Find(name) is not { } ways)
@@ -83,7 +86,12 @@ public class WayTests
     /// Only registers that their cycle can write are spoiled: of the others a judged row does not ask, and takes them as they are.
     /// </summary>
     [Theory]
-    [MemberData(nameof(Catalogue))]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Kits.Others), MemberType = typeof(Kits))]
+    public void So_they_are_followed_in_the_other_machines(string name) => Rows_are_followed_as_tables_are_judged(name);
+
+    [Theory]
+    [MemberData(nameof(Kits.Few), MemberType = typeof(Kits))]
     public void Rows_are_followed_as_tables_are_judged(string name)
     {
         if (Kits.Find(name) is not { } ways)

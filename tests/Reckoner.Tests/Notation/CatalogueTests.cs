@@ -38,12 +38,26 @@ public class CatalogueTests
     /// <summary>Errors would refuse it, remarks would say that something in it is probably not meant.</summary>
     [Theory]
     [MemberData(nameof(Catalogue))]
-    public void It_binds_at_every_width_of_its_range_without_a_remark(string name)
+    public void It_binds_at_both_ends_of_its_range_and_around_powers_of_two_without_a_remark(string name)
+    {
+        var (low, high) = Machines.Range(Machines.Named(name));
+        Assert.InRange(low, 1, high);
+        Bind(name, [low, .. new[] { 7, 8, 9, 32, 33 }.Where(w => w > low && w < high), high]);
+    }
+
+    [Theory]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Catalogue))]
+    public void It_does_at_every_width_of_it(string name)
+    {
+        var (low, high) = Machines.Range(Machines.Named(name));
+        Bind(name, Enumerable.Range(low, high - low + 1));
+    }
+
+    private static void Bind(string name, IEnumerable<int> widths)
     {
         var machine = Machines.Named(name);
-        var (low, high) = Machines.Range(machine);
-        Assert.InRange(low, 1, high);
-        for (var width = low; width <= high; width++)
+        foreach (var width in widths)
         {
             var (datapath, found) = machine.At(width);
             Assert.Equal([], found.Where(d => d.Severity != Severity.Hint).Select(Found.Whole));

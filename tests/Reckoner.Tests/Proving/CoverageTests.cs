@@ -19,9 +19,9 @@ public class CoverageTests
         .. MachineCatalogue.Entries.Where(e => e.Family != "wrong-on-purpose").Select(e => e.Name),
     ];
 
-    /// <summary>Those that are proved elsewhere too, and those of which the reasoning says at once that it does not reach them.</summary>
+    /// <summary>Those that are proved elsewhere too, and one of which the reasoning says at once that it does not reach it.</summary>
     public static TheoryData<string> Few =>
-        [.. Proofs.Base.Concat(Sound.Where(n => !LiftedMachine.IsReached(Machines.Bound(Machines.Named(n)))))];
+        [.. Proofs.Base.Append(Sound.First(n => !LiftedMachine.IsReached(Machines.Bound(Machines.Named(n)))))];
 
     [Fact]
     public void Every_sound_machine_has_its_row() =>

@@ -13,8 +13,14 @@ public class SlipsEverywhereTests
     /// <summary>At the least width much shows nothing that is wrong further on.</summary>
     [Theory]
     [InlineData("divide-shared-register")]
+    public void What_is_said_of_every_width_is_so(string name) => IsSo(name);
+
+    [Theory]
+    [Trait("Length", "long")]
     [InlineData("multiply-still-multiplicand")]
-    public void What_is_said_of_every_width_is_so(string name)
+    public void So_is_what_is_said_of_more_machines(string name) => IsSo(name);
+
+    private static void IsSo(string name)
     {
         var (right, means) = (Machines.Named(name), new Means(new InterpretedRunner(), () => TimeSpan.Zero));
         var study = new SlipsQuestion(Machines.Bound(right, 2)) { Proves = true, AsksConditions = false }
