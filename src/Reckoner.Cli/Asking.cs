@@ -129,6 +129,11 @@ internal static partial class Asking
         {
             Plan.Clash(request, Option.Clock, [Option.Adder]);
         }
+        if (request[Option.Sample] is { } alone && !request.Has(Option.Activity))
+        {
+            Plan.Needs(request, alone, Option.Sample, Option.Activity);
+        }
+        var sample = Plan.Read(request, Activity.MostDrawn)?.Sample;
         var adders = AdderWords.Read(request);
         var clock = Plan.Number(request, Option.Clock, 1, int.MaxValue);
         return !request.Report.HasErrors && Machines(request) is { } machines
@@ -137,6 +142,8 @@ internal static partial class Asking
                 Adders = adders,
                 Clock = clock,
                 Model = model,
+                CountsActivity = request.Has(Option.Activity),
+                Sample = sample,
             }
             : null;
     }

@@ -59,6 +59,10 @@ internal sealed record Plan(CheckPart Part, DrawnSample? Sample)
             ("example", $"{option.Name} {option.Example}")
         );
 
+    /// <summary>Says that an option would do nothing without another one.</summary>
+    public static void Needs(Request request, RequestWord word, Option option, Option other) =>
+        request.Report.Add(Id.OptionAlone, word.Span, ("option", option.Name), ("other", other.Name));
+
     /// <summary>Refuses options that would do nothing beside another one.</summary>
     public static void Clash(Request request, Option first, IReadOnlyList<Option> others)
     {

@@ -87,7 +87,16 @@ internal sealed record Verb(
         new(
             "cost",
             "MACHINE",
-            [Option.Width, Option.Adder, Option.Clock, Option.Model, Option.Format],
+            [
+                Option.Width,
+                Option.Adder,
+                Option.Clock,
+                Option.Model,
+                Option.Activity,
+                Option.Sample,
+                Option.Seed,
+                Option.Format,
+            ],
             TableFormat.Names,
             true,
             false,

@@ -170,7 +170,9 @@ internal static class JsonFields
             "divide-still-divisor divide-goldschmidt",
             "divide-srt-radix-4-1994 --width 8",
             "multiply-booth --width 4..8",
-            "multiply-early-out",
+            "multiply-early-out --width 4 --activity",
+            "divide-still-divisor --activity --sample 3",
+            "divide-still-divisor --model cells.model",
         ],
         ["idle"] =
         [

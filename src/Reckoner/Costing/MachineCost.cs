@@ -1,4 +1,5 @@
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 
 namespace Reckoner.Costing;
 
@@ -31,7 +32,7 @@ public enum CostKind
 public sealed record CostPart(CostKind Kind, Unit? Unit, long Bits, long Area);
 
 /// <summary>What a machine costs at its widths: area by part, the longest path of each cycle, the clock they allow.</summary>
-public sealed class MachineCost
+public sealed record MachineCost
 {
     internal MachineCost() { }
 
@@ -47,6 +48,15 @@ public sealed class MachineCost
 
     /// <summary>Fewest and most clock edges after the load, by the bounds of the loops.</summary>
     public required (int Least, int Most) Cycles { get; init; }
+
+    /// <summary>Over all operands inside "given"; null where that was not counted, or where every operation takes as many.</summary>
+    public Rational? AverageCycles { get; init; }
+
+    /// <summary>What changes while it works; null where nobody asked.</summary>
+    public Activity? Activity { get; init; }
+
+    /// <summary>The clock times the cycles on average.</summary>
+    public Rational? AverageTime => AverageCycles * Clock;
 
     public long Area => Parts.Sum(p => p.Area);
 

@@ -1,6 +1,8 @@
+using Reckoner.Checking;
 using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
+using Reckoner.Numbers;
 
 namespace Reckoner.Questions;
 
@@ -13,6 +15,9 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
     /// <summary>Tables of more cells are not made of gates.</summary>
     internal const int MostCells = 1 << 14;
 
+    /// <summary>Cycles of machines that may stop early are averaged over all operands of so many bits.</summary>
+    internal const int MostBits = 16;
+
     /// <summary>How the adders of units, comparators and the last rows of multipliers among them, hand on their carries.</summary>
     public AdderChoice Adders { get; init; } = new(AdderKind.Ripple);
 
@@ -21,6 +26,12 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
 
     /// <summary>A clock for which the adders with the least area are looked for; null takes those that are given.</summary>
     public int? Clock { get; init; }
+
+    /// <summary>Whether it is counted what changes while machines work.</summary>
+    public bool CountsActivity { get; init; }
+
+    /// <summary>The operands over which that is counted; null for all, or the usual number where these are too many.</summary>
+    public DrawnSample? Sample { get; init; }
 
     public Answer<IReadOnlyList<MachineCost>> Ask()
     {
@@ -99,7 +110,7 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
         }
         if (Clock is not { } clock)
         {
-            return Costs.Of(datapath, Adders, Model);
+            return Worked(Costs.Of(datapath, Adders, Model));
         }
         var (cost, least) = CheapestAdders.Of(datapath, Model, clock);
         if (cost is null)
@@ -112,7 +123,42 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
                 ("machine", datapath.Machine.Name),
                 ("least", least)
             );
+            return null;
         }
-        return cost;
+        return Worked(cost);
+    }
+
+    /// <summary>With what is known of it only by running it.</summary>
+    private MachineCost Worked(MachineCost cost)
+    {
+        var activity = CountsActivity
+            ? Activity.Of(cost.Datapath, Sample?.Count, Sample?.Seed ?? Activity.UsualSeed)
+            : null;
+        return cost with
+        {
+            Activity = activity,
+            AverageCycles = cost.Datapath.MayStopEarly
+                ? activity is { IsAll: true }
+                    ? activity.AverageCycles
+                    : AverageCycles(cost.Datapath)
+                : null,
+        };
+    }
+
+    /// <summary>Exact, where there are few operands.</summary>
+    private static Rational? AverageCycles(Datapath datapath)
+    {
+        if (datapath.Operands.Sum(o => o.Width) > MostBits)
+        {
+            return null;
+        }
+        try
+        {
+            return Averages.Of(datapath, InterpretedEngine.Widest)?.AverageCycles;
+        }
+        catch (Exception e) when (e is GatesBeyondRoomException or LawBeyondPlanesException)
+        {
+            return null;
+        }
     }
 }

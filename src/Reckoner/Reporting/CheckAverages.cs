@@ -41,7 +41,7 @@ internal static class CheckAverages
         );
 
     /// <summary>The exact fraction where it is short, else three places; a rounded number is marked so.</summary>
-    private static string Approximate(Rational value, Vocabulary words)
+    public static string Approximate(Rational value, Vocabulary words)
     {
         if (value.IsWhole)
         {

@@ -26,14 +26,18 @@ internal sealed class CostDocument
         var model = CostModelText.Of(costs, words);
         if (costs.Count > 1)
         {
+            var over = costs
+                .Select(c => c.Activity)
+                .OfType<Activity>()
+                .Select(a => (a.Operations, a.IsAll))
+                .Distinct()
+                .Select(a => Over(a.Operations, a.IsAll, words));
             return new Document(
                 "costs",
                 words.Language,
                 words.Say("cost.title"),
                 null,
-                Grows(costs, words) is { } grows
-                    ? [SideBySide(costs, words), grows, .. model]
-                    : [SideBySide(costs, words), .. model]
+                [SideBySide(costs, words), .. over, .. Grows(costs, words), .. model]
             );
         }
         var made = new CostDocument(costs[0], words);
@@ -42,7 +46,14 @@ internal sealed class CostDocument
             words.Language,
             Names.Of(first, words),
             first.Machine.Title?.In(words.Language),
-            [made.Sums(), made.Parts(), made.Steps(), made.Path(), .. model]
+            [
+                made.Sums(),
+                made.Parts(),
+                made.Steps(),
+                made.Path(),
+                .. costs[0].Activity is { } activity ? made.Changes(activity) : [],
+                .. model,
+            ]
         );
     }
 
@@ -61,6 +72,7 @@ internal sealed class CostDocument
             [
                 new GridColumn(words.Say("head.name"), ColumnRole.Label),
                 .. SumHeads.Select(key => new GridColumn(words.Say(key), ColumnRole.Short)),
+                .. Further(costs).Select(f => new GridColumn(words.Say(f.Head), ColumnRole.Short)),
             ],
             [
                 .. costs.Select(c => new GridRow([
@@ -69,33 +81,77 @@ internal sealed class CostDocument
                     Cell.Of(Bits.Text(c.Clock)),
                     Cell.Of(Cycles(c.Cycles)),
                     Cell.Of(Time(c.Time)),
+                    .. Further(costs).Select(f => Cell.Of(f.Of(c) is { } n ? Three(n, words) : "")),
                 ])),
             ]
         );
 
-    /// <summary>Of one machine at several widths, like what its sums grow; null elsewhere.</summary>
-    private static Grid? Grows(IReadOnlyList<MachineCost> costs, Vocabulary words)
+    /// <summary>What stands beside the sums where any of the machines has it.</summary>
+    private static IEnumerable<(string Head, Func<MachineCost, Rational?> Of)> Further(IReadOnlyList<MachineCost> costs)
+    {
+        if (costs.Any(c => c.AverageTime is not null))
+        {
+            yield return (
+                "cost.average-time",
+                c => c.Cycles.Least == c.Cycles.Most ? (Rational)c.Time.Most : c.AverageTime
+            );
+        }
+        if (costs.Any(c => c.Activity is not null))
+        {
+            yield return ("cost.activity", c => c.Activity?.Total);
+        }
+    }
+
+    private IEnumerable<Block> Changes(Activity activity)
+    {
+        yield return new Grid(
+            "activity",
+            words.Say("cost.changes"),
+            [
+                new GridColumn(words.Say("compare.part"), ColumnRole.Label),
+                new GridColumn(words.Say("cost.size"), ColumnRole.Short),
+                new GridColumn(words.Say("cost.activity"), ColumnRole.Short),
+            ],
+            [
+                .. activity.Toggles.Select(t => new GridRow([
+                    Cell.Of(t.Unit is { } unit ? words.Say("cost.inputs", ("name", UnitName(unit))) : t.Register!.Name),
+                    Cell.Of(t.Unit is { } sized ? UnitText.WidthOf(sized) : Bits.Text(t.Register!.Width)),
+                    Cell.Of(Three(t.Average, words)),
+                ])),
+            ]
+        );
+        yield return Over(activity.Operations, activity.IsAll, words);
+    }
+
+    private static Paragraph Over(int operations, bool isAll, Vocabulary words) =>
+        new([words.Spell(isAll ? "cost.over-all" : "cost.over-drawn", ("operations", operations))]);
+
+    /// <summary>Of one machine at several widths, like what its sums grow; nothing elsewhere.</summary>
+    private static IReadOnlyList<Block> Grows(IReadOnlyList<MachineCost> costs, Vocabulary words)
     {
         var growths = Growths.Of(costs);
         var width = Growths.Varying(costs) is { } varying ? costs[0].Datapath.Widths[varying].Name : "";
         return growths.Count == 0
-            ? null
-            : new Grid(
-                "growth",
-                words.Say("cost.growth"),
-                [
-                    new GridColumn(words.Say("compare.part"), ColumnRole.Label),
-                    new GridColumn(words.Say("cost.like"), ColumnRole.Short),
-                    new GridColumn(words.Say("cost.deviation"), ColumnRole.Short),
-                ],
-                [
-                    .. growths.Select(g => new GridRow([
-                        Cell.Of(words.Say(SumKey(g.Of))),
-                        Cell.Of(Run.Formula(Formula(g.Growth, width, words))),
-                        Cell.Of(words.Say("cost.share", ("share", Three(g.Growth.Deviation * 100, words)))),
-                    ])),
-                ]
-            );
+            ? []
+            :
+            [
+                new Grid(
+                    "growth",
+                    words.Say("cost.growth"),
+                    [
+                        new GridColumn(words.Say("compare.part"), ColumnRole.Label),
+                        new GridColumn(words.Say("cost.like"), ColumnRole.Short),
+                        new GridColumn(words.Say("cost.deviation"), ColumnRole.Short),
+                    ],
+                    [
+                        .. growths.Select(g => new GridRow([
+                            Cell.Of(words.Say(SumKey(g.Of))),
+                            Cell.Of(Run.Formula(Formula(g.Growth, width, words))),
+                            Cell.Of(words.Say("cost.share", ("share", Three(g.Growth.Deviation * 100, words)))),
+                        ])),
+                    ]
+                ),
+            ];
     }
 
     private static string SumKey(CostSum sum) =>
@@ -134,12 +190,27 @@ internal sealed class CostDocument
         return words.Decimal(places == 0 ? text : text.TrimEnd('0').TrimEnd('.'));
     }
 
+    private static string Three(Rational number, Vocabulary words) =>
+        Three((double)number.Numerator / (double)number.Denominator, words);
+
     private Pairs Sums() =>
         new([
             Pair("cost.area", CostModelText.In(cost.Model.AreaUnit, Bits.Text(cost.Area))),
             Pair("cost.clock", CostModelText.In(cost.Model.DelayUnit, Bits.Text(cost.Clock))),
             Pair("cost.cycles", Cycles(cost.Cycles)),
+            .. cost.AverageCycles is { } average
+                ? [Pair("cost.average-cycles", CheckAverages.Approximate(average, words))]
+                : Array.Empty<Pair>(),
             Pair("cost.time", CostModelText.In(cost.Model.DelayUnit, Time(cost.Time))),
+            .. cost.AverageTime is { } time
+                ?
+                [
+                    Pair(
+                        "cost.average-time",
+                        CostModelText.In(cost.Model.DelayUnit, CheckAverages.Approximate(time, words))
+                    ),
+                ]
+                : Array.Empty<Pair>(),
         ]);
 
     private Pair Pair(string name, string said) => new(Content.Phrase(words.Say(name)), Content.Phrase(said));

@@ -34,6 +34,7 @@ internal static class CostJson
         json.WriteNumber("clock", cost.Clock);
         json.WriteNumber("least_cycles", cost.Cycles.Least);
         json.WriteNumber("most_cycles", cost.Cycles.Most);
+        json.WriteString("average_cycles", cost.AverageCycles?.ToString());
         json.WriteNumber("least_time", cost.Time.Least);
         json.WriteNumber("most_time", cost.Time.Most);
         json.Objects(
@@ -53,6 +54,7 @@ internal static class CostJson
                 json.WriteNumber("area", part.Area);
             }
         );
+        Write(json, cost.Activity);
         json.Objects(
             "paths",
             cost.Paths,
@@ -85,6 +87,33 @@ internal static class CostJson
                 );
             }
         );
+    }
+
+    private static void Write(Utf8JsonWriter json, Activity? activity)
+    {
+        if (activity is null)
+        {
+            json.WriteNull("activity");
+            return;
+        }
+        json.WriteStartObject("activity");
+        json.WriteNumber("operations", activity.Operations);
+        json.WriteBoolean("all", activity.IsAll);
+        json.WriteNumber("least_cycles", activity.LeastCycles);
+        json.WriteString("average_cycles", activity.AverageCycles.ToString());
+        json.WriteNumber("most_cycles", activity.MostCycles);
+        json.Objects(
+            "toggles",
+            activity.Toggles,
+            t =>
+            {
+                json.WriteString("register", t.Register?.Name);
+                json.WriteString("unit", t.Unit?.Name);
+                json.WriteNumber("line", t.Unit?.Uses[0].Line ?? 0);
+                json.WriteString("average", t.Average.ToString());
+            }
+        );
+        json.WriteEndObject();
     }
 
     private static string Text(CostSum sum) =>
