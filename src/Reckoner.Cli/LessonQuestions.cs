@@ -31,8 +31,17 @@ internal sealed record PreparedQuestion(LessonQuestion Question, Request Request
 
     public bool IsDrawn => Question.Drawn is not null;
 
+    /// <summary>Whether what is asked, and what belongs there, is the same on every sheet.</summary>
+    public bool IsForAll => !IsDrawn && Question.Task != QuestionTask.Which;
+
+    /// <summary>All that it asks about, without slips.</summary>
+    public required IReadOnlyList<IMachine> Machines { get; init; }
+
     /// <summary>What tells its allotment from those of other questions.</summary>
     public string Mark => $"{Question.Number} {Right!.Machine.Hash} {Numbers.WidthText.Of(Right.Widths)}";
+
+    /// <summary>Likewise what else is drawn for it.</summary>
+    public string LotMark => Right is null ? $"{Question.Number}" : Mark;
 }
 
 /// <summary>Reads the requests of a lesson's questions, and asks them for one sheet after another.</summary>
@@ -75,7 +84,13 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             || (request.Verb.TakesView && request.View is null)
         )
         {
-            return new PreparedQuestion(question, request, styled, null);
+            var machines = request.Machines.Select(word => MachineFiles.Read(request, word)).ToList();
+            if (machines.Contains(null))
+            {
+                session.Refuse(request);
+                return null;
+            }
+            return new PreparedQuestion(question, request, styled, null) { Machines = [.. machines.Select(m => m!)] };
         }
         if (Asking.Machine(request) is not { } machine)
         {
@@ -95,6 +110,7 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
         var right = datapath.Machine.Right?.Built(datapath.Widths.ToDictionary(w => w.Name, w => w.Value)) ?? datapath;
         var made = new PreparedQuestion(question, request, styled, datapath)
         {
+            Machines = [right.Machine],
             Right = right,
             Slips = question.Task == QuestionTask.Which ? SlipStudy.Built(right) : [],
         };
@@ -155,7 +171,10 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             }
         }
         request.Report.Add(
-            Id.QuestionTooFew,
+            // The machine may have more of another difficulty, which those who are there already did not get.
+            DrawnFor.ContainsKey(question.Number)
+                ? Id.QuestionGrown
+                : Id.QuestionTooFew,
             question.Drawn!.Value.Span,
             ("machine", made.Right!.Machine.Name),
             ("count", found?.Pool.Count ?? 0),
@@ -174,17 +193,30 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             Span = new Span(word.Span.Start + found.Span.Start, word.Span.Start + found.Span.End),
         };
 
+    /// <summary>Those that are the same on every sheet, asked once.</summary>
+    private readonly Dictionary<PreparedQuestion, AskedQuestion?> forAll = [];
+
     /// <summary>The questions of a sheet; null where one cannot be asked so, which has been said.</summary>
     /// <param name="operands">The bits of those that a question draws; null for its request's own.</param>
+    /// <param name="lot">What else is drawn for a question comes from this number.</param>
     public IReadOnlyList<AskedQuestion>? Asked(
         IReadOnlyList<PreparedQuestion> prepared,
-        Func<PreparedQuestion, IReadOnlyList<BigInteger>?> operands
+        Func<PreparedQuestion, IReadOnlyList<BigInteger>?> operands,
+        Func<PreparedQuestion, ulong> lot
     )
     {
         var asked = new List<AskedQuestion>();
         foreach (var question in prepared)
         {
-            if (new QuestionAsking(session, question).Asked(operands(question)) is not { } one)
+            if (!forAll.TryGetValue(question, out var one))
+            {
+                one = new QuestionAsking(session, question).Asked(operands(question), lot(question));
+                if (question.IsForAll)
+                {
+                    forAll.Add(question, one);
+                }
+            }
+            if (one is null)
             {
                 return null;
             }
@@ -199,7 +231,8 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
         var secret = new SheetSecret(SHA256.HashData(Encoding.UTF8.GetBytes(lesson.Source.Text)));
         return Asked(
             prepared,
-            q => q.IsDrawn ? q.Pool[(int)(secret.Number("one", q.Mark) % (ulong)q.Pool.Count)] : null
+            q => q.IsDrawn ? q.Pool[(int)(secret.Number("one", q.Mark) % (ulong)q.Pool.Count)] : null,
+            q => secret.Number("lot", q.LotMark)
         );
     }
 }

@@ -30,7 +30,8 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
 
     /// <summary>Null where it cannot be asked, which has been said.</summary>
     /// <param name="operands">The bits of those that were drawn; null for the request's own.</param>
-    public AskedQuestion? Asked(IReadOnlyList<BigInteger>? operands)
+    /// <param name="lot">What else is drawn for a sheet comes from this number, which a class keeps secret.</param>
+    public AskedQuestion? Asked(IReadOnlyList<BigInteger>? operands, ulong lot)
     {
         var asked = question.Task switch
         {
@@ -39,7 +40,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             QuestionTask.Fill or QuestionTask.Complete => Figure(operands),
             QuestionTask.Say => Say(operands),
             QuestionTask.Find => Find(operands),
-            QuestionTask.Which => Which(operands),
+            QuestionTask.Which => Which(operands, lot),
             QuestionTask.Choose => Choose(),
             QuestionTask.Mend => Mend(),
         };
@@ -374,7 +375,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         };
     }
 
-    private AskedQuestion? Which(IReadOnlyList<BigInteger>? operands)
+    private AskedQuestion? Which(IReadOnlyList<BigInteger>? operands, ulong lot)
     {
         if (Walked(operands) is not { } walk)
         {
@@ -386,9 +387,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         {
             return Refused(Id.QuestionAlike, question.Line, ("slip", name));
         }
-        var generator = new Generator(
-            (ulong)walk.Operands.Aggregate(BigInteger.One, (all, o) => (all * 31 + o) & ulong.MaxValue)
-        );
+        var generator = new Generator(lot);
         var others = new List<(Slip Slip, Walk Walk)>();
         foreach (var (slip, datapath) in generator.Drawn(prepared.Slips, prepared.Slips.Count))
         {

@@ -78,6 +78,7 @@ internal sealed class SheetsBuild(
         var all = new SheetsOfClass(answered with { Questions = sheets[0].Questions }, sheets, secret)
         {
             Made = made,
+            Left = [.. (earlier?.Sheets.Values ?? []).ExceptBy(students.Select(s => s.Identifier), e => e.Identifier)],
             DrawnFor = prepared.Where(p => p.IsDrawn).ToDictionary(p => p.Question.Number, p => p.DrawnFor),
         };
         var output = request[Option.Output]!.Value;
@@ -109,7 +110,8 @@ internal sealed class SheetsBuild(
         {
             var asked = questions.Asked(
                 prepared,
-                p => allotted.TryGetValue(p, out var places) ? p.Pool[places[student.Identifier]] : null
+                p => allotted.TryGetValue(p, out var places) ? p.Pool[places[student.Identifier]] : null,
+                p => secret.Number("lot", p.LotMark, student.Identifier)
             );
             if (asked is null)
             {
@@ -300,9 +302,7 @@ internal sealed class SheetsBuild(
         {
             made.Add((source.Name, Hash(source.Text)));
         }
-        made.AddRange(
-            prepared.Select(p => p.Right?.Machine).OfType<Datapaths.IMachine>().Select(m => (m.Name, m.Hash)).Distinct()
-        );
+        made.AddRange(prepared.SelectMany(p => p.Machines).Select(m => (m.Name, m.Hash)).Distinct());
         return made;
     }
 

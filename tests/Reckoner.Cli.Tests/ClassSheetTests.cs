@@ -233,6 +233,69 @@ public sealed class ClassSheetTests : IDisposable
         Assert.Equal(5, after.Values.Select(s => $"{s["answers"]![0]!["operands"]}").Distinct().Count());
     }
 
+    /// <summary>Whoever left meanwhile was served before those who came: nobody else has the sheet of one who comes back.</summary>
+    [Fact]
+    public void A_student_who_left_and_came_back_has_the_sheet_of_before()
+    {
+        var lesson = Lesson();
+        Done(Make(lesson, File("class.csv", "id\na1\nb2\nc3\n")));
+        var before = Sheets();
+        Done(Make(lesson, File("class.csv", "id\na1\nc3\nd4\ne5\nf6\ng7\nh8\n"), "--overwrite"));
+        Done(Make(lesson, File("class.csv", "id\na1\nb2\nc3\nd4\n"), "--overwrite"));
+        Assert.All(before, b => Assert.Equal($"{b.Value}", $"{Sheets()[b.Key]}"));
+    }
+
+    /// <summary>It is no word of the machine, which may have more operands of another difficulty.</summary>
+    [Fact]
+    public void A_list_that_grew_beyond_what_its_sheets_are_drawn_from_is_told_so()
+    {
+        var lesson = Lesson("```question\nfill walk drawn\n```\n");
+        Done(Make(lesson, File("class.csv", "id\na1\n")));
+        var refused = Make(
+            lesson,
+            File("class.csv", $"id\n{string.Concat(Enumerable.Range(0, 800).Select(i => $"s{i}\n"))}"),
+            "--overwrite"
+        );
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("these sheets are drawn from", refused.Errors, StringComparison.Ordinal);
+        Assert.Contains("and 800 are wanted now", refused.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>With the same operands for all, letters differ, and with another seed they are others.</summary>
+    [Fact]
+    public void The_letter_of_the_slip_comes_from_the_seed()
+    {
+        var lesson = File(
+            "which.md",
+            "---\nmachine: divide-still-divisor\nwidth: 4\n---\n\n# Which\n\n```question\nwhich walk 13 3 --slip shift-doubled-Q\n```\n"
+        );
+        Done(Make(lesson, File("class.csv", $"id\n{string.Concat(Enumerable.Range(0, 12).Select(i => $"s{i}\n"))}")));
+        var letters = Letters();
+        Assert.True(letters.Distinct().Count() > 1);
+        Directory.Delete(Name("out"), recursive: true);
+        Done(Make(lesson, Name("class.csv")));
+        Assert.NotEqual(letters, Letters());
+
+        List<string> Letters() =>
+            [.. Sheets().Values.Select(s => (string)s["answers"]![0]!["fields"]![0]!["expected"]!)];
+    }
+
+    [Theory]
+    [InlineData("fill states own.machine")]
+    [InlineData("fill compare own.machine divide-shared-register 13 4")]
+    [InlineData("choose own.machine --showing \"quotient = 2\"")]
+    public void A_machine_that_changed_since_is_noticed_behind_every_question(string question)
+    {
+        var text = Command.Run("show", "divide-still-divisor").Output;
+        File("own.machine", text);
+        var lesson = File("asked.md", $"---\nwidth: 4\n---\n\n# Asked\n\n```question\n{question}\n```\n");
+        Done(Make(lesson, File("class.csv", "id\na1\n")));
+        File("own.machine", text + "law quotient * 1 = quotient\n");
+        var refused = Make(lesson, Name("class.csv"), "--overwrite");
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains("has changed since the sheets in", refused.Errors, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Another_folder_has_another_seed()
     {

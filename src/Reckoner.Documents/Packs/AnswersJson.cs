@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Reckoner.Documents.Lessons;
+using Reckoner.Numbers;
 using Reckoner.Reporting;
 
 namespace Reckoner.Documents.Packs;
@@ -24,6 +25,7 @@ internal static class AnswersJson
             );
             json.Objects("questions", all.Sheets[0].Questions, q => Question(json, q, all));
             json.Objects("sheets", all.Sheets, s => Sheet(json, s));
+            json.Objects("left", all.Left, s => Left(json, s));
         });
 
     /// <summary>What all sheets have in common.</summary>
@@ -87,6 +89,30 @@ internal static class AnswersJson
                     {
                         json.WriteString("name", f.Name);
                         json.WriteString("expected", f.Expected);
+                    }
+                );
+            }
+        );
+    }
+
+    private static void Left(Utf8JsonWriter json, EarlierSheet sheet)
+    {
+        json.WriteString("sheet", $"{sheet.Number}");
+        json.WriteString("identifier", sheet.Identifier);
+        json.Objects(
+            "answers",
+            sheet.Operands.OrderBy(o => o.Key),
+            question =>
+            {
+                json.WriteNumber("question", question.Key);
+                json.Object(
+                    "operands",
+                    () =>
+                    {
+                        foreach (var (name, number) in question.Value)
+                        {
+                            json.WriteString(name, Bits.Text(number));
+                        }
                     }
                 );
             }

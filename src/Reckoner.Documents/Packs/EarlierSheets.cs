@@ -13,7 +13,9 @@ internal sealed record EarlierSheet(
     IReadOnlyDictionary<int, IReadOnlyList<(string Name, BigInteger Number)>> Operands
 );
 
-/// <summary>What a later run begins with: the seed, what the sheets were made from, and who got what.</summary>
+/// <summary>
+/// What a later run begins with: the seed, what the sheets were made from, and who got what, also those who left the list since.
+/// </summary>
 internal sealed record EarlierSheets(
     SheetSecret Secret,
     IReadOnlyList<(string File, string Hash)> Made,
@@ -33,6 +35,7 @@ internal sealed record EarlierSheets(
             var json = document.RootElement;
             var made = JsonReading.List(json, "files", f => Pair(f));
             var sheets = JsonReading.List(json, "sheets", Sheet);
+            var left = JsonReading.List(json, "left", Sheet);
             var drawnFor = JsonReading.List(
                 json,
                 "questions",
@@ -47,16 +50,18 @@ internal sealed record EarlierSheets(
                 && SheetSecret.Read(seed) is { } secret
                 && made is not null
                 && sheets is not null
+                && left is not null
                 && drawnFor is not null
-                && sheets.DistinctBy(s => s.Identifier).Count() == sheets.Count
-                && sheets.DistinctBy(s => s.Number).Count() == sheets.Count
+                && sheets.Concat(left).ToList() is var all
+                && all.DistinctBy(s => s.Identifier).Count() == all.Count
+                && all.DistinctBy(s => s.Number).Count() == all.Count
                 && drawnFor.DistinctBy(d => d.Item1).Count() == drawnFor.Count
                 && drawnFor.All(d => d.Item2 is null or (> 0 and <= MostDrawnFor))
                 ? new EarlierSheets(
                     secret,
                     [.. made.Select(m => (m.Item1, m.Item2))],
                     drawnFor.Where(d => d.Item2 is not null).ToDictionary(d => d.Item1, d => d.Item2!.Value),
-                    sheets.ToDictionary(s => s.Identifier)
+                    all.ToDictionary(s => s.Identifier)
                 )
                 : null;
         }

@@ -13,6 +13,9 @@ internal sealed record SheetsOfClass(AnsweredLesson Lesson, IReadOnlyList<SheetO
     /// <summary>The files that they were made from besides machines of the catalogue, each with the hash of its text.</summary>
     public required IReadOnlyList<(string File, string Hash)> Made { get; init; }
 
+    /// <summary>Sheets of those who are no longer on the list: should they come back, they get the same.</summary>
+    public required IReadOnlyList<EarlierSheet> Left { get; init; }
+
     /// <summary>For how many sheets each question that is drawn has a class of operands; by its number.</summary>
     public required IReadOnlyDictionary<int, int> DrawnFor { get; init; }
 

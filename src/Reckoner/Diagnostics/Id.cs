@@ -300,6 +300,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id QuestionView = new("question-view");
     public static readonly Id QuestionNone = new("question-none");
     public static readonly Id QuestionTooFew = new("question-too-few");
+    public static readonly Id QuestionGrown = new("question-grown");
 
     public static readonly Id ClassEmpty = new("class-empty");
     public static readonly Id ClassNoIdentifier = new("class-no-identifier");
