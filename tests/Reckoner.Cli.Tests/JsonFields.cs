@@ -174,7 +174,6 @@ internal static class JsonFields
             "divide-still-divisor --activity --sample 3",
             "divide-still-divisor --model cells.model",
         ],
-        ["refine"] = ["multiply-moving-multiplicand"],
         ["idle"] =
         [
             "divide-still-divisor --width 4",

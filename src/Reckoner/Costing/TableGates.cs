@@ -9,6 +9,9 @@ namespace Reckoner.Costing;
 /// </summary>
 internal sealed class TableGates
 {
+    /// <summary>Tables of more cells are not made of gates.</summary>
+    public const int MostCells = 1 << 14;
+
     private readonly GateNet net = new();
 
     public TableGates(Table table)

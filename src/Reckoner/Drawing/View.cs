@@ -163,5 +163,12 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
             Still = ComparisonView.Of,
             OfSeveral = ComparisonView.Of,
         },
+        new("trade", [FigureOption.Size], figure => TradeView.Of(figure.Walk.Datapath, figure.Words, figure.Target))
+        {
+            Suits = walk => TradeView.Suits(walk.Datapath),
+            SuitsStill = TradeView.Suits,
+            Still = TradeView.Of,
+            OfSeveral = TradeView.Of,
+        },
     ];
 }

@@ -12,9 +12,6 @@ namespace Reckoner.Questions;
 /// </summary>
 public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
 {
-    /// <summary>Tables of more cells are not made of gates.</summary>
-    internal const int MostCells = 1 << 14;
-
     /// <summary>Cycles of machines that may stop early are averaged over all operands of so many bits.</summary>
     internal const int MostBits = 16;
 
@@ -96,7 +93,10 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
 
     private MachineCost? Of(Datapath datapath, int index, Findings found)
     {
-        if (Model.TableBit is null && datapath.Tables.FirstOrDefault(t => t.Cells.Count > MostCells) is { } table)
+        if (
+            Model.TableBit is null
+            && datapath.Tables.FirstOrDefault(t => t.Cells.Count > TableGates.MostCells) is { } table
+        )
         {
             found.Add(
                 Id.TableBeyondGates,
@@ -104,7 +104,7 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
                 index,
                 ("table", table.Name),
                 ("cells", table.Cells.Count),
-                ("most", MostCells)
+                ("most", TableGates.MostCells)
             );
             return null;
         }

@@ -151,17 +151,19 @@ public sealed class PageModelTests
         using (model)
         {
             var read = new List<string>();
-            for (var i = 0; i < 5; i++)
+            for (var i = 0; i < 6; i++)
             {
                 model.LookOn();
                 read.Add(model.Desk.Sheet.View);
             }
-            Assert.Equal(["datapath", "paper", "table", "comparison", "weave"], read);
+            Assert.Equal(["datapath", "paper", "table", "comparison", "trade", "weave"], read);
             model.Begin(Sheet.Of("divide-moving-divisor")!);
             model.Look(View.All.Single(v => v.Name == "comparison"));
             Assert.Equal(("page.read-not", "weave"), (model.Desk.Refused!.Key, model.Desk.Sheet.View));
             model.Look(View.All.Single(v => v.Name == "table"));
             Assert.Equal((null, "table"), (model.Desk.Refused, model.Desk.Sheet.View));
+            model.LookOn();
+            Assert.Equal("trade", model.Desk.Sheet.View);
             model.LookOn();
             Assert.Equal("weave", model.Desk.Sheet.View);
             Assert.EndsWith("machine=divide-moving-divisor", memory.Fragment, StringComparison.Ordinal);

@@ -1,0 +1,189 @@
+using Reckoner.Costing;
+using Reckoner.Datapaths;
+using Reckoner.Numbers;
+using Reckoner.Reporting;
+using Reckoner.Words;
+
+namespace Reckoner.Drawing;
+
+/// <summary>
+/// What each version of a machine buys: its area as one bar by part, which hangs on a rail where one operation ends; time runs down.
+/// Short and high up is good. From the bar of a version that another follows, a line leads to that one's.
+/// </summary>
+internal sealed class TradeView
+{
+    private const double TextSize = FigureHead.TextSize;
+    private const double Top = 112;
+    private const double BarHeight = 30;
+    private const double LineHeight = 24;
+
+    /// <summary>From one bar to the next where they would stand upon each other.</summary>
+    private const double Least = BarHeight + LineHeight + 16;
+
+    private const double LongestBar = 700;
+    private const double Rail = 360;
+    private const double Lead = 34;
+    private const double Lane = 18;
+
+    private readonly Vocabulary words;
+    private readonly IReadOnlyList<MachineCost> costs;
+    private readonly List<Shape> shapes = [];
+    private readonly double rail;
+    private readonly double scale;
+    private readonly double pitch;
+
+    private TradeView(IReadOnlyList<MachineCost> costs, Vocabulary words, FigureRoom? room)
+    {
+        this.words = words;
+        this.costs = costs;
+        rail = WeaveGrid.Margin + costs.Max(c => Width(Bits.Text(c.Time.Most))) + 10;
+        scale = Math.Max(Rail, (room?.Height ?? 0) - Top - Least - LineHeight) / costs.Max(c => c.Time.Most);
+        var wide = room is null
+            ? LongestBar
+            : Math.Max(LongestBar / 2, room.Width - Bars - WeaveGrid.Margin - LaneRoom);
+        pitch = wide / costs.Max(c => c.Area);
+    }
+
+    private double Bars => rail + Lead;
+
+    /// <summary>Room for a line from each version to the next.</summary>
+    private double LaneRoom => Lane * costs.Count;
+
+    /// <summary>Whether all tables are small enough to be made of gates.</summary>
+    public static bool Suits(Datapath datapath) => datapath.Tables.All(t => t.Cells.Count <= TableGates.MostCells);
+
+    /// <summary>A machine with those that it follows.</summary>
+    public static IReadOnlyList<Scene> Of(Datapath datapath, Vocabulary words, FigureTarget? target) =>
+        Of(ComparisonView.Lineage(datapath), words, target);
+
+    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words, FigureTarget? target)
+    {
+        var costs = datapaths.Where(Suits).Select(d => Costs.Of(d, AdderKind.Ripple)).ToList();
+        return Fitting.On(target, [new TradeView(costs, words, target?.Room(TextSize)).Drawn()]);
+    }
+
+    private static double Width(string text) => Typeface.Of(Face.Plain).Width(text, TextSize);
+
+    private Scene Drawn()
+    {
+        var heading = words.Say("trade.title");
+        shapes.AddRange(FigureHead.Of(heading, words.Say("trade.scale")));
+        var places = Places();
+        Ruler(places.Values.Max());
+        foreach (var (cost, y) in places)
+        {
+            Version(cost, y);
+        }
+        var right = shapes.OfType<Area>().Select(a => a.Outline).OfType<Rectangle>().Max(r => r.Box.Right);
+        right = Lines(places, right + 8);
+        var bottom = places.Values.Max() + BarHeight + 40;
+        Say(words.Say("trade.order"), WeaveGrid.Margin, bottom, Role.Quiet, Anchor.Start);
+        right = Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right));
+        return new Scene(
+            right + WeaveGrid.Margin,
+            bottom + 24,
+            heading,
+            words.Say(
+                "figure.trade",
+                ("count", costs.Count),
+                ("machines", string.Join(words.Say("walk.between-effects"), costs.Select(Said)))
+            ),
+            words.Language,
+            [.. shapes]
+        );
+    }
+
+    /// <summary>Where each bar stands: at its time, or below the one before it where there is no room.</summary>
+    private Dictionary<MachineCost, double> Places()
+    {
+        var places = new Dictionary<MachineCost, double>();
+        var free = 0.0;
+        foreach (var cost in costs.OrderBy(c => c.Time.Most))
+        {
+            var y = Math.Max(free, At(cost) - (BarHeight / 2));
+            places[cost] = y;
+            free = y + Least;
+        }
+        return places;
+    }
+
+    private double At(MachineCost cost) => Top + (cost.Time.Most * scale);
+
+    private void Ruler(double last)
+    {
+        var bottom = Math.Max(last + (BarHeight / 2), costs.Max(At));
+        shapes.Add(new Stroke(Trace.Through(new(rail, Top), new(rail, bottom)), Role.Rule, 1.5));
+        shapes.Add(new Stroke(Trace.Through(new(rail - 6, Top), new(rail + 6, Top)), Role.Rule, 1.5));
+        Say("0", rail - 10, Top + 6, Role.Quiet, Anchor.End);
+        var free = Top + 12.0;
+        foreach (var time in costs.Select(c => c.Time.Most).Distinct().Order())
+        {
+            var y = Top + (time * scale);
+            shapes.Add(new Stroke(Trace.Through(new(rail - 6, y), new(rail + 6, y)), Role.Ink, 1.5));
+            // Two times that are nearly the same have no room for two numbers; both stand beside their bars.
+            if (y - 12 >= free)
+            {
+                Say(Bits.Text(time), rail - 10, y + 6, Role.Ink, Anchor.End);
+                free = y + 12;
+            }
+        }
+    }
+
+    private void Version(MachineCost cost, double y)
+    {
+        var middle = y + (BarHeight / 2);
+        shapes.Add(new Stroke(Trace.Through(new(rail + 6, At(cost)), new(Bars, middle)), Role.Ink, 1.5));
+        shapes.AddRange(AreaBar.Drawn(AreaBar.Of(cost, words), Bars, y, BarHeight, pitch));
+        Say(Said(cost), Bars, y - 8, Role.Ink, Anchor.Start);
+    }
+
+    private string Said(MachineCost cost) =>
+        words.Say(
+            "trade.version",
+            ("machine", Names.Of(cost.Datapath, words)),
+            ("area", cost.Area),
+            ("clock", cost.Clock),
+            ("cycles", cost.Cycles.Most),
+            ("time", cost.Time.Most)
+        );
+
+    /// <summary>From each version to the one that follows it, right of all bars.</summary>
+    /// <returns>How far they reach.</returns>
+    private double Lines(Dictionary<MachineCost, double> places, double x)
+    {
+        var followers = costs
+            .Select(c => (Cost: c, Before: Followed(c)!))
+            .Where(f => f.Before is not null)
+            // The shortest way inside, so that lines cross as seldom as can be.
+            .OrderBy(f => Math.Abs(places[f.Cost] - places[f.Before]));
+        foreach (var (cost, before) in followers)
+        {
+            x += Lane;
+            var (from, to) = (places[before] + (BarHeight * 2 / 3), places[cost] + (BarHeight / 3));
+            var (start, end) = (End(before), End(cost));
+            shapes.Add(
+                new Stroke(Trace.Through(new(start, from), new(x, from), new(x, to), new(end + 9, to)), Role.Quiet, 1.7)
+            );
+            shapes.Add(new Area(new Disc(new(end + 7, to), 4), Role.Ink));
+        }
+        return x;
+    }
+
+    private double End(MachineCost cost) => Bars + (cost.Area * pitch);
+
+    /// <summary>The nearest of the others that it follows.</summary>
+    private MachineCost? Followed(MachineCost cost)
+    {
+        for (var machine = cost.Datapath.Machine.Followed; machine is not null; machine = machine.Followed)
+        {
+            if (costs.FirstOrDefault(c => c != cost && c.Datapath.Machine.Hash == machine.Hash) is { } other)
+            {
+                return other;
+            }
+        }
+        return null;
+    }
+
+    private void Say(string said, double x, double baseline, Role ink, Anchor anchor) =>
+        shapes.Add(new Text(said, new Point(x, baseline), anchor, Face.Plain, TextSize, ink, Role.Ground, null));
+}
