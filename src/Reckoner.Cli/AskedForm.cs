@@ -22,6 +22,7 @@ internal static class AskedForm
         (".xlsx", "xlsx"),
         (".proof", ProveVerb.Certificate),
         (".vcd", WalkVerb.Dump),
+        (".1", HelpVerb.Manual),
     ];
 
     /// <summary>The form that --format names or else the ending; null where neither says one.</summary>

@@ -71,7 +71,7 @@ internal static class CheckVerb
                 : null
         );
 
-    private static readonly string[] Processors = ["cpu", "gpu"];
+    public static readonly string[] Processors = ["cpu", "gpu"];
 
     /// <summary>Null where what it is to run on is nothing that there is; the report says so.</summary>
     private static Means? Means(Session session, Request request)

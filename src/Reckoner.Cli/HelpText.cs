@@ -85,12 +85,14 @@ internal static class HelpText
 
     private static string Called(Verb verb) => $"{verb.Name} {verb.Usage}".TrimEnd();
 
-    private static string Key(VerbGroup group) =>
+    /// <summary>The end of the key of its heading.</summary>
+    public static string Key(VerbGroup group) =>
         group switch
         {
             VerbGroup.See => "see",
             VerbGroup.Sure => "sure",
             VerbGroup.Teach => "teach",
+            VerbGroup.Around => "around",
         };
 
     private static string Key(OptionGroup group) =>

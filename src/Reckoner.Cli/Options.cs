@@ -81,6 +81,8 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option Got = new("--got", "product=-16");
     public static readonly Option Table = new("--table", "FILE");
     public static readonly Option Task = new("--task", "LINK");
+    public static readonly Option Line = new("--line", "TEXT");
+    public static readonly Option Version = new("--version", null, OptionGroup.Result);
     public static readonly Option Help = new("--help", null, OptionGroup.Result) { Short = "-h" };
 
     /// <summary>Options that every verb takes.</summary>

@@ -160,7 +160,7 @@ internal sealed class Request
             TakeView();
         }
         // The bare command asks for help.
-        if (Report.Count > 0 || Has(Option.Help) || (words.Count == 0 && Defaults is null))
+        if (Report.Count > 0 || Has(Option.Help) || Has(Option.Version) || (words.Count == 0 && Defaults is null))
         {
             return;
         }

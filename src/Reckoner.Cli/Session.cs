@@ -216,6 +216,10 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     private int Run(Request request)
     {
         ChooseLanguage(request);
+        if (request.Report.Count == 0 && request.Has(Option.Version))
+        {
+            return Write(request, ProductVersion.Text(Words));
+        }
         if (request.Report.Count == 0 || (request.Has(Option.Help) && request.Verb is not null))
         {
             if (request.Verb is null || request.Has(Option.Help))

@@ -9,7 +9,7 @@ namespace Reckoner.Cli;
 
 internal static class ShowVerb
 {
-    private static readonly string[] Stages = ["datapath", "timeline"];
+    public static readonly string[] Stages = ["datapath", "timeline"];
 
     public static int Run(Session session, Request request)
     {

@@ -11,7 +11,7 @@ namespace Reckoner.Cli;
 internal static class StyleFile
 {
     private const string Name = "house.style";
-    private const string Without = "none";
+    public const string Without = "none";
 
     /// <summary>The style, none if there is no file, or null with what is wrong said. Sets the session's language to its own.</summary>
     public static HouseStyle? Of(Session session, Request request)

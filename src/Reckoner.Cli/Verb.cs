@@ -13,6 +13,9 @@ internal enum VerbGroup
 
     /// <summary>To teach with it.</summary>
     Teach,
+
+    /// <summary>What stands around all that: help, shells, editors.</summary>
+    Around,
 }
 
 /// <summary>Something that reckoner does.</summary>
@@ -278,7 +281,16 @@ internal sealed record Verb(
             Group = VerbGroup.Teach,
         },
         new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run) { Group = VerbGroup.Teach },
-        new("help", "WORD", [], ["text"], false, false, HelpVerb.Run) { TakesTopic = true },
+        new("completions", "SHELL", [Option.Line], [], false, false, CompletionsVerb.Run)
+        {
+            Group = VerbGroup.Around,
+            TakesTopic = true,
+        },
+        new("help", "WORD", [Option.Version, Option.Format], ["text", HelpVerb.Manual], false, false, HelpVerb.Run)
+        {
+            Group = VerbGroup.Around,
+            TakesTopic = true,
+        },
     ];
 
     /// <summary>

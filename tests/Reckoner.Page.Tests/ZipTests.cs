@@ -21,6 +21,7 @@ public sealed class ZipTests
         );
         var (status, said, _) = zips.End();
         Assert.Equal((0, $"artifacts/zips/reckoner-{system}.zip\n"), (status, said));
+        CheckSums.AreRight(Path.Combine(PageFolder.Repository, "artifacts/zips"), "*.zip");
         return ZipFile.OpenRead(Path.Combine(PageFolder.Repository, said.TrimEnd()));
     }
 

@@ -18,7 +18,7 @@ internal static partial class WellFormed
     {
         switch (form)
         {
-            case "text" or "prose" or "txt" or "certificate" or "verilog" or "vhdl" or "v" or "vhd" or "vcd":
+            case "text" or "prose" or "txt" or "certificate" or "verilog" or "vhdl" or "v" or "vhd" or "vcd" or "man":
                 PlainText(Text(bytes));
                 break;
             case "json":
