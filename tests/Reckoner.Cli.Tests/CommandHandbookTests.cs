@@ -64,6 +64,7 @@ public sealed class CommandHandbookTests
     [InlineData("operands")]
     [InlineData("compare")]
     [InlineData("states")]
+    [InlineData("cost")]
     [InlineData("prove")]
     [InlineData("guess")]
     [InlineData("verify")]
@@ -75,6 +76,7 @@ public sealed class CommandHandbookTests
             JsonFields.Of(documents).Order(StringComparer.Ordinal),
             Page.Table($"Fields of {verb}").Select(row => $"{row[0]}: {row[1]}").Order(StringComparer.Ordinal)
         );
+        Schemas.Check(Page, verb, documents);
     }
 
     [Fact]
