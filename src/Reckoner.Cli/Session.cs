@@ -32,6 +32,9 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// <summary>What runs checks.</summary>
     public ICheckRunner Runner { get; init; } = new ThreadedRunner(EngineChoice.Widest, Environment.ProcessorCount);
 
+    /// <summary>What comes in, for the verb that is talked to.</summary>
+    public Func<Stream> Input { get; init; } = Console.OpenStandardInput;
+
     /// <summary>The page's width: the terminal's, or COLUMNS, or 80.</summary>
     public int Columns { get; } = PageWidth();
 
@@ -74,7 +77,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     private sealed class OutputException(string reason, Exception inner) : Exception(reason, inner);
 
     /// <summary>Where even the error stream takes nothing, the exit status is all that can be said.</summary>
-    private void Complain(string text)
+    public void Complain(string text)
     {
         try
         {

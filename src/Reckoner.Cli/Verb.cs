@@ -286,6 +286,11 @@ internal sealed record Verb(
             Group = VerbGroup.Around,
             TakesTopic = true,
         },
+        new("language-server", "", [], [], false, false, LanguageServerVerb.Run)
+        {
+            Group = VerbGroup.Around,
+            Shared = [Option.Language, Option.Help],
+        },
         new("help", "WORD", [Option.Version, Option.Format], ["text", HelpVerb.Manual], false, false, HelpVerb.Run)
         {
             Group = VerbGroup.Around,

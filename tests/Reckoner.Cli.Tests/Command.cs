@@ -11,7 +11,7 @@ internal sealed partial record Command(int Status, string Output, string Errors)
 
     /// <summary>On a disk of its own making.</summary>
     public static Command Run(Disk disk, IReadOnlyList<string> arguments) =>
-        Run((output, errors) => new Session(output, errors) { Disk = disk }, arguments);
+        Run((output, errors) => new Session(output, errors) { Disk = disk, Input = () => Stream.Null }, arguments);
 
     /// <summary>With checks run by something else.</summary>
     public static Command Run(ICheckRunner runner, params IReadOnlyList<string> arguments) =>

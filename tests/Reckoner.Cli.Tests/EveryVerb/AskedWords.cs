@@ -105,12 +105,7 @@ internal static class AskedWords
             "--width" => ["--width", drawn.Widths(isRange: verb.Own.Contains(Option.Part))],
             "--style" => ["--style", drawn.Pick("none", WorkFolder.At("steps.style"), WorkFolder.At("other.style"))],
             "--language" => ["--language", "de"],
-            "--line" =>
-            [
-                drawn.Pick([.. ShellScript.All.Select(s => s.Name)]),
-                "--line",
-                $"reckoner walk {drawn.Machine} ",
-            ],
+            "--line" => ["bash", "--line", $"reckoner walk {drawn.Machine} "],
             "--dump" => ["--dump", drawn.Pick("datapath", "timeline")],
             "--sample" => ["--sample", drawn.Pick("1", "30", "500")],
             "--seed" =>
