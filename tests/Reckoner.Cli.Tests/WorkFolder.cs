@@ -41,6 +41,10 @@ internal static class WorkFolder
         {
             File.Copy(table, Path.GetFileName(table));
         }
+        foreach (var model in Directory.EnumerateFiles(Cases, "*.model"))
+        {
+            File.Copy(model, Path.GetFileName(model));
+        }
         foreach (var style in Directory.EnumerateFiles(Cases, "*.style"))
         {
             File.Copy(style, Path.GetFileName(style));
