@@ -24,6 +24,11 @@ if (args is ["--lessons"])
     Directory.Delete(place, recursive: true);
     return 0;
 }
+if (args is ["--refine"])
+{
+    RefineTable.Print();
+    return 0;
+}
 if (args is ["--guesses", var proposals])
 {
     GuessTable.Print(proposals);
@@ -36,7 +41,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --graphics, --guesses FILE."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --graphics, --refine, --guesses FILE."
     );
     return 2;
 }

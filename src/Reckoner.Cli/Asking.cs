@@ -1,8 +1,10 @@
 using Reckoner.Checking;
 using Reckoner.Costing;
+using Reckoner.Diagnostics;
 using Reckoner.Questions;
 using Reckoner.Running;
 using Reckoner.Styles;
+using Reckoner.Words;
 
 namespace Reckoner.Cli;
 
@@ -144,6 +146,38 @@ internal static partial class Asking
                 Model = model,
                 CountsActivity = request.Has(Option.Activity),
                 Sample = sample,
+            }
+            : null;
+    }
+
+    public static LeadQuestion? Lead(Request request, Vocabulary words)
+    {
+        // One takes a version, the other goes on from all that were found: neither is asked of a way between two.
+        foreach (var option in new[] { Option.Take, Option.All, Option.Prove })
+        {
+            if (request[option] is { } word)
+            {
+                request.Report.Add(Id.RefineOneMachine, word.Span, ("option", option.Name));
+            }
+        }
+        if (request.Machines.Count > 2)
+        {
+            request.Report.Add(Id.RefineMachineCount, request.Machines[2].Span, ("count", request.Machines.Count));
+        }
+        return !request.Report.HasErrors && Machines(request) is [var from, var to]
+            ? new LeadQuestion(from, to) { Words = words }
+            : null;
+    }
+
+    public static RefineQuestion? Refine(Request request, Vocabulary words)
+    {
+        return !request.Report.HasErrors && Machine(request) is { } machine
+            ? new RefineQuestion(machine)
+            {
+                IsFrontier = request.Has(Option.All),
+                Proves = request.Has(Option.Prove),
+                Steps = request.Has(Option.All) ? RefineQuestion.AllSteps : 1,
+                Words = words,
             }
             : null;
     }

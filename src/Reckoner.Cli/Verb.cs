@@ -180,6 +180,20 @@ internal sealed record Verb(
             Answer = SlipsVerb.Answer,
         },
         new(
+            "refine",
+            "MACHINE",
+            [Option.Width, Option.All, Option.Take, Option.Prove, Option.Format],
+            TableFormat.Names,
+            true,
+            false,
+            RefineVerb.Run
+        )
+        {
+            Group = VerbGroup.Sure,
+            TakesMachines = true,
+            Answer = RefineVerb.Answer,
+        },
+        new(
             "draw",
             "MACHINE VIEW OPERANDS",
             [

@@ -12,6 +12,7 @@ using Reckoner.Explaining;
 using Reckoner.Invariants;
 using Reckoner.Measuring;
 using Reckoner.Questions;
+using Reckoner.Refining;
 using Reckoner.Running;
 using Reckoner.Slips;
 using Reckoner.Structure;
@@ -131,6 +132,13 @@ public static class Reckon
     /// <summary>What up to five machines cost in the unit-gate model: area by part, the longest path of each cycle, clock, time.</summary>
     public static Answer<IReadOnlyList<MachineCost>> Cost(CostQuestion question) =>
         Whole(question, question?.Machines).Ask();
+
+    /// <summary>
+    /// What could be saved in a machine: versions that cost less and give the same for every operand that was run, each with its
+    /// description, the best first. A machine that does not keep its laws is refused with the smallest operands.
+    /// </summary>
+    public static Answer<Refined> Refine(RefineQuestion question, Means means) =>
+        Whole(question, question?.Machine).Ask(Whole(means));
 
     /// <summary>The states of a machine's control unit: what each does under which conditions, and which follows when.</summary>
     public static Answer<ControlStates> States(AskedMachine machine) => new StatesQuestion(NotNull(machine)).Ask();

@@ -51,6 +51,7 @@ public sealed partial class InventedWordsTests : IDisposable
         ["compare"] = ["M N 29 6 --width 5", "N M --width 5"],
         ["states"] = ["M", "M --format json"],
         ["cost"] = ["M", "M N --width 5", "M --format json"],
+        ["refine"] = ["M --width 5", "M --take 1"],
         ["check"] = ["M --width 2..5", "N --width 4", "M --width 4 --averages"],
         ["slips"] = ["M --width 3"],
         ["operands"] = ["M --width 4 --count 4"],

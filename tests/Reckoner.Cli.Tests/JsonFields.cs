@@ -174,6 +174,12 @@ internal static class JsonFields
             "divide-still-divisor --activity --sample 3",
             "divide-still-divisor --model cells.model",
         ],
+        ["refine"] =
+        [
+            "multiply-moving-multiplicand --prove",
+            "multiply-moving-multiplicand multiply-shared-register",
+            "multiply-moving-multiplicand multiply-carry-dropped",
+        ],
         ["idle"] =
         [
             "divide-still-divisor --width 4",

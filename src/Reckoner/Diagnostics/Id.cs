@@ -267,6 +267,14 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id GotCycle = new("got-cycle");
     public static readonly Id TableCell = new("table-cell");
     public static readonly Id TableEmpty = new("table-empty");
+    public static readonly Id RefineCore = new("refine-core");
+    public static readonly Id RefineLawless = new("refine-lawless");
+    public static readonly Id RefineTooWide = new("refine-too-wide");
+    public static readonly Id RefineBroken = new("refine-broken");
+    public static readonly Id RefineUnlike = new("refine-unlike");
+    public static readonly Id RefineOneMachine = new("refine-one-machine");
+    public static readonly Id RefineMachineCount = new("refine-machine-count");
+    public static readonly Id RefineNoProposal = new("refine-no-proposal");
     public static readonly Id ExplainingTooWide = new("explaining-too-wide");
 
     public static readonly Id LessonMissing = new("lesson-missing");

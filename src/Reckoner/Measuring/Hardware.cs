@@ -29,6 +29,9 @@ public sealed class Hardware
 
     public Size RegisterBits => Datapath.Registers.Select(r => r.Size).Aggregate(Size.Of(0), (a, b) => a + b);
 
+    /// <summary>Bits of all adders that anything uses.</summary>
+    public int AdderBits => Units.Where(u => u.Kind == UnitKind.Adder).Sum(u => u.Size.Count);
+
     public int ChoiceBits => Choices.Sum(c => c.Width);
 
     /// <summary>Units that anything uses.</summary>

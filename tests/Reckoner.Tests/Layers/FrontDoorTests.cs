@@ -44,6 +44,7 @@ public class FrontDoorTests
             var t when t == typeof(IReadOnlyList<BigInteger>) => new BigInteger[] { 0, 0, 0 },
             var t when t == typeof(SlipsQuestion) => new SlipsQuestion(machine),
             var t when t == typeof(CheckQuestion) => new CheckQuestion(machine),
+            var t when t == typeof(RefineQuestion) => new RefineQuestion(machine),
             var t when t == typeof(IdleQuestion) => new IdleQuestion(machine),
             var t when t == typeof(OperandsQuestion) => new OperandsQuestion(machine, ChosenFor.Showing),
             var t when t == typeof(HandOutQuestion) => new HandOutQuestion(machine, ["a"], new byte[16]),

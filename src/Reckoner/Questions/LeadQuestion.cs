@@ -1,0 +1,47 @@
+using Reckoner.Diagnostics;
+using Reckoner.Refining;
+using Reckoner.Words;
+
+namespace Reckoner.Questions;
+
+/// <summary>Which steps lead from one machine to another, or for which operands do they part?</summary>
+internal sealed record LeadQuestion(AskedMachine From, AskedMachine To)
+{
+    public TimeSpan Most { get; init; } = TimeSpan.FromSeconds(30);
+
+    /// <summary>The language of titles, notes and new names.</summary>
+    public Vocabulary Words { get; init; } = Vocabulary.English;
+
+    public Answer<Led> Ask(Means means)
+    {
+        var found = new Findings();
+        if (
+            From.Bound(0, found) is not { } from
+            || To.Bound(1, found) is not { } to
+            || !RefineQuestion.CanBegin(from, means, found)
+        )
+        {
+            return found.Refused<Led>();
+        }
+        var operands = from.Operands.Select(o => (o.Name, o.IsSigned));
+        if (
+            !operands.SequenceEqual(to.Operands.Select(o => (o.Name, o.IsSigned)))
+            || !from.Results.Select(r => r.Name).SequenceEqual(to.Results.Select(r => r.Name))
+        )
+        {
+            found.Add(Id.RefineUnlike, AskedPart.Machine, 1, ("first", from.Machine.Name), ("second", to.Machine.Name));
+            return found.Refused<Led>();
+        }
+        var begin = means.Clock();
+        return found.Given(
+            Led.Of(
+                from,
+                to,
+                RefineQuestion.AllSteps,
+                means.Engine,
+                Words,
+                () => means.Clock() - begin > Most || means.Stop.IsCancellationRequested
+            )
+        );
+    }
+}

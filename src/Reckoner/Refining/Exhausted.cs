@@ -1,0 +1,76 @@
+using System.Numerics;
+using Reckoner.Checking;
+using Reckoner.Datapaths;
+
+namespace Reckoner.Refining;
+
+/// <summary>Widths at which every operand was run: laws, what is stated outside, and equal results with another machine.</summary>
+/// <param name="Widths">Each choice, in the order in which they were run.</param>
+/// <param name="Fails">The first that fails, with its operands; null where nothing does.</param>
+internal sealed record Exhausted(
+    IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> Widths,
+    (Datapath Datapath, IReadOnlyList<BigInteger> Operands)? Fails
+)
+{
+    /// <summary>So many bits of operands together take a moment with interpreted gates, word by word so many.</summary>
+    private const int MostBits = 18;
+    private const int MostBitsOfWords = 10;
+
+    /// <summary>Widths on both sides of powers of two.</summary>
+    private static readonly (int Main, int Other)[] Wanted =
+    [
+        (1, 1),
+        (2, 2),
+        (3, 2),
+        (4, 3),
+        (5, 3),
+        (6, 4),
+        (7, 3),
+        (8, 4),
+        (9, 5),
+    ];
+
+    /// <param name="first">What results are held against; null for nothing.</param>
+    /// <param name="engine">Runs the gates.</param>
+    /// <param name="mostBits">At most so many bits of operands.</param>
+    public static Exhausted Of(IMachine machine, IMachine? first, IPlaneEngine engine, int mostBits = MostBits)
+    {
+        var widths = new List<IReadOnlyList<(string, BigInteger)>>();
+        var known = new HashSet<string>();
+        foreach (var (main, other) in Wanted)
+        {
+            if (
+                Scale.AtWidths(machine, main, other) is not { } datapath
+                || !known.Add(string.Join(',', datapath.Widths))
+                || datapath.Operands.Sum(o => o.Width) > mostBits
+                || Run(datapath, first is null ? null : Scale.AtWidths(first, main, other), engine) is not { } counts
+            )
+            {
+                continue;
+            }
+            widths.Add(datapath.Widths);
+            if (counts.FirstOrDefault(c => c.Smallest is not null)?.Smallest is { } failing)
+            {
+                return new Exhausted(widths, (datapath, failing.Operands));
+            }
+        }
+        return new Exhausted(widths, null);
+    }
+
+    /// <summary>Null where they are too many for words, and a claim cannot become gates.</summary>
+    private static IReadOnlyList<SectionCount>? Run(Datapath datapath, Datapath? first, IPlaneEngine engine)
+    {
+        if (CheckProgram.IfGates(datapath, first, OracleUse.Stepped) is { } gates)
+        {
+            var run = new CheckRun(gates, engine);
+            run.Run(0, gates.Space.Steps);
+            return run.Counts;
+        }
+        if (datapath.Operands.Sum(o => o.Width) > MostBitsOfWords)
+        {
+            return null;
+        }
+        var words = new WordCheck(datapath, first);
+        return words.Run(0, words.Space.Steps).Counts;
+    }
+}
