@@ -29,6 +29,11 @@ if (args is ["--refine"])
     RefineTable.Print();
     return 0;
 }
+if (args is ["--marks"])
+{
+    MarkTable.Print();
+    return 0;
+}
 if (args is ["--guesses", var proposals])
 {
     GuessTable.Print(proposals);
@@ -41,7 +46,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --graphics, --refine, --guesses FILE."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --graphics, --refine, --marks, --guesses FILE."
     );
     return 2;
 }

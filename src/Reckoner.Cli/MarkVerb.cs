@@ -4,12 +4,15 @@ using Reckoner.Reporting;
 
 namespace Reckoner.Cli;
 
-/// <summary>mark --task LINK CODES: what the codes say that a task of the page ends in.</summary>
+/// <summary>mark FOLDER: what a class handed in, marked; mark --task LINK CODES: what the codes of a task say.</summary>
 internal static class MarkVerb
 {
-    public static int Run(Session session, Request request)
+    public static int Run(Session session, Request request) =>
+        request[Option.Task] is { } link ? Codes(session, request, link) : MarkFolder.Run(session, request);
+
+    private static int Codes(Session session, Request request, Running.RequestWord link)
     {
-        if (request[Option.Task] is not { } link || request.Operands.Count == 0)
+        if (request.Operands.Count == 0)
         {
             request.Report.Add(Id.CodesMissing, request.Whole);
             return session.Refuse(request);

@@ -451,6 +451,8 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         ) with
         {
             Condition = found.Condition,
+            Exposing = chosen.Exposing,
+            Datapath = datapath,
         };
     }
 
@@ -489,6 +491,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         ) with
         {
             Slip = slip,
+            Datapath = prepared.Right,
         };
     }
 

@@ -107,8 +107,8 @@ internal sealed class Request
     private void Read(List<RequestWord> words)
     {
         var at = ReadVerb(words);
-        // Files to add up may stand on both sides of it.
-        var addsUp = words.Exists(w => w.Text == Option.AddUp.Name);
+        // Files to add up, and codes, may stand on both sides of what says that they are some.
+        var isList = words.Exists(w => w.Text == Option.AddUp.Name || w.Text == Option.Task.Name);
         while (at < words.Count)
         {
             var word = words[at++];
@@ -128,6 +128,10 @@ internal sealed class Request
             {
                 Topic = word;
             }
+            else if (isList && Verb is { MayLackMachine: true })
+            {
+                operands.Add(word);
+            }
             else if (Verb is { TakesFile: true } && File is null)
             {
                 File = word;
@@ -141,7 +145,7 @@ internal sealed class Request
             {
                 machines.Add(word);
             }
-            else if (Verb is { TakesOperands: true } || addsUp)
+            else if (Verb is { TakesOperands: true } || isList)
             {
                 operands.Add(word);
             }
@@ -186,7 +190,11 @@ internal sealed class Request
         {
             Report.Add(Id.VerbMissing, Whole, ("verbs", VerbNames));
         }
-        else if (Verb.TakesMachine && string.IsNullOrEmpty(Machine?.Text) && !Has(Option.AddUp))
+        else if (
+            Verb is { TakesMachine: true, MayLackMachine: false }
+            && string.IsNullOrEmpty(Machine?.Text)
+            && !Has(Option.AddUp)
+        )
         {
             Report.Add(Id.MachineMissing, Whole, ("verb", Verb.Name));
         }

@@ -25,6 +25,9 @@ internal sealed class SheetsBuild(
 
     private readonly Lesson lesson = answered.Lesson;
 
+    /// <summary>The head of the column by which the list tells students apart.</summary>
+    private string key = session.Words.Say("sheet.identifier");
+
     /// <summary>Reports what has no meaning without sheets, or beside them.</summary>
     public static void Check(Request request)
     {
@@ -79,6 +82,7 @@ internal sealed class SheetsBuild(
         {
             Made = made,
             Left = [.. (earlier?.Sheets.Values ?? []).ExceptBy(students.Select(s => s.Identifier), e => e.Identifier)],
+            Key = key,
             DrawnFor = prepared.Where(p => p.IsDrawn).ToDictionary(p => p.Question.Number, p => p.DrawnFor),
         };
         var output = request[Option.Output]!.Value;
@@ -194,12 +198,9 @@ internal sealed class SheetsBuild(
         }
         var source = new Source(Path.GetFileName(word.Text), ListText.Of(bytes));
         var report = new Report(source);
-        var students = ClassList.Read(
-            source,
-            Heads(lesson.Header.Identifier, "sheet.identifier-heads"),
-            Heads(lesson.Header.Name, "sheet.name-heads"),
-            report
-        );
+        var identifiers = Heads(lesson.Header.Identifier, "sheet.identifier-heads");
+        var students = ClassList.Read(source, identifiers, Heads(lesson.Header.Name, "sheet.name-heads"), report);
+        key = students is null ? "" : ClassList.Key(source, identifiers);
         request.Report.AddRange(report.InOrder());
         return students;
     }
@@ -217,39 +218,7 @@ internal sealed class SheetsBuild(
                     .Distinct(),
             ];
 
-    private byte[]? Read(string path, Span place, long largest)
-    {
-        object reason = new Term("is-empty");
-        try
-        {
-            if (new FileInfo(path) is { Exists: true } there && there.Length > largest)
-            {
-                request.Report.Add(
-                    Id.LessonTooLarge,
-                    place,
-                    ("file", path),
-                    ("size", there.Length),
-                    ("limit", largest)
-                );
-                return null;
-            }
-            if (PlainFile.HasLength(path))
-            {
-                return File.ReadAllBytes(path);
-            }
-            if (!File.Exists(path) && !Directory.Exists(path))
-            {
-                request.Report.Add(Id.NoSuchFile, place, ("file", path));
-                return null;
-            }
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            reason = Trouble.Of(e);
-        }
-        request.Report.Add(Id.FileUnreadable, place, ("file", path), ("reason", reason));
-        return null;
-    }
+    private byte[]? Read(string path, Span place, long largest) => NamedFile.Bytes(request, path, place, largest);
 
     // ---- what was made before
 

@@ -284,15 +284,18 @@ internal sealed record Verb(
         },
         new(
             "mark",
-            "CODES",
-            [Option.Task, Option.Format],
+            "FOLDER MACHINE OPERANDS",
+            [Option.Answers, Option.Scheme, Option.Withdrawn, Option.Task, Option.Width, Option.Format],
             [.. TableFormat.All.Select(f => f.Name)],
-            false,
+            true,
             true,
             MarkVerb.Run
         )
         {
             Group = VerbGroup.Teach,
+            TakesFile = true,
+            MayLackMachine = true,
+            WritesFolder = true,
         },
         new("open", "", [Option.Port, Option.NoBrowser], [], false, false, OpenVerb.Run) { Group = VerbGroup.Teach },
         new("completions", "SHELL", [Option.Line], [], false, false, CompletionsVerb.Run)
@@ -335,6 +338,9 @@ internal sealed record Verb(
 
     /// <summary>Whether the first word names a file to work on.</summary>
     public bool TakesFile { get; init; }
+
+    /// <summary>Whether an option may say what the machine and the file say otherwise.</summary>
+    public bool MayLackMachine { get; init; }
 
     /// <summary>Options that it shares with every verb.</summary>
     public IReadOnlyList<Option> Shared { get; init; } = Option.Common;

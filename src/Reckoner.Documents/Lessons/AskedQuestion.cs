@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Running;
 
@@ -146,4 +147,14 @@ internal sealed record AskedQuestion(LessonQuestion Question, string Prompt, IRe
 
     /// <summary>What chosen operands have to show; null for nothing.</summary>
     public string? Condition { get; init; }
+
+    /// <summary>The slip that chosen operands have to expose; null for none.</summary>
+    public string? Exposing { get; init; }
+
+    /// <summary>The hardware that it is about, without the slip that was planted; null where it is about none or several.</summary>
+    public Datapath? Datapath
+    {
+        get => field ?? Walk?.Datapath;
+        init;
+    }
 }

@@ -7,13 +7,13 @@ namespace Reckoner.Documents.Lessons;
 internal static class QuestionBlocks
 {
     /// <summary>"Question 2 (6 marks)".</summary>
-    public static string Head(AskedQuestion asked, Vocabulary words)
-    {
-        var question = asked.Question;
-        return question.Terms.Marks is { } marks
-            ? words.Say("question.head-marks", ("number", question.Number), ("marks", Spoken(marks, words)))
-            : words.Say("question.head", ("number", question.Number));
-    }
+    public static string Head(AskedQuestion asked, Vocabulary words) =>
+        Head(asked.Question.Number, asked.Question.Terms.Marks, words);
+
+    public static string Head(int number, decimal? marks, Vocabulary words) =>
+        marks is { } most
+            ? words.Say("question.head-marks", ("number", number), ("marks", Spoken(most, words)))
+            : words.Say("question.head", ("number", number));
 
     /// <summary>"1 mark", "2.5 marks".</summary>
     public static string Spoken(decimal marks, Vocabulary words) =>

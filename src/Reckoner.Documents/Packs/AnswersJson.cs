@@ -1,7 +1,12 @@
 using System.Text.Json;
+using Reckoner.Binding;
+using Reckoner.Catalogue;
+using Reckoner.Datapaths;
 using Reckoner.Documents.Lessons;
+using Reckoner.Notation;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
+using Reckoner.Tables;
 
 namespace Reckoner.Documents.Packs;
 
@@ -14,6 +19,7 @@ internal static class AnswersJson
             json.WriteString("title", all.Lesson.Lesson.Title);
             json.WriteString("language", all.Lesson.Words.Language);
             json.WriteString("seed", all.Secret.Seed);
+            json.WriteString("key", all.Key);
             json.Objects(
                 "files",
                 all.Made,
@@ -47,16 +53,28 @@ internal static class AnswersJson
         {
             json.WriteNumber("drawnFor", drawnFor);
         }
-        if (asked.Walk is { } walk)
+        if (asked.Datapath is { } datapath)
         {
-            json.Machine(walk.Datapath.Machine.Name, walk.Datapath.Machine.Hash, asked.Slip);
-            json.Width(walk.Datapath);
+            json.Machine(datapath.Machine.Name, datapath.Machine.Hash, asked.Slip);
+            json.Width(datapath);
+            if (MachineCatalogue.Find(datapath.Machine.Name) is not { } known || !IsOf(known, datapath.Machine))
+            {
+                // Whoever marks need not have the file.
+                json.WriteString("text", Printer.Text(datapath.Machine.Description));
+            }
         }
         if (asked.Condition is { } condition)
         {
             json.WriteString("condition", condition);
         }
+        if (asked.Exposing is { } exposing)
+        {
+            json.WriteString("exposing", exposing);
+        }
     }
+
+    private static bool IsOf(Source source, IMachine machine) =>
+        Machine.Read(source, MachineCatalogue.Find).Hash == machine.Hash;
 
     private static void Sheet(Utf8JsonWriter json, SheetOf sheet)
     {
@@ -88,6 +106,7 @@ internal static class AnswersJson
                     f =>
                     {
                         json.WriteString("name", f.Name);
+                        json.WriteString("label", f.Label);
                         json.WriteString("expected", f.Expected);
                     }
                 );
@@ -124,6 +143,7 @@ internal static class AnswersJson
     {
         var columns = table.Grid.Columns;
         json.List("columns", columns, c => json.WriteStringValue(c.Name));
+        json.List("reasons", columns.Where(c => c.Role == ColumnRole.Sentences), c => json.WriteStringValue(c.Name));
         json.Objects(
             "rows",
             table.Grid.Rows.Zip(table.Open, Enumerable.Range(0, table.Open.Count)),

@@ -16,6 +16,9 @@ internal sealed record SheetsOfClass(AnsweredLesson Lesson, IReadOnlyList<SheetO
     /// <summary>Sheets of those who are no longer on the list: should they come back, they get the same.</summary>
     public required IReadOnlyList<EarlierSheet> Left { get; init; }
 
+    /// <summary>The head of the column of the list by which students are told apart.</summary>
+    public required string Key { get; init; }
+
     /// <summary>For how many sheets each question that is drawn has a class of operands; by its number.</summary>
     public required IReadOnlyDictionary<int, int> DrawnFor { get; init; }
 

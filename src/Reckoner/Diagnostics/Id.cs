@@ -258,6 +258,10 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id PortTaken = new("port-taken");
 
     public static readonly Id CodesMissing = new("codes-missing");
+    public static readonly Id MarkMissing = new("mark-missing");
+    public static readonly Id AnswersUnreadable = new("answers-unreadable");
+    public static readonly Id MarkByHand = new("mark-by-hand");
+    public static readonly Id NoSuchQuestion = new("no-such-question");
     public static readonly Id TaskLink = new("task-link");
 
     public static readonly Id GotMissing = new("got-missing");

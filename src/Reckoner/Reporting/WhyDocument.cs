@@ -67,7 +67,7 @@ internal static class WhyDocument
             VerdictKind.Unexplained => "why.unexplained",
         };
 
-    private static string Key(TableAssumption assumed) =>
+    internal static string Key(TableAssumption assumed) =>
         assumed switch
         {
             TableAssumption.ColumnsInOrder => "why.assumed-order",
@@ -119,7 +119,7 @@ internal static class WhyDocument
         int Index(Datapaths.Result result) => datapath.Results.ToList().IndexOf(result);
     }
 
-    private static string Told(Explanation explanation, Verdict verdict, Vocabulary words)
+    internal static string Told(Explanation explanation, Verdict verdict, Vocabulary words)
     {
         var causes = explanation.Mishaps.Select(m => MishapText.Of(m, verdict.Datapath, words));
         var told = string.Join(

@@ -95,6 +95,13 @@ internal static class ClassList
         Span Line(ListRow row) => text.LineSpan(row.Line);
     }
 
+    /// <summary>The head of the column of identifiers, of a list that was read.</summary>
+    public static string Key(Source text, IReadOnlyList<string> identifiers)
+    {
+        var head = ListRows.Of(text.Text, out _).First(r => r.Cells.Any(c => c.Length > 0)).Cells;
+        return head[Column(head, identifiers)!.Value];
+    }
+
     private static string Cell(ListRow row, int column) => row.Cells.ElementAtOrDefault(column) ?? "";
 
     private static int? Column(IReadOnlyList<string> head, IReadOnlyList<string> wanted)

@@ -18,10 +18,12 @@ internal static class ListRows
     private const string Declared = "sep=";
 
     /// <param name="open">The line on which a quote begins that nothing closes; null for none.</param>
-    public static IReadOnlyList<ListRow> Of(string text, out int? open)
+    public static IReadOnlyList<ListRow> Of(string text, out int? open) => Of(text, Separator(text), out open);
+
+    /// <param name="separator">What separates, where the text does not say so itself.</param>
+    public static IReadOnlyList<ListRow> Of(string text, char separator, out int? open)
     {
         var (start, line) = (0, 1);
-        var separator = Separator(text);
         if (text.StartsWith(Declared, StringComparison.OrdinalIgnoreCase))
         {
             start = text.IndexOf('\n', StringComparison.Ordinal) is var end and >= 0 ? end + 1 : text.Length;

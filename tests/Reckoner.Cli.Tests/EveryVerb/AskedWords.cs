@@ -45,13 +45,22 @@ internal static class AskedWords
         {
             return [Option.AddUp.Name, .. drawn.Parts()];
         }
+        if (asked.Option == Option.Task)
+        {
+            return [Option.Task.Name, drawn.Task(), "4711-0000-0000"];
+        }
+        if (asked.Option == Option.Answers || asked.Option == Option.Withdrawn)
+        {
+            return [drawn.Table(), Option.Answers.Name, drawn.Answers()];
+        }
+        if (verb.MayLackMachine)
+        {
+            string[] its = asked.Option == Option.Slip ? [drawn.Machine, "--slip", drawn.Slip()] : [drawn.Machine];
+            return [drawn.Table(), .. its, .. drawn.Operands()];
+        }
         if (verb.TakesFile)
         {
             return verb.TakesMachine ? [drawn.Certificate(), drawn.Machine] : [drawn.Lesson(AsksSheets(asked.Option))];
-        }
-        if (verb.Own.Contains(Option.Task))
-        {
-            return [Option.Task.Name, drawn.Task(), "4711-0000-0000"];
         }
         if (!verb.TakesMachine)
         {
@@ -147,8 +156,10 @@ internal static class AskedWords
             "--reasons" => ["--reasons", drawn.Pick("short", "full")],
             "--invariant" when option.TakesValue => ["--invariant", drawn.Invariant()],
             "--table" => ["--table", drawn.Table()],
+            "--scheme" => ["--scheme", drawn.Pick("each-time", "per-row", "per-register", "first-error")],
+            "--withdrawn" => ["--withdrawn", "1"],
             // Behind the machine already.
-            "--slip" or "--add-up" or "--task" or "--got" or "-o" => [],
+            "--slip" or "--add-up" or "--task" or "--answers" or "--got" or "-o" => [],
             _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),
             _ => [option.Name],
         };

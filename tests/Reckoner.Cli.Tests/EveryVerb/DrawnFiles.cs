@@ -153,7 +153,22 @@ internal sealed class DrawnFiles : IDisposable
     /// <summary>A link that sets a task on it.</summary>
     public string Task() => $"#text={Classroom.PackedText.Of(File.ReadAllText(Machine))}&task={Pick("all", "bits")}";
 
-    /// <summary>A lesson about it, with one of the requests that a lesson may make.</summary>
+    /// <summary>The answers of one sheet with one place.</summary>
+    public string Answers()
+    {
+        var file = At("answers.json");
+        File.WriteAllText(
+            file,
+            """
+            {"format": 1, "title": "One", "language": "en", "questions": [{"question": 1, "task": "say", "marks": "2"}],
+             "sheets": [{"sheet": "000-000", "identifier": "x1", "name": "", "answers": [{"question": 1, "tables": [],
+             "fields": [{"name": "quotient", "label": "quotient", "expected": "4"}]}]}]}
+            """
+        );
+        return file;
+    }
+
+    /// <summary>A list of two.</summary>
     public string Class()
     {
         var file = At("class.csv");
