@@ -40,6 +40,20 @@ internal sealed class MarkFolder(Session session, Request request)
         {
             request.Report.Add(Id.NoSuchFile, folder.Span, ("file", folder.Text));
         }
+        if (request.Has(Option.Answers))
+        {
+            // The sheets say which machine it is, and how wide.
+            Plan.Clash(request, Option.Answers, [Option.Width, Option.Slip]);
+        }
+        if (request[Option.Withdrawn] is { } alone && !request.Has(Option.Answers))
+        {
+            request.Report.Add(
+                Id.OptionAlone,
+                alone.Span,
+                ("option", Option.Withdrawn.Name),
+                ("other", $"{Option.Answers.Name} {Option.Answers.Example}")
+            );
+        }
         if (request.Report.HasErrors)
         {
             return session.Refuse(request);
@@ -56,6 +70,9 @@ internal sealed class MarkFolder(Session session, Request request)
             ? Written(marked, output)
             : Printed(marked);
     }
+
+    /// <summary>What --scheme may be; the first is the usual one.</summary>
+    public static IEnumerable<string> SchemeNames => Schemes.Select(Word);
 
     private static string Word(MarkScheme scheme) =>
         scheme switch

@@ -47,6 +47,7 @@ public sealed class CompletionTests
     [InlineData("reckoner hdl divide-still-divisor --leave-out c", "control")]
     [InlineData("reckoner cost divide-still-divisor divide-moving-divisor-", "divide-moving-divisor-in-steps")]
     [InlineData("reckoner walk divide-still-divisor --style n", "none")]
+    [InlineData("reckoner mark --scheme per-ro", "per-row")]
     [InlineData("reckoner completions f", "fish")]
     [InlineData("reckoner --vers", "--version")]
     [InlineData("reckoner show 'divide-still", "divide-still-divisor")]

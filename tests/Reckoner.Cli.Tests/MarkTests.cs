@@ -522,6 +522,8 @@ public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
     [InlineData(". --answers A --withdrawn 9", "There is no question 9.")]
     [InlineData(". --answers A --scheme fair", "--scheme cannot be fair.")]
     [InlineData(". divide-still-divisor 29", "divide-still-divisor takes 2 operands (dividend, divisor); 1 was given.")]
+    [InlineData(". --answers A --width 4", "--answers and --width do not go together.")]
+    [InlineData(". divide-still-divisor 29 6 --withdrawn 1", "--withdrawn")]
     [InlineData(".", "mark needs what was handed in, and by what it is judged.")]
     [InlineData(". divide-still-divisor 29 6 --answers A", "mark needs what was handed in, and by what it is judged.")]
     public void What_is_wrong_with_a_request_is_said_in_a_sentence(string words, string said)

@@ -169,7 +169,11 @@ public sealed class MessTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
             }
             File.WriteAllBytes(At($"{i}.bin"), i % 2 == 0 ? bytes : bytes[..random.Next(1, bytes.Length)]);
         }
-        Seeds.Told(seed, "bytes", () => Assert.Equal(60, Said(Marked()).Keys.Select(k => k.Split('/')[0]).Distinct().Count()));
+        Seeds.Told(
+            seed,
+            "bytes",
+            () => Assert.Equal(60, Said(Marked()).Keys.Select(k => k.Split('/')[0]).Distinct().Count())
+        );
     }
 
     /// <summary>A million lines take no more memory than one, be they empty or not: the heap is limited to 300 MB.</summary>

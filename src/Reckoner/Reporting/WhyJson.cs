@@ -23,6 +23,7 @@ internal static class WhyJson
             json.Objects("rows", verdict.Rows?.Rows ?? [], r => Write(json, r));
             json.WriteNumber("too_few", verdict.Rows?.TooFew ?? 0);
             json.WriteNumber("too_many", verdict.Rows?.TooMany ?? 0);
+            json.List("assumed", verdict.Seen.Assumed, a => json.WriteStringValue(Word(a.ToString())));
         });
 
     private static void Telling(Utf8JsonWriter json, Verdict verdict, ulong[] operands)
