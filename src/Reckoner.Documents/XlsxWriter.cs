@@ -47,6 +47,7 @@ internal static class XlsxWriter
                     .. cells.Select(c =>
                         c.Second.Role == ColumnRole.Digits ? new StyledCell(Text(c.First), digits)
                         : Count(c.First, row) is { } count ? new StyledCell(count, number)
+                        : Fraction(c.First, c.Second) is { } fraction ? new StyledCell(fraction, number)
                         : new StyledCell(Text(c.First), plain)
                     ),
                 ]);
@@ -61,6 +62,20 @@ internal static class XlsxWriter
         && int.TryParse(run.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var count)
         && (run.Kind == RunKind.Number || count == row.Cycle)
             ? count
+            : null;
+
+    /// <summary>A decimal fraction among numbers, such as half a mark: whoever adds up a column needs it as a number.</summary>
+    private static decimal? Fraction(Cell cell, GridColumn column) =>
+        column.Role == ColumnRole.Numbers
+        && cell.Lines is [{ Runs: [{ Kind: RunKind.Number } run] }]
+        && run.Text.Length < 12
+        && decimal.TryParse(
+            run.Text,
+            NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var fraction
+        )
+            ? fraction
             : null;
 
     private static string Text(Cell cell) => string.Join("; ", cell.Lines.Select(l => l.ToString()));

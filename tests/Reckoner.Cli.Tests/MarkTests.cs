@@ -434,6 +434,14 @@ public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
         Assert.Equal(0, Mark().Status);
         var marks = Marks();
         Assert.Equal(("17.5 18 6 2.5 2 1 2 2 2", "16 18 4 3 2 1 2 2 2"), (marks["s002"], marks["s003"]));
+        // Half a mark is a number in the workbook, and an identifier is none.
+        using (var workbook = ZipFile.OpenRead(At("marks/marks.xlsx")))
+        {
+            using var sheet = new StreamReader(workbook.GetEntry("xl/worksheets/sheet1.xml")!.Open());
+            var cells = sheet.ReadToEnd();
+            Assert.Matches("<v>17\\.5</v>", cells);
+            Assert.DoesNotMatch("<v>s?00[1-5]</v>", cells);
+        }
         var changed = File.ReadAllText(At("marks/changed.csv"));
         Assert.Equal(
             "id,column,from,to,why\r\ns002,marks,17,17.5,marked anew\r\ns002,2,2,2.5,set by hand\r\ns003,marks,,16,marked anew\r\ns003,1,,4,set by hand\r\n",
@@ -469,6 +477,13 @@ public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
         File.SetLastWriteTimeUtc(one, DateTime.UnixEpoch);
         File.SetLastWriteTimeUtc(other, DateTime.UnixEpoch);
         HandIn("s003", "html", "s004_file/a.html");
+        // The rows of the first sheet on the fourth.
+        HandIn(
+            "s004",
+            "html",
+            null,
+            [.. Right("s001").Where(p => p.Place.StartsWith("1.1.", StringComparison.Ordinal))]
+        );
         File.Copy(made.At($"out/sheets/{Number("s005")}.xlsx"), At("blank.xlsx"));
         Assert.Equal(1, Mark().Status);
         var marks = Marks();
@@ -485,6 +500,11 @@ public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
         Assert.Contains("Handed in 2 times, differently, at the same time", look, StringComparison.Ordinal);
         Assert.Contains("It lies where s004 handed in.", look, StringComparison.Ordinal);
         Assert.Contains("Nothing was filled in.", look, StringComparison.Ordinal);
+        Assert.Contains(
+            "Question 1, the rows of the operands of another sheet: s004, Dora; s001, Ada.",
+            look,
+            StringComparison.Ordinal
+        );
     }
 
     /// <summary>Tables that were made without sheets, one in each file.</summary>
@@ -499,6 +519,7 @@ public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
             At("bo.txt"),
             "R         D     Q\n00001011  0011  0000\n00010110  0011  0000\n00101110  0011  0000\n01011100  0011  0000\n01011000  0011  0001\n00101000  0011  0011\n"
         );
+        File.Copy(At("bo.txt"), At("dora.txt"));
         File.WriteAllText(At("cem.png"), "\u0089PNG");
         var run = Command.Run("mark", folder, "divide-still-divisor", "11", "3", "--width", "4", "--format", "csv");
         Assert.Equal((1, ""), (run.Status, run.Errors));
@@ -510,6 +531,11 @@ public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
             Command.Run("mark", folder, "divide-still-divisor", "11", "3", "--width", "4", "-o", At("marks")).Status
         );
         Assert.Contains("cem.png", Page("teacher.html"), StringComparison.Ordinal);
+        Assert.Contains(
+            "Question 1, the same rows, and not the right ones: bo; dora.",
+            Page("teacher.html"),
+            StringComparison.Ordinal
+        );
     }
 
     [Theory]
