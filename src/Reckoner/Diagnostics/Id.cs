@@ -272,7 +272,6 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id TableCell = new("table-cell");
     public static readonly Id TableEmpty = new("table-empty");
     public static readonly Id RefineCore = new("refine-core");
-    public static readonly Id RefineLawless = new("refine-lawless");
     public static readonly Id RefineTooWide = new("refine-too-wide");
     public static readonly Id RefineBroken = new("refine-broken");
     public static readonly Id RefineUnlike = new("refine-unlike");

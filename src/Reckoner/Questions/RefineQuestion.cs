@@ -101,11 +101,6 @@ public sealed record RefineQuestion(AskedMachine Machine)
             found.Add(Id.RefineCore, AskedPart.Machine, 0, ("machine", machine.Name), ("core", core.Machine.Text));
             return false;
         }
-        if (datapath.Laws.Count == 0)
-        {
-            found.Add(Id.RefineLawless, AskedPart.Machine, 0, ("machine", machine.Name));
-            return false;
-        }
         var run = Exhausted.Of(machine, null, means.Engine, mostBits: 16);
         if (run.Widths.Count == 0)
         {

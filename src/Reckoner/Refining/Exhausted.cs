@@ -57,8 +57,20 @@ internal sealed record Exhausted(
         return new Exhausted(widths, null);
     }
 
-    /// <summary>Null where they are too many for words, and a claim cannot become gates.</summary>
+    /// <summary>Null where they are too many for words, and a claim cannot become gates, or the gates are too many.</summary>
     private static IReadOnlyList<SectionCount>? Run(Datapath datapath, Datapath? first, IPlaneEngine engine)
+    {
+        try
+        {
+            return Counted(datapath, first, engine);
+        }
+        catch (GatesBeyondRoomException)
+        {
+            return null;
+        }
+    }
+
+    private static IReadOnlyList<SectionCount>? Counted(Datapath datapath, Datapath? first, IPlaneEngine engine)
     {
         if (CheckProgram.IfGates(datapath, first, OracleUse.Stepped) is { } gates)
         {

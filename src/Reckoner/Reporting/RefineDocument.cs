@@ -105,7 +105,7 @@ internal static class RefineDocument
         );
 
     private static IEnumerable<Content> Mean(Proposal proposal, Vocabulary words) =>
-        proposal.Mean is var (now, before)
+        proposal.Mean is var (now, before) && now < before
             ? [words.Spell("refine.mean", ("now", Two(now, words)), ("before", Two(before, words)))]
             : [];
 

@@ -68,7 +68,7 @@ internal static class AskedWords
         }
         var view = verb.TakesView ? ViewOf(asked, drawn) : null;
         var isSeveral = view is null
-            ? verb.TakesMachines
+            ? verb.TakesMachines && !verb.Own.Contains(Option.Take)
             : view.OfSeveral is not null && drawn.Pick("one", "two") == "two";
         var machine = asked.Option == Option.Slip ? [drawn.Machine, "--slip", drawn.Slip()] : new[] { drawn.Machine };
         IEnumerable<string> machines = isSeveral ? [.. machine, drawn.Second] : machine;
@@ -133,6 +133,7 @@ internal static class AskedWords
             "--showing" => ["--showing", drawn.Condition()],
             "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],
             "--count" => ["--count", "2"],
+            "--take" => ["--take", "1"],
             "--repeats" or "--neighbours" or "--again" => [option.Name, "--count", "4"],
             "--allow" => ["--allow", drawn.Pick("all", "power-of-two", "small-result,slip-unseen"), "--count", "2"],
             "--best" => ["--best", "2", "--showing", drawn.Condition()],

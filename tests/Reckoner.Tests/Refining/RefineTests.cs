@@ -200,4 +200,51 @@ public partial class RefineTests
             StringComparison.Ordinal
         );
     }
+
+    [Fact]
+    public void Steps_lead_from_one_machine_to_another_and_say_which_registers_are_which()
+    {
+        var led = Lead("divide-moving-divisor", "divide-shared-register");
+        Assert.Equal([MoveKind.Reframe, MoveKind.Share], led.Steps.Select(s => s.Moves[^1]));
+        Assert.Equal([("R", "R"), ("D", "D")], led.Registers);
+        Assert.All(led.Steps, s => Assert.Equal(8, s.Widths.Count));
+        Assert.Null(led.Parts);
+    }
+
+    [Fact]
+    public void Machines_that_part_are_told_apart_by_the_smallest_operands()
+    {
+        var parts = Lead("multiply-moving-multiplicand", "multiply-carry-dropped").Parts!;
+        Assert.Equal([3, 3], parts.Operands.Select(o => (int)o));
+        Assert.Equal((9, 1), ((int)parts.Given[0], (int)parts.GivenThere[0]));
+    }
+
+    [Fact]
+    public void Where_no_steps_are_found_nothing_is_claimed()
+    {
+        var led = Lead("divide-shared-register", "divide-moving-divisor");
+        Assert.False(led.IsFound);
+        Assert.Empty(led.Steps);
+        Assert.Null(led.Parts);
+    }
+
+    private static Led Lead(string from, string to) =>
+        new LeadQuestion(Reckon.Machine(from), Reckon.Machine(to)).Ask(Means).Data!;
+
+    [Fact]
+    public void What_is_stopped_says_that_it_is_not_all()
+    {
+        var stopped = Means with { Stop = new CancellationToken(canceled: true) };
+        var answer = Reckon.Refine(new RefineQuestion(Reckon.Machine("divide-moving-divisor")), stopped);
+        Assert.False(answer.Data!.IsComplete);
+    }
+
+    [Fact]
+    public void What_is_proved_is_marked_and_what_is_not_was_still_run()
+    {
+        var machine = Reckon.Machine("multiply-in-steps");
+        var proved = Reckon.Refine(new RefineQuestion(machine) { Proves = true }, Means).Data!.Proposals;
+        Assert.Contains(proved, p => p.IsProved == true);
+        Assert.All(Refine(machine).Proposals, p => Assert.Null(p.IsProved));
+    }
 }

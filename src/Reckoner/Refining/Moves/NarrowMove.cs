@@ -10,43 +10,31 @@ internal static class NarrowMove
             Candidate.IfPossible(() => narrow(workshop, draft))
         );
 
+    /// <summary>What of a register goes.</summary>
+    /// <param name="Above">What stands for its upper bits.</param>
+    /// <param name="Left">How many bits stay; with none there is no register any more.</param>
+    /// <param name="Lower">How many zeros stand below them.</param>
+    private sealed record Narrower(Piece[] Above, Length Left, Length Lower, Reason Reason);
+
     /// <summary>Null where no bit is 0 throughout.</summary>
     public static Candidate? OfZeros(Workshop workshop, Draft draft)
     {
-        var seen = workshop.Seen(draft);
-        var composer = workshop.Composer(draft);
-        var instead = new Dictionary<string, Piece[]>();
-        var registers = new List<RegisterLine>();
-        var reasons = new List<Reason>();
-        foreach (var register in draft.Registers)
+        return Of(workshop, draft, Known);
+
+        Narrower? Known(string name, Length width)
         {
-            var name = register.Name.Text;
-            var width = composer.Widths[name];
-            var (upper, lower) = seen.Zeros(name, Observed.Moments.All);
-            if (register.Type.IsSigned || (upper == 0 && lower == 0))
-            {
-                registers.Add(register);
-                continue;
-            }
+            var (upper, lower) = workshop.Seen(draft).Zeros(name, Observed.Moments.All);
             var left = width - upper - lower;
-            if (workshop.Sign(left) == 0)
-            {
-                instead[name] = Composer.Zeros(width);
-                reasons.Add(new Reason(ReasonKind.RegisterZero, ("register", new RegisterNames(name))));
-                continue;
-            }
-            var loads = composer.Slice(composer.Read(register.Loads, width), lower, left);
-            registers.Add(register with { Type = Make.Unsigned(left), Loads = composer.Loaded(loads, draft.Operands) });
-            instead[name] = composer.Join(
-                Composer.Zeros(upper),
-                [new SlicePiece(name, 0, left)],
-                Composer.Zeros(lower)
-            );
-            reasons.Add(OfBits(ReasonKind.BitsZero, name, upper, lower));
+            return upper == 0 && lower == 0 ? null
+                : workshop.Sign(left) == 0
+                    ? new(
+                        Composer.Zeros(width),
+                        0,
+                        0,
+                        new Reason(ReasonKind.RegisterZero, ("register", new RegisterNames(name)))
+                    )
+                : new(Composer.Zeros(upper), left, lower, OfBits(ReasonKind.BitsZero, name, upper, lower));
         }
-        return instead.Count == 0
-            ? null
-            : new Candidate(MoveKind.Narrow, reasons, workshop.Rewritten(draft, registers, instead));
     }
 
     private static Reason OfBits(ReasonKind kind, string register, Length upper, Length lower) =>
@@ -55,7 +43,28 @@ internal static class NarrowMove
     /// <summary>Null where no bit repeats the sign.</summary>
     public static Candidate? OfSigns(Workshop workshop, Draft draft)
     {
-        var seen = workshop.Seen(draft);
+        return Of(workshop, draft, Known);
+
+        Narrower? Known(string name, Length width)
+        {
+            var (upper, lower) = workshop.Seen(draft).Zeros(name, Observed.Moments.All);
+            var repeated = workshop.Seen(draft).Signs(name);
+            var left = width - repeated - lower;
+            return workshop.Sign(repeated) <= 0 || workshop.Sign(upper) != 0 || workshop.Sign(left) <= 0
+                ? null
+                : new(
+                    [new CopiesPiece(new SlicePiece(name, left - 1, 1), repeated)],
+                    left,
+                    lower,
+                    OfBits(ReasonKind.SignsRepeated, name, repeated, lower)
+                );
+        }
+    }
+
+    /// <summary>Every register that has something to lose without it; null where none has.</summary>
+    /// <param name="narrower">By a register's name and width; null where nothing of it goes.</param>
+    private static Candidate? Of(Workshop workshop, Draft draft, Func<string, Length, Narrower?> narrower)
+    {
         var composer = workshop.Composer(draft);
         var instead = new Dictionary<string, Piece[]>();
         var registers = new List<RegisterLine>();
@@ -64,27 +73,20 @@ internal static class NarrowMove
         {
             var name = register.Name.Text;
             var width = composer.Widths[name];
-            var (upper, lower) = seen.Zeros(name, Observed.Moments.All);
-            var repeated = seen.Signs(name);
-            if (
-                register.Type.IsSigned
-                || workshop.Sign(repeated) <= 0
-                || workshop.Sign(upper) != 0
-                || workshop.Sign(width - repeated - lower) <= 0
-            )
+            if (register.Type.IsSigned || narrower(name, width) is not var (above, left, lower, reason))
             {
                 registers.Add(register);
                 continue;
             }
-            var left = width - repeated - lower;
+            reasons.Add(reason);
+            if (workshop.Sign(left) == 0)
+            {
+                instead[name] = above;
+                continue;
+            }
             var loads = composer.Slice(composer.Read(register.Loads, width), lower, left);
             registers.Add(register with { Type = Make.Unsigned(left), Loads = composer.Loaded(loads, draft.Operands) });
-            instead[name] = composer.Join(
-                [new CopiesPiece(new SlicePiece(name, left - 1, 1), repeated)],
-                [new SlicePiece(name, 0, left)],
-                Composer.Zeros(lower)
-            );
-            reasons.Add(OfBits(ReasonKind.SignsRepeated, name, repeated, lower));
+            instead[name] = composer.Join(above, [new SlicePiece(name, 0, left)], Composer.Zeros(lower));
         }
         return instead.Count == 0
             ? null
