@@ -5,6 +5,9 @@ namespace Reckoner.Documents.Marking;
 /// <summary>What a person has to look at before the marks are given out; for the teacher's eyes.</summary>
 internal static class LookPage
 {
+    /// <summary>Of one question of one sheet: of what is no table at all every cell cannot be read.</summary>
+    private const int MostCells = 12;
+
     public static string Of(MarkBook book, Vocabulary words)
     {
         var (marked, page) = (book.Class, new MarkPage(words));
@@ -43,7 +46,8 @@ internal static class LookPage
                 question.Open == OpenReason.Unread
                 && book.Class.Counted.Contains(question.Form)
                 && book.Final(sheet, MarkBook.Number(question.Form.Number)) is null
-            from cell in question.Unread
+            // How many there are in all is told with the marks.
+            from cell in question.Unread.Take(MostCells)
             select (IReadOnlyList<string>)
                 [
                     Who(sheet.Sheet),
