@@ -65,9 +65,28 @@ internal static class HdlVerb
         var language = request[Option.Format] is { } format
             ? Enum.Parse<HdlLanguage>(format.Text, ignoreCase: true)
             : HdlLanguage.Verilog;
-        var question = Asking.Machine(request) is { } machine
-            ? new HdlQuestion(machine) { Language = language, LeftOut = request[Option.LeaveOut]?.Text }
-            : null;
+        if (request.Has(Option.AsBuilt))
+        {
+            Plan.Clash(request, Option.AsBuilt, [Option.LeaveOut]);
+            if (language != HdlLanguage.Verilog)
+            {
+                Asking.RefuseValue(request, Option.Format, request[Option.Format]!.Value, [Formats[0]]);
+            }
+        }
+        else if (request[Option.Adder] is { } alone)
+        {
+            Plan.Needs(request, alone, Option.Adder, Option.AsBuilt);
+        }
+        var adders = AdderWords.Read(request);
+        var question =
+            !request.Report.HasErrors && Asking.Machine(request) is { } machine
+                ? new HdlQuestion(machine)
+                {
+                    Language = language,
+                    LeftOut = request[Option.LeaveOut]?.Text,
+                    Built = request.Has(Option.AsBuilt) ? adders : null,
+                }
+                : null;
         return session.Asked(request, question?.Ask(session.Words));
     }
 }

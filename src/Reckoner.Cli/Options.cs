@@ -59,6 +59,7 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option LeaveOut = new("--leave-out", "STEP");
     public static readonly Option Adder = new("--adder", "ripple");
     public static readonly Option Clock = new("--clock", "40");
+    public static readonly Option AsBuilt = new("--as-built", null);
     public static readonly Option Activity = new("--activity", null);
     public static readonly Option Model = new("--model", "FILE");
     public static readonly Option All = new("--all", null);

@@ -250,7 +250,15 @@ internal sealed record Verb(
             Group = VerbGroup.Teach,
             Answer = OperandsVerb.Answer,
         },
-        new("hdl", "MACHINE", [Option.Width, Option.LeaveOut, Option.Format], HdlVerb.Formats, true, false, HdlVerb.Run)
+        new(
+            "hdl",
+            "MACHINE",
+            [Option.Width, Option.LeaveOut, Option.AsBuilt, Option.Adder, Option.Format],
+            HdlVerb.Formats,
+            true,
+            false,
+            HdlVerb.Run
+        )
         {
             Group = VerbGroup.Teach,
             WritesFolder = true,

@@ -148,14 +148,40 @@ internal sealed class GateNet(bool hasFullAdders = false)
         };
     }
 
+    /// <summary>The gates and inputs that these bits need, each behind those it takes; a full adder's two outputs as two.</summary>
+    public IReadOnlyList<(int Place, GateKind Kind, int A, int B, int C)> Needed(IEnumerable<int> outputs)
+    {
+        var needed = Wanted(outputs);
+        for (var place = gates.Count - 1; place > One; place--)
+        {
+            foreach (var input in needed[place] ? InputsOf(place) : [])
+            {
+                needed[input] = true;
+            }
+        }
+        return
+        [
+            .. gates
+                .Index()
+                .Where(g => needed[g.Index])
+                .Select(g => (g.Index, g.Item.Kind, g.Item.A, g.Item.B, g.Item.C)),
+        ];
+    }
+
+    private bool[] Wanted(IEnumerable<int> outputs)
+    {
+        var wanted = new bool[gates.Count];
+        foreach (var output in outputs)
+        {
+            wanted[output] = true;
+        }
+        return wanted;
+    }
+
     /// <summary>The area of all gates that these bits need.</summary>
     public long Area(CostModel model, IEnumerable<int> outputs)
     {
-        var needed = new bool[gates.Count];
-        foreach (var output in outputs)
-        {
-            needed[output] = true;
-        }
+        var needed = Wanted(outputs);
         var area = 0L;
         // A full adder is one piece, whichever of its two outputs are needed.
         var counted = new HashSet<int>();

@@ -33,6 +33,9 @@ internal sealed class TableGates
         return left[0];
     }
 
+    /// <summary>The gates, for who writes them down.</summary>
+    internal GateNet Net => net;
+
     public long Area(CostModel model) => net.Area(model, Bits);
 
     public (int[] At, int[] From) Arrivals(CostModel model, Func<int, int> at) => net.Arrivals(model, at);

@@ -50,6 +50,9 @@ internal sealed class UnitGates
     /// <summary>The outputs that anything takes.</summary>
     private IReadOnlyList<int> Taken { get; }
 
+    /// <summary>The gates, for who writes them down.</summary>
+    internal GateNet Net => net;
+
     public long Area(CostModel model) => net.Area(model, Taken);
 
     /// <summary>The places of an output, the lowest bit first.</summary>

@@ -1,3 +1,4 @@
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Words;
 
@@ -53,16 +54,32 @@ internal sealed class HdlFiles
     /// <summary>What the bench tries: walks of many operands.</summary>
     public HdlVectors Vectors => vectors.Value;
 
+    /// <summary>The adders of a module that is written as it is built; null where it is written as the description is.</summary>
+    private AdderChoice? Built { get; init; }
+
     /// <param name="gap">What is left out for a lab; null for nothing.</param>
-    public static HdlFiles Of(Datapath datapath, HdlLanguage language, Vocabulary words, HdlGap? gap = null)
+    /// <param name="built">The adders of a Verilog module that is written as it is built; null for as it is described.</param>
+    public static HdlFiles Of(
+        Datapath datapath,
+        HdlLanguage language,
+        Vocabulary words,
+        HdlGap? gap = null,
+        AdderChoice? built = null
+    )
     {
         var whole = HdlModule.Of(datapath, words.Language);
-        return new HdlFiles(gap is null ? whole : whole.Without(gap), language, words);
+        return new HdlFiles(gap is null ? whole : whole.Without(gap), language, words) { Built = built };
     }
 
     public string ModuleText =>
         language switch
         {
+            HdlLanguage.Verilog when Built is { } adders => AsBuilt.Of(
+                Module,
+                adders,
+                head,
+                text => VerilogWriter.Ports(text, Module, words)
+            ),
             HdlLanguage.Verilog => VerilogWriter.Of(Module, head, words),
             HdlLanguage.Vhdl => VhdlWriter.Of(Module, head, words),
         };

@@ -8,12 +8,13 @@ namespace Reckoner.Hdl;
 /// <summary>Writes a machine as one module of Verilog (IEEE 1364-2005), as it is written: what a step does stands in its state.</summary>
 internal sealed class VerilogWriter
 {
-    private readonly HdlText text = new("//");
+    private readonly HdlText text;
     private readonly HdlModule module;
     private readonly Vocabulary words;
 
-    private VerilogWriter(HdlModule module, Vocabulary words)
+    private VerilogWriter(HdlText text, HdlModule module, Vocabulary words)
     {
+        this.text = text;
         this.module = module;
         this.words = words;
     }
@@ -39,7 +40,7 @@ internal sealed class VerilogWriter
     /// <param name="words">Of the comments.</param>
     public static string Of(HdlModule module, IReadOnlyList<string> head, Vocabulary words)
     {
-        var writer = new VerilogWriter(module, words);
+        var writer = new VerilogWriter(new HdlText("//"), module, words);
         foreach (var line in head)
         {
             writer.text.Remark(line);
@@ -47,6 +48,10 @@ internal sealed class VerilogWriter
         writer.Write();
         return writer.text.ToString();
     }
+
+    /// <summary>The head of the module alone.</summary>
+    public static void Ports(HdlText text, HdlModule module, Vocabulary words) =>
+        new VerilogWriter(text, module, words).Ports();
 
     private void Write()
     {

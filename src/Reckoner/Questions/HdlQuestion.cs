@@ -1,3 +1,4 @@
+using Reckoner.Costing;
 using Reckoner.Diagnostics;
 using Reckoner.Hdl;
 using Reckoner.Words;
@@ -14,6 +15,9 @@ internal sealed record HdlQuestion(AskedMachine Machine)
 
     /// <summary>The name of a piece that is left out for a lab; null for nothing.</summary>
     public string? LeftOut { get; init; }
+
+    /// <summary>The adders of a module that is written as it is built; null for one that is written as the description is.</summary>
+    public AdderChoice? Built { get; init; }
 
     /// <param name="words">Whose language the comments of our own are in.</param>
     public Answer<HdlFiles> Ask(Vocabulary words)
@@ -43,6 +47,6 @@ internal sealed record HdlQuestion(AskedMachine Machine)
             return found.Refused<HdlFiles>();
         }
         var gap = gaps.Where(g => g.Name == LeftOut).Select(g => g.Gap).FirstOrDefault();
-        return found.Given(HdlFiles.Of(datapath, Language, words, gap));
+        return found.Given(HdlFiles.Of(datapath, Language, words, gap, Built));
     }
 }

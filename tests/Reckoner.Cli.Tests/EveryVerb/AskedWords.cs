@@ -126,7 +126,12 @@ internal static class AskedWords
             "--part" => ["--part", drawn.Pick("1/1", "1/2", "2/2")],
             "--only" => ["--only", drawn.Pick("1 = 1", "1 > 2")],
             "--on" => ["--on", "cpu"],
-            "--adder" => ["--adder", drawn.Pick([.. Adders.All.Select(Adders.Name)])],
+            "--adder" =>
+            [
+                .. verb.Own.Contains(Option.AsBuilt) ? ["--as-built"] : Array.Empty<string>(),
+                "--adder",
+                drawn.Pick([.. Adders.All.Select(Adders.Name)]),
+            ],
             "--clock" => ["--clock", "1000000"],
             "--model" => ["--model", drawn.Model()],
             "--resume" => ["--resume", drawn.At("checkpoint.json")],
