@@ -358,7 +358,10 @@ public sealed class LanguageServerTests
     public void The_command_itself_answers_and_says_when_the_editor_is_gone()
     {
         const string Body = """{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"capabilities":{}}}""";
-        var ended = Child.Run(Command.Process("language-server"), $"Content-Length: {Body.Length}\r\n\r\n{Body}");
+        using var server = Child.Start(Command.Process("language-server"));
+        server.Write($"Content-Length: {Body.Length}\r\n\r\n{Body}");
+        Assert.StartsWith("Content-Length: ", server.Line(), StringComparison.Ordinal);
+        var ended = server.End();
         Assert.Equal((2, "The editor went away in the middle.\n"), (ended.Status, ended.Errors));
         Assert.Contains("\"hoverProvider\":true", ended.Output, StringComparison.Ordinal);
     }

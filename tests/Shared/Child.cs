@@ -69,6 +69,13 @@ internal sealed class Child : IDisposable
     public static Ended Run(string program, params IReadOnlyList<string> arguments) =>
         Run(new ProcessStartInfo(program, arguments));
 
+    /// <summary>Something for it to read; more may follow.</summary>
+    public void Write(string text)
+    {
+        process.StandardInput.Write(text);
+        process.StandardInput.Flush();
+    }
+
     /// <summary>The next line of its output; to be asked before its end.</summary>
     public string? Line()
     {
