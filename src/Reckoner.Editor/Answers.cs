@@ -147,7 +147,7 @@ internal static class Answers
             NamedKind.Width or NamedKind.Parameter or NamedKind.Constant => CompletionKind.Constant,
             NamedKind.Register or NamedKind.Part => CompletionKind.Field,
             NamedKind.Unit => CompletionKind.Unit,
-            NamedKind.Table => CompletionKind.Function,
+            NamedKind.Table or NamedKind.Formula => CompletionKind.Function,
             NamedKind.Operand
             or NamedKind.Meaning
             or NamedKind.Index
@@ -193,7 +193,7 @@ internal static class Answers
             NamedKind.Operand or NamedKind.Index => SymbolKind.Parameter,
             NamedKind.Register => SymbolKind.Field,
             NamedKind.Part or NamedKind.Meaning => SymbolKind.Property,
-            NamedKind.Unit => SymbolKind.Function,
+            NamedKind.Unit or NamedKind.Formula => SymbolKind.Function,
             NamedKind.Table => SymbolKind.Array,
             NamedKind.Step => SymbolKind.Method,
             NamedKind.Result => SymbolKind.Event,

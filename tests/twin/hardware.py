@@ -4,7 +4,7 @@ from fractions import Fraction
 from types import SimpleNamespace as Node
 
 import notation
-from arithmetic import number
+from arithmetic import number, part
 
 BARE, UNSIGNED, SIGNED = "bare", "unsigned", "signed"
 
@@ -48,6 +48,8 @@ class Machine:
         self.core = None
         self.names = {}
         self.cells = {}
+        self.bits_of = {}
+        self.numbers.update({"formula " + f: said for f, said in d.formulas.items()})
         if d.core:
             self.core = Machine(find(d.core[0]), find, self.core_widths(d.core[0]), inside=True)
         for name, type_, loads in d.registers:
@@ -64,8 +66,12 @@ class Machine:
             reading = UNSIGNED
             if what[0] == "call" and what[1] == "signed":
                 what, reading = what[2][0], SIGNED
-            index, low, _, _ = self.places[what[1][1]]
             high, at = self.whole(what[2]), self.whole(what[3])
+            if what[1][1] in [o for o, _, _ in self.operands]:
+                self.bits_of[name] = (what[1][1], high, at, reading)
+                self.numbers["formula " + name] = part(what[1][1], high, at, reading == SIGNED)
+                continue
+            index, low, _, _ = self.places[what[1][1]]
             self.places[name] = (index, low + at, high - at + 1, reading)
         for t in d.tables:
             self.table(*t)
@@ -272,6 +278,7 @@ class Machine:
         lines = []
         for index, (name, width, reading) in enumerate(self.operands):
             self.names[name] = Value(f"O[{index}]", width, reading)
+        self.names.update(self.operand_parts(self.names))
         inside = {}
         lines.append("def load(O):")
         if self.core:
@@ -281,7 +288,7 @@ class Machine:
                 inside[name] = Value(f"C{index}", width, reading)
         loaded = [self.bits(loads, width).code for (_, _, loads), (_, width, _) in zip(self.tree.registers, self.registers)]
         if self.core:
-            self.core.names = inside
+            self.core.names = {**inside, **self.core.operand_parts(inside)}
             loaded += [
                 self.core.bits(loads, width).code
                 for (_, _, loads), (_, width, _) in zip(self.core.tree.registers, self.core.registers)
@@ -306,6 +313,13 @@ class Machine:
         for part in self.schedule:
             part.goes_on = scope[part.goes_on] if part.goes_on else None
             part.steps = [scope[s] for s in part.steps]
+
+    def operand_parts(self, operands):
+        """Bits of operands at the load."""
+        return {
+            name: Value(f"({operands[of].code} >> {low} & {mask(high - low + 1)})", high - low + 1, reading)
+            for name, (of, high, low, reading) in self.bits_of.items()
+        }
 
     def segment(self, owner, segment, lines):
         names, self.numbers_before = {}, self.numbers

@@ -87,7 +87,23 @@ def formula(r):
     return logic(r, False)
 
 
+def span(r, word):
+    """What a sum or an "every" runs over; both words are names wherever no name and "in" stand behind them."""
+    if not (r.has(word) and r.peek(1).kind == "name" and r.peek(2).text == "in"):
+        return None
+    r.next()
+    name = r.name()
+    r.need("in")
+    low = total(r, False)
+    r.need("..")
+    return name, low, total(r, False)
+
+
 def logic(r, hard):
+    run = None if hard else span(r, "every")
+    if run:
+        r.need(":")
+        return ("every", *run, logic(r, hard))
     left = negation(r, hard)
     while r.has("and", "or", "xor"):
         left = ("logic", r.next().text, left, negation(r, hard))
@@ -116,6 +132,10 @@ def total(r, hard):
 
 
 def product(r, hard):
+    run = None if hard else span(r, "sum")
+    if run:
+        r.need("of")
+        return ("sum", *run, product(r, hard))
     left = sign(r, hard)
     while r.has("*", "/"):
         left = ("binary", r.next().text, left, sign(r, hard))
@@ -203,7 +223,7 @@ def description(text):
     r = Reader("\n" * head.group().count("\n") + text[head.end() :])
     d = Node(
         name=head.group(1), follows=None, symbols=[], constants=[], operands=[], given=[], registers=[], parts=[], tables=[],
-        meanings=[], core=None, schedule=[], results=[], laws=[], outside=[],
+        meanings=[], core=None, schedule=[], results=[], laws=[], outside=[], formulas={},
     )
     while r.peek().kind != "end":
         if not r.eat("\n"):
@@ -279,6 +299,16 @@ def declaration(r, d):
         name = named(r)
         r.need("=")
         d.results.append((name, value(r)))
+    elif word == "formula":
+        name = named(r)
+        parameters = []
+        if r.eat("("):
+            parameters.append(r.name())
+            while r.eat(","):
+                parameters.append(r.name())
+            r.need(")")
+        r.need("=")
+        d.formulas[name] = (parameters, formula(r))
     elif word in ("law", "outside"):
         first = formula(r)
         exactly = bool(r.eat("exactly"))

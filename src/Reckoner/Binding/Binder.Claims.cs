@@ -1,3 +1,4 @@
+using System.Numerics;
 using Reckoner.Claims;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
@@ -13,8 +14,11 @@ internal sealed partial class Binder
 {
     private List<Claim> Claims()
     {
-        var aboutOperands = new FormulaBinding(report, name => Claimed(name, withResults: false));
-        var aboutAll = new FormulaBinding(report, name => Claimed(name, withResults: true));
+        var aboutOperands = new FormulaBinding(report, name => Claimed(name, withResults: false), formulas)
+        {
+            Kinds = [VariableKind.Operand],
+        };
+        var aboutAll = new FormulaBinding(report, name => Claimed(name, withResults: true), formulas);
         var claims = new List<Claim>();
         foreach (var line in Lines)
         {
@@ -32,6 +36,11 @@ internal sealed partial class Binder
                     claims.Add(new Claim(section, ModeOf(claim.Kind), formula, condition, line.Span));
                 }
             }
+        }
+        formulas.Bind();
+        foreach (var name in formulas.Names.Where(formulas.IsNamed))
+        {
+            symbols[name].IsUsed = true;
         }
         return claims;
     }
@@ -61,6 +70,9 @@ internal sealed partial class Binder
                 return KnownNumber(name);
             case OperandSymbol:
                 return null;
+            case OperandPartSymbol part:
+                part.IsUsed = true;
+                return Bits(name, part);
             case MeaningSymbol:
                 report.Add(Id.MeaningAsValue, name.Span, ("value", name.Name));
                 return null;
@@ -68,9 +80,50 @@ internal sealed partial class Binder
                 report.Add(Id.RegisterInLaw, name.Span, ("name", name.Name));
                 return null;
         }
-        var known = operands.Select(o => o.Name).Concat(numbers.Keys);
+        var known = operands.Select(o => o.Name).Concat(numbers.Keys).Concat(formulas.Names);
         ReportUnknown(name, withResults ? known.Concat(results.Select(r => r.Name)) : known);
         return null;
+    }
+
+    /// <summary>
+    /// What a name stands for in a formula by itself, which may be bound before registers and results are: tables name formulas too.
+    /// </summary>
+    private BoundTerm? InAnyFormula(NameReference name)
+    {
+        if (Lines.OfType<ResultLine>().Any(r => r.Name.Text == name.Name))
+        {
+            return BoundTerm.Of(name.Span, new Variable(VariableKind.Result, name.Name, 0, 1, IsSigned: false));
+        }
+        var part = symbols.ContainsKey(name.Name)
+            ? null
+            : Lines.OfType<PartLine>().FirstOrDefault(p => p.Name.Text == name.Name);
+        return part is not null && OperandPart(part) is { } bits ? Bits(name, bits) : Claimed(name, withResults: false);
+    }
+
+    /// <summary>
+    /// The number that bits of an operand stand for, whatever its sign: cut off above, cut off below; with a sign of their own, half
+    /// their range is added before and taken off after.
+    /// </summary>
+    private static BoundTerm? Bits(NameReference name, OperandPartSymbol part)
+    {
+        if (part.Range is not var (high, low, size) || part.Of.Value.Operand is not { } operand)
+        {
+            return null;
+        }
+        var place = name.Span;
+        BoundTerm Power(int exponent) => BoundTerm.Literal(BigInteger.One << exponent);
+        BoundTerm Modulo(BoundTerm term, int exponent) =>
+            BoundTerm.Call(place, Reckoner.Claims.Function.Modulo, term, Power(exponent));
+        BoundTerm Of(TermKind kind, BoundTerm left, BoundTerm right) => BoundTerm.Of(place, kind, left, right);
+
+        var below = Of(TermKind.Quotient, Modulo(BoundTerm.Of(place, operand.Variable), high + 1), Power(low));
+        var bits = BoundTerm.Call(place, Reckoner.Claims.Function.Floor, below);
+        if (part.Reading == Reading.Signed)
+        {
+            var half = Power(size.Count - 1);
+            bits = Of(TermKind.Difference, Modulo(Of(TermKind.Sum, bits, half), size.Count), half);
+        }
+        return BoundTerm.Applied(place, name.Name, [], bits);
     }
 
     /// <summary>
@@ -149,7 +202,8 @@ internal sealed partial class Binder
             name =>
                 fed.IndexOf(name.Name) is >= 0 and var at ? BoundTerm.Of(name.Span, FedAs(name.Name, at))
                 : numbers.TryGetValue(name.Name, out var number) ? BoundTerm.Named(name.Span, name.Name, number)
-                : null
+                : null,
+            formulas
         );
         return [.. Lines.OfType<GivenLine>().Select(g => binding.Truth(g.Formula)).OfType<Truth>()];
     }
@@ -224,6 +278,7 @@ internal sealed partial class Binder
             repeat: _ => null,
             step: _ => null,
             result: _ => null,
+            formula: d => d.Name,
             claim: _ => null
         );
 }

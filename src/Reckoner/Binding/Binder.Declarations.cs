@@ -169,6 +169,11 @@ internal sealed partial class Binder
         }
         foreach (var line in Lines.OfType<PartLine>())
         {
+            if (OperandPart(line) is { } bits)
+            {
+                Declare(line.Name, bits);
+                continue;
+            }
             var part = BindPart(line);
             part?.Register.Add(part);
             Declare(line.Name, new PartSymbol(line.Name.Text, LineOf(line.Span), part));
@@ -176,6 +181,14 @@ internal sealed partial class Binder
         foreach (var line in Lines.OfType<MeaningLine>())
         {
             Declare(line.Name, new MeaningSymbol(line.Name.Text, LineOf(line.Span)));
+        }
+        foreach (var line in Lines.OfType<FormulaLine>())
+        {
+            Declare(line.Name, new FormulaSymbol(line.Name.Text, LineOf(line.Span)));
+            foreach (var again in line.Parameters.Where((p, i) => line.Parameters.Take(i).Any(e => e.Text == p.Text)))
+            {
+                report.Add(Id.DeclaredTwice, again.Span, ("name", again.Text), ("line", LineOf(line.Span)));
+            }
         }
         foreach (var line in Lines.OfType<UnitLine>())
         {
@@ -195,15 +208,30 @@ internal sealed partial class Binder
         }
     }
 
+    /// <summary>What a part is a slice of, and how it is read.</summary>
+    private static (Expression Slice, Reading Reading) SliceOf(PartLine line) =>
+        line.Slice is Call { Function: "signed" or "unsigned", Arguments: [var inner] } call
+            ? (inner, call.Function == "signed" ? Reading.Signed : Reading.Unsigned)
+            : (line.Slice, Reading.Unsigned);
+
+    /// <summary>Null for a part of anything but an operand, and where its places are wrong, which is then reported.</summary>
+    private OperandPartSymbol? OperandPart(PartLine line)
+    {
+        var (slice, reading) = SliceOf(line);
+        if (
+            slice is not Sliced { Value: NameReference of } sliced
+            || symbols.GetValueOrDefault(of.Name) is not OperandSymbol operand
+        )
+        {
+            return null;
+        }
+        var range = operand.Value.IsUnknown ? null : Range(sliced, operand.Value.Size, of.Name);
+        return new OperandPartSymbol(line.Name.Text, LineOf(line.Span), operand, reading, range);
+    }
+
     private Part? BindPart(PartLine line)
     {
-        var slice = line.Slice;
-        var reading = Reading.Unsigned;
-        if (slice is Call { Function: "signed" or "unsigned", Arguments: [var inner] } call)
-        {
-            reading = call.Function == "signed" ? Reading.Signed : Reading.Unsigned;
-            slice = inner;
-        }
+        var (slice, reading) = SliceOf(line);
         if (slice is not Sliced { Value: NameReference of } sliced)
         {
             if (slice is not Unreadable)
@@ -370,6 +398,7 @@ internal sealed partial class Binder
             repeat: _ => [],
             step: _ => [],
             result: _ => [],
+            formula: _ => [],
             claim: _ => []
         );
 

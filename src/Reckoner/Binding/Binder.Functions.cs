@@ -29,6 +29,11 @@ internal sealed partial class Binder
             table.IsUsed = true;
             return table.Table is null ? Value.Unknown : Lookup(e, table.Table);
         }
+        if (formulas.Find(e.Function) is not null)
+        {
+            symbols[e.Function].IsUsed = true;
+            return Refuse(Id.FormulaAsValue, e, ("name", e.Function));
+        }
         if (!IsTorn(e.Function))
         {
             var tables = symbols.Values.OfType<TableSymbol>().Select(t => t.Name);

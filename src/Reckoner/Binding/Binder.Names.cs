@@ -55,6 +55,15 @@ internal sealed partial class Binder
                 return s.Register is null ? Value.Unknown : Read(e, s.Register);
             case PartSymbol s:
                 return s.Part is null ? Value.Unknown : Read(e, s.Part);
+            case OperandPartSymbol s when inLoad:
+                s.Of.IsUsed = true;
+                return s.Range is { } range && !s.Of.Value.IsUnknown
+                    ? SliceOf(e, s.Of.Value, range.Low, range.Size, s.Reading)
+                    : Value.Unknown;
+            case OperandPartSymbol:
+                return Refuse(Id.OperandAfterLoad, e);
+            case FormulaSymbol:
+                return Refuse(Id.FormulaAsValue, e, ("name", e.Name));
             case UnitSymbol:
                 return Refuse(Id.UnitAsValue, e);
             case MeaningSymbol:

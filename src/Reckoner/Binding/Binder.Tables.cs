@@ -78,11 +78,16 @@ internal sealed partial class Binder
     {
         var binding = new FormulaBinding(
             report,
+            KnownNumber,
+            formulas,
             name =>
                 indices.FindLastIndex(i => i.Name == name.Name) is >= 0 and var at
                     ? Term.Of(name.Span, indices[at].Variable(at))
-                    : KnownNumber(name)
-        );
+                    : null
+        )
+        {
+            Kinds = [VariableKind.Index],
+        };
         var rows = new List<Row>();
         foreach (var row in line.Rows)
         {

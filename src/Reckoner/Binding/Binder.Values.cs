@@ -45,6 +45,8 @@ internal sealed partial class Binder
             ExpressionKind.Call => Function((Call)e, wanted, sibling),
             ExpressionKind.Chosen => Choice((Chosen)e, wanted),
             ExpressionKind.Within => Refuse(Id.NotHardware, e, ("operator", "in")),
+            ExpressionKind.Total => Refuse(Id.NotHardware, e, ("operator", "sum")),
+            ExpressionKind.Every => Refuse(Id.NotHardware, e, ("operator", "every")),
         };
 
     /// <summary>The value for a place; when the place is not known, no number is blamed for having no width.</summary>

@@ -32,6 +32,7 @@ internal sealed partial class Binder
     private readonly List<Result> results = [];
     private readonly Exact exact;
     private readonly FormulaBinding sizes;
+    private readonly NamedFormulas formulas;
 
     private Binder(Machine machine, Report report, Build build)
     {
@@ -41,6 +42,7 @@ internal sealed partial class Binder
         source = machine.Description.Source;
         exact = new Exact(_ => null, report);
         sizes = new FormulaBinding(report, KnownNumber);
+        formulas = new NamedFormulas(report, Lines.OfType<FormulaLine>(), InAnyFormula);
     }
 
     private IReadOnlyList<Declaration> Lines => machine.Description.Declarations;
@@ -137,6 +139,10 @@ internal sealed partial class Binder
             return;
         }
         if (Operations.IsFunction(name.Text) && symbol is TableSymbol)
+        {
+            report.Add(Id.NameIsFunction, name.Span, ("name", name.Text));
+        }
+        if (symbol is FormulaSymbol && Functions.Names.Contains(name.Text))
         {
             report.Add(Id.NameIsFunction, name.Span, ("name", name.Text));
         }

@@ -12,7 +12,14 @@ namespace Reckoner.Binding;
 /// wrong, which is then reported.
 /// </summary>
 /// <param name="named">What a name stands for; null, and reported, where it is no number here.</param>
-internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> named)
+/// <param name="formulas">What may be named besides; none where widths, counts and places are bound.</param>
+/// <param name="local">What a name stands for here alone, before all others; null, and nothing is said, for every other.</param>
+internal sealed partial class FormulaBinding(
+    Report report,
+    Func<NameReference, Term?> named,
+    NamedFormulas? formulas = null,
+    Func<NameReference, Term?>? local = null
+)
 {
     /// <summary>What a formula over these numbers alone comes to; null, and nothing is said, where it has no value.</summary>
     public static Rational? Number(Expression formula, IReadOnlyDictionary<string, Rational> numbers)
@@ -34,7 +41,12 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
                 ((NumberLiteral)formula).Text
             ),
             ExpressionKind.Bits => Digits((BitsLiteral)formula),
-            ExpressionKind.Name => named((NameReference)formula),
+            ExpressionKind.Name => Named((NameReference)formula) switch
+            {
+                Term number => number,
+                Claims.Truth => NotANumber(formula),
+                _ => null,
+            },
             ExpressionKind.Scaled => Of(
                 formula,
                 TermKind.Multiple,
@@ -47,7 +59,17 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
                 UnaryOperator.Not => NotANumber(formula),
             },
             ExpressionKind.Binary => IsLogic((Binary)formula) ? NotANumber(formula) : Number((Binary)formula),
-            ExpressionKind.Comparison or ExpressionKind.Within => NotANumber(formula),
+            ExpressionKind.Comparison or ExpressionKind.Within or ExpressionKind.Every => NotANumber(formula),
+            ExpressionKind.Total => Summed((Total)formula),
+            ExpressionKind.Call when formulas?.Find(((Call)formula).Function) is { } line => Applied(
+                line,
+                (Call)formula
+            ) switch
+            {
+                Term number => number,
+                Claims.Truth => NotANumber(formula),
+                _ => null,
+            },
             ExpressionKind.Call => Called((Call)formula),
             ExpressionKind.Joined or ExpressionKind.Sliced or ExpressionKind.Chosen => Hardware<Term>(formula),
             // Told where it was read.
@@ -64,7 +86,10 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
     private Term? NotANumber(Expression formula)
     {
         report.Add(Id.NumberNeeded, formula.Span, ("formula", Printer.Text(formula)));
-        Truth(formula);
+        if (formula.Kind is not (ExpressionKind.Name or ExpressionKind.Call))
+        {
+            Truth(formula);
+        }
         return null;
     }
 
@@ -84,8 +109,24 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
             ExpressionKind.Within => Bound(formula.Children) is [var value, var low, var high]
                 ? Claims.Truth.Between(formula.Span, value, low, high)
                 : null,
-            ExpressionKind.Name or ExpressionKind.Call or ExpressionKind.Bits => ANumber(formula),
-            ExpressionKind.Number or ExpressionKind.Scaled => NotATruth(formula),
+            ExpressionKind.Name => Named((NameReference)formula) switch
+            {
+                Claims.Truth truth => truth,
+                Term => NotATruth(formula),
+                _ => null,
+            },
+            ExpressionKind.Call when formulas?.Find(((Call)formula).Function) is { } line => Applied(
+                line,
+                (Call)formula
+            ) switch
+            {
+                Claims.Truth truth => truth,
+                Term => NotATruth(formula),
+                _ => null,
+            },
+            ExpressionKind.Call or ExpressionKind.Bits => ANumber(formula),
+            ExpressionKind.Number or ExpressionKind.Scaled or ExpressionKind.Total => NotATruth(formula),
+            ExpressionKind.Every => Everywhere((Every)formula),
             ExpressionKind.Joined or ExpressionKind.Sliced or ExpressionKind.Chosen => Hardware<Truth>(formula),
             ExpressionKind.Unreadable => null,
         };
@@ -116,7 +157,10 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
     private Truth? NotATruth(Expression formula)
     {
         ReportTruthNeeded(formula);
-        Number(formula);
+        if (formula.Kind is not (ExpressionKind.Name or ExpressionKind.Call))
+        {
+            Number(formula);
+        }
         return null;
     }
 
@@ -176,39 +220,51 @@ internal sealed class FormulaBinding(Report report, Func<NameReference, Term?> n
                 call.NameSpan,
                 ("value", call.Function),
                 ("name", call.Function),
-                ("near", NearNames.Of(call.Function, Functions.Names))
+                ("near", NearNames.Of(call.Function, [.. Functions.Names, .. formulas?.Names ?? []]))
             );
             return null;
         }
-        if (call.Arguments is not [var argument])
+        var spelt = Functions.Spelt(call.Function);
+        var arity = spelt is { } known ? Functions.Arity(known) : 1;
+        if (!Has(call, arity, arity == 1 ? "form.one" : "form.two"))
         {
-            report.Add(
-                Id.ArgumentCount,
-                call.Span,
-                ("function", call.Function),
-                ("count", 1),
-                ("found", call.Arguments.Count),
-                ("form", new Diagnostics.Term("form.one", ("function", call.Function)))
-            );
             return null;
         }
         if (
-            Bare(argument) is Call { Arguments: [var inner] } within
+            call.Arguments is [var argument]
+            && Bare(argument) is Call { Arguments: [var inner] } within
             && Functions.Spelt(call.Function, within.Function) is { } both
         )
         {
-            return Of(call, both, inner);
+            return Of(call, both, [inner]);
         }
-        if (Functions.Spelt(call.Function) is { } function)
+        if (spelt is { } function)
         {
-            return Of(call, function, argument);
+            return Of(call, function, call.Arguments);
         }
         report.Add(Id.LogarithmBare, call.Span, ("formula", Printer.Text(call)));
         return null;
     }
 
-    private Term? Of(Call call, Function function, Expression argument) =>
-        Number(argument) is { } number ? Term.Call(call.Span, function, number) : null;
+    private bool Has(Call call, int count, string form)
+    {
+        var has = call.Arguments.Count == count;
+        if (!has)
+        {
+            report.Add(
+                Id.ArgumentCount,
+                call.Span,
+                ("function", call.Function),
+                ("count", count),
+                ("found", call.Arguments.Count),
+                ("form", new Diagnostics.Term(form, ("function", call.Function)))
+            );
+        }
+        return has;
+    }
+
+    private Term? Of(Call call, Function function, IReadOnlyList<Expression> arguments) =>
+        Bound(arguments) is { } numbers ? Term.Call(call.Span, function, numbers) : null;
 
     private static Expression Bare(Expression formula) => formula is Bracketed b ? Bare(b.Inner) : formula;
 }

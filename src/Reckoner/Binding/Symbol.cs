@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 
 namespace Reckoner.Binding;
 
@@ -41,6 +42,25 @@ internal sealed record RegisterSymbol(string Name, int Line, Register? Register)
 internal sealed record PartSymbol(string Name, int Line, Part? Part) : Symbol(Name, Line)
 {
     public override string Kind => "part";
+}
+
+/// <summary>Bits of an operand: a number for laws, and a value at the load.</summary>
+/// <param name="Range">Null where its places are wrong.</param>
+internal sealed record OperandPartSymbol(
+    string Name,
+    int Line,
+    OperandSymbol Of,
+    Reading Reading,
+    (int High, int Low, Size Size)? Range
+) : Symbol(Name, Line)
+{
+    public override string Kind => "part";
+}
+
+/// <summary>A name for a number or a truth in laws.</summary>
+internal sealed record FormulaSymbol(string Name, int Line) : Symbol(Name, Line)
+{
+    public override string Kind => "formula";
 }
 
 /// <summary>What registers stand for, shown and never computed with.</summary>

@@ -139,6 +139,20 @@ public sealed class CheckProgram
         };
     }
 
+    /// <summary>What of the claims cannot become gates, and whether for their number; null where a check goes by gates.</summary>
+    internal static (Formula Formula, bool IsTooLarge)? ClaimBeyondGates(Datapath datapath)
+    {
+        try
+        {
+            _ = Of(datapath, Followed(datapath), OracleUse.Stepped);
+            return null;
+        }
+        catch (LawBeyondPlanesException e)
+        {
+            return (e.Formula, e.IsTooLarge);
+        }
+    }
+
     /// <summary>What of "given" cannot become gates; null where every operand can be asked whether it lies inside.</summary>
     public static Formula? GivenBeyondGates(Datapath datapath)
     {

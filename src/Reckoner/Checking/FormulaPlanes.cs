@@ -1,3 +1,4 @@
+using System.Numerics;
 using Reckoner.Claims;
 using Reckoner.Numbers;
 
@@ -10,6 +11,9 @@ namespace Reckoner.Checking;
 /// <param name="words">The literals of every operand and result, as signed words, by its name.</param>
 internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string, int[]> words)
 {
+    /// <summary>How far a power of two moves the point.</summary>
+    private const int MostPlaces = 1 << 13;
+
     private readonly Fractions fractions = new(graph);
 
     /// <summary>A truth by cases, and where it is defined.</summary>
@@ -51,7 +55,8 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
         {
             TruthKind.Comparison => Chain(t),
             TruthKind.Between => Between(Of(t.Terms[0]), Of(t.Terms[1]), Of(t.Terms[2])),
-            TruthKind.Bracketed => Of(t.Inputs[0]),
+            TruthKind.Bracketed or TruthKind.Applied => Of(t.Inputs[0]),
+            TruthKind.Every => t.Inputs.Select(Of).Aggregate(new Case(GateGraph.One, GateGraph.One), And),
             TruthKind.And => And(Of(t.Inputs[0]), Of(t.Inputs[1])),
             TruthKind.Or => Or(Of(t.Inputs[0]), Of(t.Inputs[1])),
             TruthKind.Xor => Xor(Of(t.Inputs[0]), Of(t.Inputs[1])),
@@ -96,7 +101,7 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
     private Fraction Of(Term t) =>
         t.Constant is { } constant ? Fractions.Constant(constant)
         // Of constants, and yet none: it has no value.
-        : t.Inputs.Count > 0 && t.Inputs.All(i => i.Constant is not null) ? Fractions.Undefined
+        : t.Inputs.Count > 0 && t.Body is null && t.Inputs.All(i => i.Constant is not null) ? Fractions.Undefined
         : t.Kind switch
         {
             TermKind.Literal or TermKind.Named => throw new InvalidOperationException($"{t} has no number"),
@@ -105,11 +110,67 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
             TermKind.Negation => fractions.Negated(Of(t.Inputs[0])),
             TermKind.Sum => fractions.Sum(Of(t.Inputs[0]), Of(t.Inputs[1])),
             TermKind.Difference => fractions.Difference(Of(t.Inputs[0]), Of(t.Inputs[1])),
-            TermKind.Product or TermKind.Multiple => fractions.Product(Of(t.Inputs[0]), Of(t.Inputs[1])),
-            TermKind.Quotient => fractions.Quotient(Of(t.Inputs[0]), Of(t.Inputs[1])),
-            TermKind.Power => Power(t, t.Inputs[0], t.Inputs[1]),
-            TermKind.Call => Called(t, Of(t.Inputs[0])),
+            TermKind.Product or TermKind.Multiple => OfTwo(t.Inputs[1]) is { } power ? Times(t.Inputs[0], power)
+            : OfTwo(t.Inputs[0]) is { } first ? Times(t.Inputs[1], first)
+            : fractions.Product(Of(t.Inputs[0]), Of(t.Inputs[1])),
+            TermKind.Quotient => OfTwo(t.Inputs[1]) is { } divisor
+                ? Times(t.Inputs[0], divisor, isInverse: true)
+                : fractions.Quotient(Of(t.Inputs[0]), Of(t.Inputs[1])),
+            TermKind.Power => OfTwo(t) is { } alone
+                ? Times(Term.Literal(1), alone)
+                : Power(t, t.Inputs[0], t.Inputs[1]),
+            TermKind.Call => Called(t),
+            TermKind.Total => t.Inputs.Select(Of).Aggregate(fractions.Sum),
+            TermKind.Applied => Of(t.Body!),
         };
+
+    /// <summary>A power of two that depends on the case, by whatever name; null for anything else.</summary>
+    private static Term? OfTwo(Term t)
+    {
+        while (t.Kind is TermKind.Bracketed or TermKind.Applied)
+        {
+            t = t.Body ?? t.Inputs[0];
+        }
+        return t.Kind == TermKind.Power && t.Inputs[0].Constant == 2 && t.Inputs[1].Variables.Any() ? t : null;
+    }
+
+    /// <summary>A product with a power of two, or what is divided by it: a shift.</summary>
+    private Fraction Times(Term t, Term power, bool isInverse = false)
+    {
+        var (varying, constant) = Exponent(power.Inputs[1]);
+        var exponent = isInverse ? fractions.Negated(varying) : varying;
+        if (fractions.Shifted(Of(t), exponent) is { } shifted && BigInteger.Abs(constant) <= MostPlaces)
+        {
+            var by = Fractions.Constant(Rational.Power(2, (int)(isInverse ? -constant : constant)));
+            return fractions.Product(shifted, by);
+        }
+        var other = Power(power, power.Inputs[0], power.Inputs[1]);
+        return isInverse ? fractions.Quotient(Of(t), other) : fractions.Product(Of(t), other);
+    }
+
+    /// <summary>
+    /// An exponent as what depends on the case and what does not: of 2^(e - 25) the 25 is only where the point stands, and what is
+    /// left is not negative.
+    /// </summary>
+    private (Fraction Varying, BigInteger Constant) Exponent(Term t)
+    {
+        if (t.Constant is { IsWhole: true } constant)
+        {
+            return (Fractions.Constant(0), constant.Numerator);
+        }
+        switch (t.Kind)
+        {
+            case TermKind.Bracketed or TermKind.Applied:
+                return Exponent(t.Body ?? t.Inputs[0]);
+            case TermKind.Sum or TermKind.Difference:
+                var (left, right) = (Exponent(t.Inputs[0]), Exponent(t.Inputs[1]));
+                return t.Kind == TermKind.Sum
+                    ? (fractions.Sum(left.Varying, right.Varying), left.Constant + right.Constant)
+                    : (fractions.Difference(left.Varying, right.Varying), left.Constant - right.Constant);
+            default:
+                return (Of(t), 0);
+        }
+    }
 
     private Fraction Power(Term power, Term root, Term exponent)
     {
@@ -121,9 +182,14 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
         return fractions.Power(Of(root), chosen) ?? throw new LawBeyondPlanesException(power);
     }
 
-    private Fraction Called(Term call, Fraction x) =>
-        call.Function switch
+    private Fraction Called(Term call)
+    {
+        var x = Of(call.Inputs[0]);
+        return call.Function switch
         {
+            Function.Modulo => fractions.Modulo(x, Of(call.Inputs[1])),
+            Function.Largest => fractions.Largest(x, Of(call.Inputs[1])),
+            Function.Smallest => fractions.Smallest(x, Of(call.Inputs[1])),
             Function.Floor => fractions.Floor(x),
             Function.Ceiling => fractions.Ceiling(x),
             Function.Truncate => fractions.Truncated(x),
@@ -132,4 +198,5 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
             Function.FloorOfLogarithm => fractions.FloorOfLogarithm(x) ?? throw new LawBeyondPlanesException(call),
             Function.CeilingOfLogarithm => fractions.CeilingOfLogarithm(x) ?? throw new LawBeyondPlanesException(call),
         };
+    }
 }

@@ -13,6 +13,9 @@ internal sealed class Fractions(GateGraph graph)
     /// </summary>
     private const int MostGates = 1 << 18;
 
+    /// <summary>Bits of an exponent that a power of two is shifted by.</summary>
+    private const int MostPlaces = 13;
+
     private static readonly int[] One = [GateGraph.One, GateGraph.Zero];
 
     /// <summary>What has a value in no case.</summary>
@@ -36,10 +39,7 @@ internal sealed class Fractions(GateGraph graph)
     /// <summary>The literal of a relation; what it is where one side is undefined does not matter.</summary>
     public int Compared(Relation relation, Fraction a, Fraction b)
     {
-        var (left, right) =
-            ReferenceEquals(a.Lower, b.Lower) && IsWhole(a)
-                ? (a.Upper, b.Upper)
-                : (Times(a.Upper, b.Lower), Times(b.Upper, a.Lower));
+        var (left, right, _) = Alike(a, b);
         var width = Math.Max(left.Length, right.Length);
         (left, right) = (Planes.Extended(left, width), Planes.Extended(right, width));
         return relation switch
@@ -55,21 +55,24 @@ internal sealed class Fractions(GateGraph graph)
 
     public Fraction Negated(Fraction a) => a with { Upper = Negated(a.Upper) };
 
-    public Fraction Sum(Fraction a, Fraction b) =>
-        new(
-            Plus(Times(a.Upper, b.Lower), Times(b.Upper, a.Lower)),
-            Times(a.Lower, b.Lower),
-            graph.And(a.Defined, b.Defined)
-        );
+    public Fraction Sum(Fraction a, Fraction b)
+    {
+        var (left, right, lower) = Alike(a, b);
+        return new(Trimmed(Plus(left, right)), lower, graph.And(a.Defined, b.Defined));
+    }
 
     public Fraction Difference(Fraction a, Fraction b) => Sum(a, Negated(b));
 
     public Fraction Product(Fraction a, Fraction b) =>
-        new(Times(a.Upper, b.Upper), Times(a.Lower, b.Lower), graph.And(a.Defined, b.Defined));
+        Reduced(Times(a.Upper, b.Upper), Times(a.Lower, b.Lower), graph.And(a.Defined, b.Defined));
 
     /// <summary>Upper and lower multiplied crosswise; the sign of a negative divisor goes to the upper word.</summary>
     public Fraction Quotient(Fraction a, Fraction b)
     {
+        if (PowerOf(b.Upper) is { } down && PowerOf(b.Lower) is { } up)
+        {
+            return Reduced(Moved(a.Upper, up), Moved(a.Lower, down), graph.And(a.Defined, b.Defined));
+        }
         var isNegative = b.Upper[^1];
         var upper = Times(a.Upper, b.Lower);
         var lower = Times(Magnitude(b.Upper), a.Lower);
@@ -111,6 +114,59 @@ internal sealed class Fractions(GateGraph graph)
             ];
         }
         return all[0] with { Defined = graph.And(all[0].Defined, exponent.Defined) };
+    }
+
+    /// <summary>
+    /// a * 2^exponent: a shift in stages, by 1, by 2, by 4, each if its bit of the exponent is 1. Null for an exponent that need not
+    /// be whole or takes too many places.
+    /// </summary>
+    public Fraction? Shifted(Fraction a, Fraction exponent)
+    {
+        var places = Trimmed(exponent.Upper);
+        if (!IsWhole(exponent) || places.Length > MostPlaces)
+        {
+            return null;
+        }
+        // What may be negative is counted from its lowest: 2^k = 2^(k + 8) / 2^8.
+        var low = places[^1] == GateGraph.Zero ? 0 : 1 << (places.Length - 1);
+        var bits = low == 0 ? places[..^1] : [.. places[..^1], GateGraph.Not(places[^1])];
+        var word = Trimmed(a.Upper);
+        for (var bit = 0; bit < bits.Length; bit++)
+        {
+            var by = 1 << bit;
+            Afford(word.Length + by);
+            word = Chosen(bits[bit], Moved(word, by), Planes.Extended(word, word.Length + by));
+        }
+        return Reduced(word, Moved(a.Lower, low), graph.And(a.Defined, exponent.Defined));
+    }
+
+    /// <summary>a - b * floor(a / b); by a power of two it is the low bits.</summary>
+    public Fraction Modulo(Fraction a, Fraction b)
+    {
+        if (PowerOf(b.Upper) is { } top && IsWhole(b) && PowerOf(a.Lower) is { } below)
+        {
+            var count = top + below;
+            var bits = Planes.Extended(a.Upper, Math.Max(count, a.Upper.Length))[..count];
+            return new([.. bits, GateGraph.Zero], a.Lower, graph.And(a.Defined, b.Defined));
+        }
+        return Difference(a, Product(b, Floor(Quotient(a, b))));
+    }
+
+    public Fraction Largest(Fraction a, Fraction b) => Extreme(a, b, Relation.Greater);
+
+    public Fraction Smallest(Fraction a, Fraction b) => Extreme(a, b, Relation.Less);
+
+    private Fraction Extreme(Fraction a, Fraction b, Relation relation)
+    {
+        var (left, right, lower) = Alike(a, b);
+        var width = Math.Max(left.Length, right.Length);
+        var chosen = Chosen(Compared(relation, a, b), Planes.Extended(left, width), Planes.Extended(right, width));
+        // The larger of two, one of them never negative, is not negative; the gates alone do not show it.
+        if (relation == Relation.Greater && (left[^1] == GateGraph.Zero || right[^1] == GateGraph.Zero))
+        {
+            chosen[^1] = GateGraph.Zero;
+        }
+        return new(Trimmed(chosen), lower, graph.And(a.Defined, b.Defined));
     }
 
     public Fraction Absolute(Fraction x) => x with { Upper = Magnitude(x.Upper) };
@@ -163,19 +219,78 @@ internal sealed class Fractions(GateGraph graph)
 
     private int[] Times(int[] a, int[] b)
     {
-        if (b.Length == 2 && b[0] == GateGraph.One && b[1] == GateGraph.Zero)
+        (a, b) = (Trimmed(a), Trimmed(b));
+        if (PowerOf(b) is { } up)
         {
-            return a;
+            return Moved(a, up);
+        }
+        if (PowerOf(a) is { } places)
+        {
+            return Moved(b, places);
         }
         Afford((long)a.Length * b.Length);
         return Planes.ProductSigned(graph, a, b);
+    }
+
+    /// <summary>Both over one lower word: the larger of two powers of two, else the product.</summary>
+    private (int[] A, int[] B, int[] Lower) Alike(Fraction a, Fraction b)
+    {
+        if (PowerOf(a.Lower) is not { } left || PowerOf(b.Lower) is not { } right)
+        {
+            return (Times(a.Upper, b.Lower), Times(b.Upper, a.Lower), Times(a.Lower, b.Lower));
+        }
+        var top = Math.Max(left, right);
+        return (Moved(a.Upper, top - left), Moved(b.Upper, top - right), left > right ? a.Lower : b.Lower);
+    }
+
+    /// <summary>Without the zeros that both words end in where the lower one is a power of two.</summary>
+    private static Fraction Reduced(int[] upper, int[] lower, int defined)
+    {
+        upper = Trimmed(upper);
+        var zeros = upper.TakeWhile(l => l == GateGraph.Zero).Count();
+        if (
+            PowerOf(lower) is not { } power
+            || Math.Min(power, Math.Min(zeros, upper.Length - 2)) is not (> 0 and var less)
+        )
+        {
+            return new(upper, lower, defined);
+        }
+        return new(upper[less..], lower[less..], defined);
+    }
+
+    /// <summary>Which power of two a word is in every case; null for any other.</summary>
+    private static int? PowerOf(int[] word)
+    {
+        var place = Array.IndexOf(word, GateGraph.One);
+        return
+            place >= 0
+            && place < word.Length - 1
+            && Array.TrueForAll(word, l => l is GateGraph.Zero or GateGraph.One)
+            && word.Count(l => l == GateGraph.One) == 1
+            ? place
+            : null;
+    }
+
+    /// <summary>A word with zeros below.</summary>
+    private static int[] Moved(int[] word, int places) =>
+        places == 0 ? word : [.. Enumerable.Repeat(GateGraph.Zero, places), .. word];
+
+    /// <summary>Without the copies of its top bit.</summary>
+    private static int[] Trimmed(int[] word)
+    {
+        var length = word.Length;
+        while (length > 2 && word[length - 1] == word[length - 2])
+        {
+            length--;
+        }
+        return word[..length];
     }
 
     private void Afford(BigInteger gates)
     {
         if (graph.Gates.Count + gates > most)
         {
-            throw new LawBeyondPlanesException(claimed!);
+            throw new LawBeyondPlanesException(claimed!, isTooLarge: true);
         }
     }
 
@@ -203,6 +318,10 @@ internal sealed class Fractions(GateGraph graph)
     /// <summary>floor(a / b) for b above zero: the truncated quotient, one less for a negative a that leaves a remainder.</summary>
     private int[] Floor(int[] a, int[] b)
     {
+        if (PowerOf(b) is { } places)
+        {
+            return Trimmed(Planes.Extended(a, Math.Max(a.Length, places + 2))[places..]);
+        }
         var (quotient, remainder) = Divided(Magnitude(a), b);
         var left = Planes.Differ(graph, remainder, Planes.Constant(0, remainder.Length));
         int[] wide = [.. quotient, GateGraph.Zero, GateGraph.Zero];

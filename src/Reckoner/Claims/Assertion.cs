@@ -30,7 +30,8 @@ public sealed record Assertion(Claim Law, Truth Truth)
         t.Kind switch
         {
             TruthKind.And => Parts(t.Inputs[0]).Concat(Parts(t.Inputs[1])),
-            TruthKind.Bracketed => Parts(t.Inputs[0]),
+            TruthKind.Bracketed or TruthKind.Applied => Parts(t.Inputs[0]),
+            TruthKind.Every => t.Inputs.SelectMany(Parts),
             TruthKind.Comparison when t.Relations.Count > 1 => t.Relations.Select(
                 (relation, i) => Truth.Comparison(t.Place, t.Terms[i], relation, t.Terms[i + 1])
             ),

@@ -66,6 +66,6 @@ internal static class ClaimJudge
             {
                 VariableKind.Operand => v.Number(operands[v.Index]),
                 VariableKind.Result => v.Number(results[v.Index]),
-                VariableKind.Index => (Rational?)null,
+                VariableKind.Index or VariableKind.Parameter => (Rational?)null,
             };
 }

@@ -31,7 +31,12 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
             TermKind.Multiple => Number(t.Inputs[0]) * Number(t.Inputs[1]),
             TermKind.Quotient => Pair(t, static (e, t, a, b) => b.Sign == 0 ? e.Fail(Id.DivisionByZero, t) : a / b),
             TermKind.Power => Pair(t, static (e, t, a, b) => e.Power(t, a, b)),
-            TermKind.Call => Number(t.Inputs[0]) is { } x ? Called(t, x) : null,
+            TermKind.Call => Number(t.Inputs[0]) is not { } x ? null
+            : t.Inputs.Count == 1 ? Called(t, x, 0)
+            : Number(t.Inputs[1]) is { } y ? Called(t, x, y)
+            : null,
+            TermKind.Total => Total(t),
+            TermKind.Applied => Number(t.Body!),
         };
 
     /// <summary>Whether a truth holds; null where it has no value.</summary>
@@ -40,11 +45,12 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
         {
             TruthKind.Comparison => Compared(t),
             TruthKind.Between => Between(Number(t.Terms[1]), Number(t.Terms[0]), Number(t.Terms[2])),
-            TruthKind.Bracketed => Truth(t.Inputs[0]),
+            TruthKind.Bracketed or TruthKind.Applied => Truth(t.Inputs[0]),
             TruthKind.And => Joined(t, decides: false),
             TruthKind.Or => Joined(t, decides: true),
             TruthKind.Xor => Truth(t.Inputs[0]) ^ Truth(t.Inputs[1]),
             TruthKind.Not => !Truth(t.Inputs[0]),
+            TruthKind.Every => Every(t),
         };
 
     /// <summary>A whole number; anything else is reported, with what it is here.</summary>
@@ -69,6 +75,32 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
         Truth(t.Inputs[0]) is not { } first ? null
         : first == decides ? first
         : Truth(t.Inputs[1]);
+
+    private bool? Every(Truth t)
+    {
+        foreach (var part in t.Inputs)
+        {
+            if (Truth(part) is not true and var decided)
+            {
+                return decided;
+            }
+        }
+        return true;
+    }
+
+    private Rational? Total(Term t)
+    {
+        Rational sum = 0;
+        foreach (var part in t.Inputs)
+        {
+            if (Number(part) is not { } number || !IsSumSmall(t, sum, number))
+            {
+                return null;
+            }
+            sum += number;
+        }
+        return sum;
+    }
 
     private bool? Compared(Truth t)
     {
@@ -134,7 +166,7 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
             : null;
     }
 
-    private Rational? Called(Term t, Rational x) =>
+    private Rational? Called(Term t, Rational x, Rational y) =>
         t.Function switch
         {
             Function.Floor => Rational.Floor(x),
@@ -145,6 +177,11 @@ internal class Exact(Func<Variable, Rational?> values, Report? report = null)
             Function.FloorOfLogarithm => x.Sign > 0 ? FloorOfLogarithm(x) : Fail(Id.NoLogarithm, t),
             // -log2(x) is the logarithm of the inverse.
             Function.CeilingOfLogarithm => x.Sign > 0 ? -FloorOfLogarithm(1 / x) : Fail(Id.NoLogarithm, t),
+            Function.Modulo => y.Sign == 0 ? Fail(Id.DivisionByZero, t)
+            : IsSmall(t, Bits(x) + Bits(y)) ? x - y * Rational.Floor(x / y)
+            : null,
+            Function.Largest => x > y ? x : y,
+            Function.Smallest => x < y ? x : y,
         };
 
     /// <summary>Of a number above zero. floor(log2(a/b)) is bits(a) - bits(b), or one less.</summary>

@@ -6,6 +6,8 @@ public abstract class Formula(Span place)
     /// <summary>Empty and at 0 for a formula that nobody wrote.</summary>
     public Span Place { get; } = place;
 
+    public abstract FormulaSize Size { get; }
+
     /// <summary>Named numbers, variables and literals in the order of the text, as often as they stand there.</summary>
     public abstract IEnumerable<Term> Leaves { get; }
 

@@ -12,6 +12,7 @@ internal sealed class FormulaText
     /// <summary>How tightly a form binds, from the loosest to the tightest, as in the grammar.</summary>
     private enum Binding
     {
+        Value,
         Logic,
         Negation,
         Comparison,
@@ -47,6 +48,9 @@ internal sealed class FormulaText
     public static string Of(Truth formula, FormulaWords spoken) =>
         WithNumbers(formula, new Dictionary<string, BigInteger>(), spoken);
 
+    public static string Of(Formula formula, FormulaWords spoken) =>
+        formula is Truth truth ? Of(truth, spoken) : Of((Term)formula, spoken);
+
     public static string Of(Term formula, FormulaWords spoken) =>
         new FormulaText(new Dictionary<string, BigInteger>(), spoken).Text(formula);
 
@@ -68,6 +72,8 @@ internal sealed class FormulaText
             TruthKind.And => Chain(t, "and"),
             TruthKind.Or => Chain(t, "or"),
             TruthKind.Xor => Chain(t, "xor"),
+            TruthKind.Every => $"{Word("every")} {Range(t.Range!)}: {Without(t.Range!.Index).Every(t.Range.Pattern)}",
+            TruthKind.Applied => Applied(t.Text, t.Terms),
             TruthKind.Not => $"{spoken.Word("not")} {Text(t.Inputs[0], Binding.Negation)}",
         };
 
@@ -75,7 +81,8 @@ internal sealed class FormulaText
         t.Kind switch
         {
             TruthKind.Comparison or TruthKind.Between => Binding.Comparison,
-            TruthKind.Bracketed => Binding.Atom,
+            TruthKind.Bracketed or TruthKind.Applied => Binding.Atom,
+            TruthKind.Every => Binding.Value,
             TruthKind.And or TruthKind.Or or TruthKind.Xor => Binding.Logic,
             TruthKind.Not => Binding.Negation,
         };
@@ -107,15 +114,55 @@ internal sealed class FormulaText
             TermKind.Quotient => Pair(t, IsNumeral(t.Inputs[1]) ? "/" : " / ", Binding.Product),
             TermKind.Power => $"{Root(t.Inputs[0])}^{Close(Text(t.Inputs[1], Binding.Sign))}",
             TermKind.Call => Called(t),
+            TermKind.Total =>
+                $"{Word("sum")} {Range(t.Range!)} {Word("of")} {Without(t.Range!.Index).Total(t.Range.Pattern)}",
+            TermKind.Applied => ValueOf(t)?.ToString() ?? Applied(t.Text, t.Inputs),
         };
+
+    private string Word(string word) => spoken.Word(word);
+
+    private string Range<T>(IndexRange<T> range)
+        where T : Formula => $"{range.Index} {Word("in")} {Close(Text(range.Low))}..{Close(Text(range.High))}";
+
+    private string Every(Truth t) => t.Kind == TruthKind.Every ? Text(t) : Text(t, Binding.Logic);
+
+    private string Total(Term t) => t.Kind == TermKind.Total ? Text(t) : Text(t, Binding.Product);
+
+    /// <summary>Inside a range its index is a name, whatever else has that name outside.</summary>
+    private FormulaText Without(string index) =>
+        numbers.ContainsKey(index) || spoken.Names.ContainsKey(index)
+            ? new(
+                numbers.Where(n => n.Key != index).ToDictionary(),
+                spoken with
+                {
+                    Names = spoken.Names.Where(n => n.Key != index).ToDictionary(),
+                }
+            )
+            : this;
+
+    private string Applied(string name, IReadOnlyList<Term> inputs) =>
+        spoken.Names.GetValueOrDefault(name, name)
+        + (inputs.Count == 0 ? "" : $"({string.Join(", ", inputs.Select(Text))})");
+
+    /// <summary>Where names are replaced by their numbers, the number of a name that stands alone for a formula.</summary>
+    private Rational? ValueOf(Term t) =>
+        numbers.Count > 0
+        && t is { Kind: TermKind.Applied, Inputs: [] }
+        && t.Variables.All(v => numbers.ContainsKey(v.Name))
+            ? new Exact(v => numbers[v.Name]).Number(t)
+            : null;
 
     private Binding BindingOf(Term t) =>
         t.Kind switch
         {
             TermKind.Literal or TermKind.Bracketed or TermKind.Call => Binding.Atom,
+            TermKind.Applied => ValueOf(t) is not { } value ? Binding.Atom
+            : !value.IsWhole ? Binding.Product
+            : value.Sign < 0 ? Binding.Sign
+            : Binding.Atom,
             TermKind.Named or TermKind.Variable => NumberOf(t) < 0 ? Binding.Sign : Binding.Atom,
             TermKind.Negation or TermKind.Power => Binding.Sign,
-            TermKind.Sum or TermKind.Difference => Binding.Sum,
+            TermKind.Sum or TermKind.Difference or TermKind.Total => Binding.Sum,
             TermKind.Product or TermKind.Quotient => Binding.Product,
             TermKind.Multiple => NumberOf(t.Inputs[1]) is null ? Binding.Atom : Binding.Product,
         };
@@ -123,7 +170,13 @@ internal sealed class FormulaText
     private string Text(Term t, Binding atLeast) => BindingOf(t) < atLeast ? $"({Text(t)})" : Text(t);
 
     private string Pair(Term t, string sign, Binding binding) =>
-        Text(t.Inputs[0], binding) + sign + Text(t.Inputs[1], binding + 1);
+        Text(t.Inputs[0], binding)
+        + sign
+        + (
+            t.Inputs[1].Kind == TermKind.Total && binding == Binding.Sum
+                ? Text(t.Inputs[1])
+                : Text(t.Inputs[1], binding + 1)
+        );
 
     /// <summary>2n^2 is refused as unclear, so a multiple is bracketed under a power.</summary>
     private string Root(Term root) => root.Kind == TermKind.Multiple ? $"({Text(root)})" : Text(root, Binding.Atom);
@@ -131,7 +184,8 @@ internal sealed class FormulaText
     private string Called(Term t)
     {
         var names = Functions.Spelling(t.Function);
-        return string.Concat(names.Select(n => n + "(")) + Text(t.Inputs[0]) + new string(')', names.Count);
+        var inputs = string.Join(", ", t.Inputs.Select(Text));
+        return string.Concat(names.Select(n => n + "(")) + inputs + new string(')', names.Count);
     }
 
     private string Name(string name) =>
@@ -148,7 +202,8 @@ internal sealed class FormulaText
             : t.Inputs.Count == 0 && NumberOf(t) >= 0;
 
     /// <summary>Powers stand close together: 2^(n-1).</summary>
-    private static string Close(string text) => Apart(text.Replace(" ", "", StringComparison.Ordinal));
+    private string Close(string text) =>
+        text.Split(' ').Contains(Word("in")) ? text : Apart(text.Replace(" ", "", StringComparison.Ordinal));
 
     /// <summary>Two hyphens would begin a comment.</summary>
     private static string Apart(string text)

@@ -1,6 +1,6 @@
 namespace Reckoner.Claims;
 
-/// <summary>The functions of formulas; each takes one number.</summary>
+/// <summary>The functions of formulas.</summary>
 public enum Function
 {
     Floor,
@@ -16,6 +16,11 @@ public enum Function
     /// <summary>A logarithm is exact only when it is rounded, so it exists only so.</summary>
     FloorOfLogarithm,
     CeilingOfLogarithm,
+
+    /// <summary>What is left of the first by the second: a - b * floor(a / b), which has the sign of b.</summary>
+    Modulo,
+    Largest,
+    Smallest,
 }
 
 /// <summary>How functions are written.</summary>
@@ -40,6 +45,23 @@ internal static class Functions
             Function.Absolute => ["abs"],
             Function.FloorOfLogarithm => ["floor", Logarithm],
             Function.CeilingOfLogarithm => ["ceil", Logarithm],
+            Function.Modulo => ["mod"],
+            Function.Largest => ["max"],
+            Function.Smallest => ["min"],
+        };
+
+    /// <summary>How many numbers it takes.</summary>
+    public static int Arity(Function function) =>
+        function switch
+        {
+            Function.Floor
+            or Function.Ceiling
+            or Function.Truncate
+            or Function.Round
+            or Function.Absolute
+            or Function.FloorOfLogarithm
+            or Function.CeilingOfLogarithm => 1,
+            Function.Modulo or Function.Largest or Function.Smallest => 2,
         };
 
     /// <summary>The function that is written so; null for none.</summary>

@@ -46,6 +46,8 @@ public sealed class Polynomial
                 TermKind.Quotient => t.Inputs[1].Constant is { Sign: not 0 } by ? Of(t.Inputs[0])?.Times(1 / by) : null,
                 TermKind.Power => Power(Of(t.Inputs[0]), t.Inputs[1].Constant),
                 TermKind.Call => null,
+                TermKind.Total => t.Inputs.Select(Of).Aggregate<Polynomial?, Polynomial?>(Of(Monomial.One, 0), Sum),
+                TermKind.Applied => Of(t.Body!),
             };
 
     public static Polynomial? Difference(Term left, Term right) => Sum(Of(left), Of(right)?.Times(-1));

@@ -26,6 +26,12 @@ public enum TermKind
     /// <summary>Only a whole exponent gives a number.</summary>
     Power,
     Call,
+
+    /// <summary>sum i in a..b of x: all its inputs added up; of none it is 0.</summary>
+    Total,
+
+    /// <summary>A name for another number: a formula over its inputs, a part of an operand.</summary>
+    Applied,
 }
 
 /// <summary>A number as formulas compute it: exact, and without a value where something is divided by zero.</summary>
@@ -36,11 +42,25 @@ public sealed class Term : Formula
     {
         Kind = kind;
         Inputs = inputs;
+        Size = FormulaSize.Over(inputs);
+    }
+
+    private Term(Span place, string name, IReadOnlyList<Term> inputs, Term body)
+        : base(place)
+    {
+        Kind = TermKind.Applied;
+        Inputs = inputs;
+        Text = name;
+        Body = body;
+        Constant = body.Constant;
+        Size = FormulaSize.Over([.. inputs, body]);
     }
 
     public TermKind Kind { get; }
 
-    /// <summary>None of a literal, a name or a variable; else left and right, root and exponent, or the one input.</summary>
+    /// <summary>
+    /// None of a literal, a name or a variable; else left and right, root and exponent, the one input, or all there are.
+    /// </summary>
     public IReadOnlyList<Term> Inputs { get; }
 
     /// <summary>
@@ -48,7 +68,7 @@ public sealed class Term : Formula
     /// </summary>
     public Rational? Constant { get; private init; }
 
-    /// <summary>A literal as it is written, or the name of a named number.</summary>
+    /// <summary>A literal as it is written, or the name of a named number or a formula.</summary>
     public string Text { get; private init; } = "";
 
     public Variable? Variable { get; private init; }
@@ -56,7 +76,18 @@ public sealed class Term : Formula
     /// <summary>Of a call.</summary>
     public Function Function { get; private init; }
 
-    public override IEnumerable<Term> Leaves => Inputs.Count == 0 ? [this] : Inputs.SelectMany(i => i.Leaves);
+    /// <summary>Of an applied name, the number it stands for.</summary>
+    public Term? Body { get; private init; }
+
+    /// <summary>Of a total, what it runs over.</summary>
+    public IndexRange<Term>? Range { get; private init; }
+
+    public override IEnumerable<Term> Leaves =>
+        Body is not null ? Body.Leaves
+        : Inputs.Count == 0 && Kind != TermKind.Total ? [this]
+        : Inputs.SelectMany(i => i.Leaves);
+
+    public override FormulaSize Size { get; }
 
     public static Term Literal(Span place, BigInteger number, string text) =>
         new(TermKind.Literal, place, []) { Constant = number, Text = text };
@@ -73,14 +104,23 @@ public sealed class Term : Formula
     public static Term Of(Span place, TermKind kind, params IReadOnlyList<Term> inputs) =>
         WithConstant(new Term(kind, place, inputs));
 
-    public static Term Call(Span place, Function function, Term argument) =>
-        WithConstant(new Term(TermKind.Call, place, [argument]) { Function = function });
+    public static Term Call(Span place, Function function, params IReadOnlyList<Term> arguments) =>
+        WithConstant(new Term(TermKind.Call, place, arguments) { Function = function });
+
+    /// <summary>A name over inputs for what it comes to with them.</summary>
+    public static Term Applied(Span place, string name, IReadOnlyList<Term> inputs, Term body) =>
+        new(place, name, inputs, body);
+
+    /// <param name="parts">What is added up, one for each number of the range.</param>
+    public static Term Total(Span place, IndexRange<Term> range, IReadOnlyList<Term> parts) =>
+        WithConstant(new Term(TermKind.Total, place, parts) { Range = range });
 
     private static Term WithConstant(Term term) =>
         term.Inputs.All(i => i.Constant is not null)
             ? new Term(term.Kind, term.Place, term.Inputs)
             {
                 Function = term.Function,
+                Range = term.Range,
                 Constant = Exact.OfNumbers.Number(term),
             }
             : term;

@@ -20,6 +20,12 @@ public enum TruthKind
     Or,
     Xor,
     Not,
+
+    /// <summary>every i in a..b: x, which stops at the first that fails; of none it holds.</summary>
+    Every,
+
+    /// <summary>A name for another truth: a formula over its terms.</summary>
+    Applied,
 }
 
 /// <summary>Something that is so or not; without a value where a number in it has none.</summary>
@@ -38,21 +44,34 @@ public sealed class Truth : Formula
         Inputs = inputs;
         Terms = terms;
         Relations = relations;
+        Size = FormulaSize.Over([.. inputs, .. terms]);
     }
 
     public TruthKind Kind { get; }
 
-    /// <summary>Left and right, or the one input; none of a comparison.</summary>
+    /// <summary>Left and right, the one input, or all there are; what an applied name stands for; none of a comparison.</summary>
     public IReadOnlyList<Truth> Inputs { get; }
 
-    /// <summary>What a comparison compares, from the left; of "between" the number, the low and the high end.</summary>
+    /// <summary>
+    /// What a comparison compares, from the left; of "between" the number, the low and the high end; what a name is applied to.
+    /// </summary>
     public IReadOnlyList<Term> Terms { get; }
 
     /// <summary>Of a comparison, one less than its terms.</summary>
     public IReadOnlyList<Relation> Relations { get; }
 
+    /// <summary>Of an applied name.</summary>
+    public string Text { get; private init; } = "";
+
+    /// <summary>Of "every", what it runs over.</summary>
+    public IndexRange<Truth>? Range { get; private init; }
+
+    public override FormulaSize Size { get; }
+
     public override IEnumerable<Term> Leaves =>
-        Inputs.SelectMany(i => i.Leaves).Concat(Terms.SelectMany(t => t.Leaves));
+        Kind == TruthKind.Applied
+            ? Inputs[0].Leaves
+            : Inputs.SelectMany(i => i.Leaves).Concat(Terms.SelectMany(t => t.Leaves));
 
     public static Truth Comparison(Span place, IReadOnlyList<Term> terms, IReadOnlyList<Relation> relations) =>
         new(TruthKind.Comparison, place, [], terms, relations);
@@ -62,6 +81,14 @@ public sealed class Truth : Formula
 
     public static Truth Between(Span place, Term number, Term low, Term high) =>
         new(TruthKind.Between, place, [], [number, low, high], []);
+
+    /// <summary>A name over terms for what it comes to with them.</summary>
+    public static Truth Applied(Span place, string name, IReadOnlyList<Term> terms, Truth body) =>
+        new(TruthKind.Applied, place, [body], terms, []) { Text = name };
+
+    /// <param name="parts">What is claimed, one for each number of the range.</param>
+    public static Truth Every(Span place, IndexRange<Truth> range, IReadOnlyList<Truth> parts) =>
+        new(TruthKind.Every, place, parts, [], []) { Range = range };
 
     /// <summary>A truth of a kind that is told by its inputs alone.</summary>
     public static Truth Of(Span place, TruthKind kind, params IReadOnlyList<Truth> inputs) =>

@@ -11,6 +11,9 @@ public enum VariableKind
 
     /// <summary>An index of a table, in the formulas of its rows.</summary>
     Index,
+
+    /// <summary>What a formula is over, before anybody has named it with numbers.</summary>
+    Parameter,
 }
 
 /// <summary>A word whose number a formula depends on.</summary>

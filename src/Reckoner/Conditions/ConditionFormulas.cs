@@ -93,6 +93,7 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
         {
             TruthKind.Comparison => inner.Sum() + 1,
             TruthKind.Between or TruthKind.Bracketed or TruthKind.Not => inner.Max() + 2,
+            TruthKind.Every or TruthKind.Applied => inner.DefaultIfEmpty(0).Max(),
             TruthKind.And or TruthKind.Or or TruthKind.Xor => inner.Max(),
         };
     }
@@ -110,7 +111,9 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
         {
             TermKind.Literal or TermKind.Named => 1,
             TermKind.Variable => t.Variable!.Width,
-            TermKind.Bracketed or TermKind.Negation or TermKind.Call => Input(0) + 2,
+            TermKind.Bracketed or TermKind.Negation => Input(0) + 2,
+            TermKind.Call or TermKind.Total => t.Inputs.Sum(i => Width(i, found)) + 2,
+            TermKind.Applied => Width(t.Body!, found),
             TermKind.Sum or TermKind.Difference or TermKind.Product or TermKind.Multiple or TermKind.Quotient => Input(
                 0
             )

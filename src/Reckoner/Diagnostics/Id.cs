@@ -76,6 +76,15 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id UnknownWidth = new("unknown-width");
     public static readonly Id DoesNotFit = new("does-not-fit");
 
+    // Formulas
+    public static readonly Id FormulaCircle = new("formula-circle");
+    public static readonly Id FormulaTooDeep = new("formula-too-deep");
+    public static readonly Id FormulaTooLarge = new("formula-too-large");
+    public static readonly Id FormulaElsewhere = new("formula-elsewhere");
+    public static readonly Id FormulaAsValue = new("formula-as-value");
+    public static readonly Id RangeTooLong = new("range-too-long");
+    public static readonly Id RangeVaries = new("range-varies");
+
     // Registers, parts, tables
     public static readonly Id NoBits = new("no-bits");
     public static readonly Id TooManyBits = new("too-many-bits");

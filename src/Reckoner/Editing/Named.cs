@@ -18,6 +18,7 @@ internal enum NamedKind
     Index,
     Step,
     Result,
+    Formula,
     Wire,
 }
 
@@ -47,6 +48,7 @@ internal sealed record Named(string Name, NamedKind Kind, Span Place, Span Scope
             NamedKind.Index => "table-index",
             NamedKind.Step => "step",
             NamedKind.Result => "result",
+            NamedKind.Formula => "formula",
             NamedKind.Wire => "wire",
         };
 }

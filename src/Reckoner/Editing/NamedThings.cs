@@ -63,6 +63,15 @@ internal static class NamedThings
                 return null;
             },
             result: d => Put(d.Name, NamedKind.Result),
+            formula: d =>
+            {
+                Put(d.Name, NamedKind.Formula);
+                foreach (var parameter in d.Parameters)
+                {
+                    all.Add(new Named(parameter.Text, NamedKind.Parameter, parameter.Span, d.Span, d, null));
+                }
+                return null;
+            },
             claim: _ => null
         );
 

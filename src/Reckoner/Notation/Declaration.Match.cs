@@ -20,6 +20,7 @@ internal enum DeclarationKind
     Repeat,
     Step,
     Result,
+    Formula,
     Claim,
 }
 
@@ -46,6 +47,7 @@ public abstract partial record Declaration
         Func<RepeatBlock, T> repeat,
         Func<StepBlock, T> step,
         Func<ResultLine, T> result,
+        Func<FormulaLine, T> formula,
         Func<ClaimLine, T> claim
     ) =>
         Declares switch
@@ -67,6 +69,7 @@ public abstract partial record Declaration
             DeclarationKind.Repeat => repeat((RepeatBlock)this),
             DeclarationKind.Step => step((StepBlock)this),
             DeclarationKind.Result => result((ResultLine)this),
+            DeclarationKind.Formula => formula((FormulaLine)this),
             DeclarationKind.Claim => claim((ClaimLine)this),
         };
 }

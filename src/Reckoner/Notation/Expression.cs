@@ -170,6 +170,28 @@ public sealed class Call(Span span, Span nameSpan, string function, IReadOnlyLis
     public IReadOnlyList<Expression> Arguments => Children;
 }
 
+/// <summary>sum i in a..b of x; only in formulas.</summary>
+public sealed class Total(Span span, Declared index, Expression low, Expression high, Expression body)
+    : Expression(span, low, high, body)
+{
+    public override ExpressionKind Kind => ExpressionKind.Total;
+    public Declared Index { get; } = index;
+    public Expression Low => Children[0];
+    public Expression High => Children[1];
+    public Expression Body => Children[2];
+}
+
+/// <summary>every i in a..b: x; only in formulas.</summary>
+public sealed class Every(Span span, Declared index, Expression low, Expression high, Expression body)
+    : Expression(span, low, high, body)
+{
+    public override ExpressionKind Kind => ExpressionKind.Every;
+    public Declared Index { get; } = index;
+    public Expression Low => Children[0];
+    public Expression High => Children[1];
+    public Expression Body => Children[2];
+}
+
 /// <summary>x when c else y.</summary>
 public sealed class Chosen(Span span, Expression whenTrue, Expression condition, Expression otherwise)
     : Expression(span, whenTrue, condition, otherwise)

@@ -18,6 +18,8 @@ public enum ExpressionKind
     Joined,
     Sliced,
     Call,
+    Total,
+    Every,
     Chosen,
     Unreadable,
 }

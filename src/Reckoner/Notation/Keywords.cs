@@ -25,6 +25,7 @@ internal static class Keywords
         "repeat",
         "step",
         "result",
+        "formula",
         "law",
         "outside"
     );

@@ -33,7 +33,7 @@ internal sealed partial class Parser
 
     /// <summary>
     /// declaration = title | note | follows | width | constant | operand | given | register | part | meaning | unit | table
-    /// | core | repeat | step | result | claim ;
+    /// | core | repeat | step | result | definition | claim ;
     /// machine = "machine" MACHINE NL ;
     /// title = "title" phrase NL ;
     /// note = "note" phrase NL ;
@@ -89,6 +89,8 @@ internal sealed partial class Parser
                 return Step(start, above);
             case "result":
                 return Result(start, above);
+            case "formula":
+                return Definition(start, above);
             default:
                 return Claim(start, above, word.Text == "outside");
         }
@@ -355,6 +357,24 @@ internal sealed partial class Parser
         Need("=", "result");
         var value = Value();
         return new ResultLine(From(start), EndLine(above), name, value);
+    }
+
+    /// <summary>definition = "formula" named [ "(" NAME { "," NAME } ")" ] "=" formula NL ;</summary>
+    private FormulaLine Definition(int start, List<string> above)
+    {
+        var name = Named();
+        var parameters = new List<Declared>();
+        if (Eat("("))
+        {
+            do
+            {
+                parameters.Add(Name());
+            } while (Eat(","));
+            Need(")", "formula");
+        }
+        Need("=", "formula");
+        var body = Formula();
+        return new FormulaLine(From(start), EndLine(above), name, parameters, body);
     }
 
     /// <summary>claim = ( "law" | "outside" ) formula [ [ NL ] ( "when" | "exactly" "when" ) formula ] NL ;</summary>

@@ -42,7 +42,7 @@ internal sealed partial class Parser
     private static bool IsValueStart(Token token) =>
         token.Kind is TokenKind.Number or TokenKind.Bits
         || (
-            token is { Kind: TokenKind.Name, Text: not ("by" or "point" or "until") }
+            token is { Kind: TokenKind.Name, Text: not ("by" or "point" or "until" or "of") }
             && NearNames.Of(token.Text, Keywords.Between).Count == 0
         );
 
@@ -76,9 +76,19 @@ internal sealed partial class Parser
         return value;
     }
 
-    /// <summary>logic = negation { "and" negation } | negation { "or" negation } | negation { "xor" negation } ;</summary>
+    /// <summary>
+    /// logic = "every" range ":" logic (* in formulas *)
+    /// | negation { "and" negation } | negation { "or" negation } | negation { "xor" negation } ;
+    /// </summary>
     private Expression Logic()
     {
+        var start = Now.Span.Start;
+        if (IsRange("every"))
+        {
+            var (index, low, high) = Range(":");
+            var body = Deeper(Logic);
+            return new Every(From(start), index, low, high, body);
+        }
         var left = Negation();
         string? chain = null;
         while (Now is { Kind: TokenKind.Keyword, Text: "and" or "or" or "xor" } word)
@@ -121,11 +131,9 @@ internal sealed partial class Parser
         return Prefixed(start, UnaryOperator.Not, Negation);
     }
 
-    private Expression Prefixed(int start, UnaryOperator op, Func<Expression> read)
+    private Unary Prefixed(int start, UnaryOperator op, Func<Expression> read)
     {
-        depth++;
-        var operand = TooDeep(0) ? new Unreadable(Now.Span) : read();
-        depth--;
+        var operand = Deeper(read);
         return new Unary(From(start), op, operand);
     }
 
@@ -187,6 +195,42 @@ internal sealed partial class Parser
     }
 
     /// <summary>relation = "=" | "&lt;&gt;" | "&lt;" | "&lt;=" | "&gt;" | "&gt;=" ;</summary>
+    /// <summary>Whether a range of numbers begins here: "sum" and "every" are names wherever no name and "in" stand behind them.</summary>
+    private bool IsRange(string word) =>
+        inFormula
+        && Now is { Kind: TokenKind.Name } token
+        && token.Text == word
+        && tokens[at + 1].Kind == TokenKind.Name
+        && tokens[at + 2].Is("in");
+
+    /// <summary>range = NAME "in" sum ".." sum ;</summary>
+    private (Declared Index, Expression Low, Expression High) Range(string end)
+    {
+        at++;
+        var index = Name();
+        Need("in", "each");
+        var low = Sum();
+        Need("..", "each");
+        var high = Sum();
+        if (Now is { Kind: TokenKind.Name, Text: "of" } && end == "of")
+        {
+            at++;
+        }
+        else
+        {
+            Need(end, "each");
+        }
+        return (index, low, high);
+    }
+
+    private Expression Deeper(Func<Expression> read)
+    {
+        depth++;
+        var value = TooDeep(0) ? new Unreadable(Now.Span) : read();
+        depth--;
+        return value;
+    }
+
     private Relation? RelationHere()
     {
         foreach (var (symbol, relation) in Relations)
@@ -212,9 +256,18 @@ internal sealed partial class Parser
         return left;
     }
 
-    /// <summary>product = sign { ( "*" | "/" ) sign } ; binding takes "/" between numbers only.</summary>
+    /// <summary>
+    /// product = "sum" range "of" product (* in formulas *) | sign { ( "*" | "/" ) sign } ; binding takes "/" between numbers only.
+    /// </summary>
     private Expression Product()
     {
+        var start = Now.Span.Start;
+        if (IsRange("sum"))
+        {
+            var (index, low, high) = Range("of");
+            var body = Deeper(Product);
+            return new Total(From(start), index, low, high, body);
+        }
         var left = Sign();
         while (Now.Is("*") || Now.Is("/"))
         {
@@ -250,9 +303,7 @@ internal sealed partial class Parser
             return value;
         }
         at++;
-        depth++;
-        var power = TooDeep(0) ? new Unreadable(Now.Span) : Sign();
-        depth--;
+        var power = Deeper(Sign);
         return Pair(BinaryOperator.Power, value, power);
     }
 

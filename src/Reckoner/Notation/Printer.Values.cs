@@ -34,6 +34,8 @@ internal static partial class Printer
             ExpressionKind.Joined => string.Join(':', value.Children.Select(p => Text(p, Binding.Postfix))),
             ExpressionKind.Sliced => Text((Sliced)value),
             ExpressionKind.Call => $"{((Call)value).Function}({string.Join(", ", value.Children.Select(Text))})",
+            ExpressionKind.Total => Text((Total)value),
+            ExpressionKind.Every => Text((Every)value),
             ExpressionKind.Chosen => Text((Chosen)value),
             ExpressionKind.Unreadable => "?",
         };
@@ -59,6 +61,12 @@ internal static partial class Printer
 
     private static string Text(Chosen v) =>
         $"{Text(v.WhenTrue, Binding.Logic)} when {Text(v.Condition, Binding.Logic)} else {Text(v.Otherwise)}";
+
+    private static string Text(Total v) =>
+        $"sum {v.Index} in {Place(v.Low)}..{Place(v.High)} of {(v.Body is Total ? Text(v.Body) : Text(v.Body, Binding.Product))}";
+
+    private static string Text(Every v) =>
+        $"every {v.Index} in {Place(v.Low)}..{Place(v.High)}: {(v.Body is Every ? Text(v.Body) : Text(v.Body, Binding.Logic))}";
 
     /// <summary>Places of bits and powers stand close together: R[2n-1..n], 2^(n-1).</summary>
     private static string Place(Expression place) => Close(Text(place));
@@ -102,7 +110,9 @@ internal static partial class Printer
         }
         var otherChain = binding == Binding.Logic && value.Left is Binary left && left.Operator != value.Operator;
         var first = Text(value.Left, otherChain ? Binding.Negation : binding);
-        var second = Text(value.Right, binding + 1);
+        // What a sum over a range adds up is one product, so it may end a sum, but begin no product.
+        var second =
+            value.Right is Total && binding == Binding.Sum ? Text(value.Right) : Text(value.Right, binding + 1);
         var isFraction = value is { Operator: BinaryOperator.Divide, Right: NumberLiteral };
         return isFraction ? $"{first}/{second}" : $"{first} {Symbol(value.Operator)} {second}";
     }
@@ -113,11 +123,11 @@ internal static partial class Printer
     private static Binding BindingOf(Expression value) =>
         value switch
         {
-            Chosen => Binding.Value,
+            Chosen or Every => Binding.Value,
             Binary { Operator: BinaryOperator.And or BinaryOperator.Or or BinaryOperator.Xor } => Binding.Logic,
             Unary { Operator: UnaryOperator.Not } => Binding.Negation,
             Comparison or Within => Binding.Comparison,
-            Binary { Operator: BinaryOperator.Add or BinaryOperator.Subtract } => Binding.Sum,
+            Binary { Operator: BinaryOperator.Add or BinaryOperator.Subtract } or Total => Binding.Sum,
             Binary { Operator: BinaryOperator.Multiply or BinaryOperator.Divide } => Binding.Product,
             Unary or Binary => Binding.Sign,
             Joined => Binding.Join,

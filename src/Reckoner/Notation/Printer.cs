@@ -40,7 +40,8 @@ internal static partial class Printer
             DeclarationKind.Core => 6,
             DeclarationKind.Repeat or DeclarationKind.Step => 7,
             DeclarationKind.Result => 8,
-            DeclarationKind.Claim => 9,
+            DeclarationKind.Formula => 9,
+            DeclarationKind.Claim => 10,
         };
 
     private static void Print(Page page, Declaration declaration)
@@ -111,6 +112,10 @@ internal static partial class Printer
                 break;
             case ResultLine d:
                 page.Line(d.Comments, $"result {Text(d.Name)} = {Text(d.Value)}");
+                break;
+            case FormulaLine d:
+                var others = Text(d.Name.Others);
+                page.Line(d.Comments, $"formula {d.Name}{others}{d.Head[d.Name.Text.Length..]} = {Text(d.Body)}");
                 break;
             case ClaimLine d:
                 Print(page, d);

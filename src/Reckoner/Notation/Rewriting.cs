@@ -22,6 +22,8 @@ internal static class Rewriting
                 ? new Sliced(e.Span, children[0], children[1], children[2])
                 : new Sliced(e.Span, children[0], children[1]),
             ExpressionKind.Call => new Call(e.Span, ((Call)e).NameSpan, ((Call)e).Function, children),
+            ExpressionKind.Total => new Total(e.Span, ((Total)e).Index, children[0], children[1], children[2]),
+            ExpressionKind.Every => new Every(e.Span, ((Every)e).Index, children[0], children[1], children[2]),
             ExpressionKind.Chosen => new Chosen(e.Span, children[0], children[1], children[2]),
         };
 

@@ -179,6 +179,24 @@ public sealed record ResultLine(Span Span, Comments Comments, Declared Name, Exp
     internal override DeclarationKind Declares => DeclarationKind.Result;
 }
 
+/// <summary>
+/// A name for a number or a truth over others: what laws, "given" and tables may say instead of it. Without parameters it stands
+/// alone, as a name; it is no hardware.
+/// </summary>
+public sealed record FormulaLine(
+    Span Span,
+    Comments Comments,
+    Declared Name,
+    IReadOnlyList<Declared> Parameters,
+    Expression Body
+) : Declaration(Span, Comments)
+{
+    internal override DeclarationKind Declares => DeclarationKind.Formula;
+
+    /// <summary>How it is named: value(x).</summary>
+    internal string Head => Parameters.Count == 0 ? Name.Text : $"{Name.Text}({string.Join(", ", Parameters)})";
+}
+
 public enum ClaimCondition
 {
     Always,

@@ -32,7 +32,7 @@ internal static class CanonicalTree
     internal static Tree? Of(Declaration line) =>
         line switch
         {
-            MachineLine or TitleLine or NoteLine or FollowsLine or UnitLine or MeaningLine => null,
+            MachineLine or TitleLine or NoteLine or FollowsLine or UnitLine or MeaningLine or FormulaLine => null,
             WidthLine l => new(
                 l.IsParameter ? "parameter" : "width",
                 l.Name.Text,
@@ -129,6 +129,8 @@ internal static class CanonicalTree
             ExpressionKind.Sliced => new("slice", "", Of(((Sliced)e).Value), Of(((Sliced)e).High), Of(((Sliced)e).Low)),
             ExpressionKind.Call => new("call", ((Call)e).Function, [.. e.Children.Select(Of)]),
             ExpressionKind.Chosen => Over("when", e),
+            ExpressionKind.Total => Over("sum", e),
+            ExpressionKind.Every => Over("every", e),
             ExpressionKind.Unreadable => throw new InvalidOperationException("a machine with an error has no tree"),
         };
 

@@ -22,7 +22,11 @@ internal sealed class Formulas(LiftedMachine machine, Path path, Func<Variable, 
                 [truth.Terms[1], truth.Terms[0], truth.Terms[2]],
                 [Relation.LessOrEqual, Relation.LessOrEqual]
             ),
-            TruthKind.Comparison or TruthKind.Xor or TruthKind.Not => Holds(truth) ? [] : Never,
+            TruthKind.Comparison or TruthKind.Xor or TruthKind.Not or TruthKind.Every or TruthKind.Applied => Holds(
+                truth
+            )
+                ? []
+                : Never,
         };
 
     /// <summary>What a claim asks to be shown.</summary>
@@ -68,6 +72,10 @@ internal sealed class Formulas(LiftedMachine machine, Path path, Func<Variable, 
             TruthKind.Or => Holds(truth.Inputs[0]) || Holds(truth.Inputs[1]),
             TruthKind.Xor => Holds(truth.Inputs[0]) != Holds(truth.Inputs[1]),
             TruthKind.Not => !Holds(truth.Inputs[0]),
+            TruthKind.Every or TruthKind.Applied => throw new NotReachedException(
+                Obstacle.Formula,
+                FormulaText.Of(truth)
+            ),
             TruthKind.Comparison => truth
                 .Relations.Select((r, i) => (r, i))
                 .All(x => Holds(Form(truth.Terms[x.i]) - Form(truth.Terms[x.i + 1]), x.r)),
@@ -98,7 +106,7 @@ internal sealed class Formulas(LiftedMachine machine, Path path, Func<Variable, 
             TermKind.Difference => Form(term.Inputs[0]) - Form(term.Inputs[1]),
             TermKind.Product or TermKind.Multiple => Form(term.Inputs[0]) * Form(term.Inputs[1]),
             TermKind.Power => Power(term),
-            TermKind.Quotient => throw Unknown(term),
+            TermKind.Quotient or TermKind.Total or TermKind.Applied => throw Unknown(term),
             TermKind.Call when term.Function == Function.Absolute => Magnitude(Form(term.Inputs[0])),
             TermKind.Call when term.Function is Function.Truncate or Function.Floor => Rounded(
                 term,
@@ -166,7 +174,9 @@ internal sealed class Formulas(LiftedMachine machine, Path path, Func<Variable, 
             or TermKind.Multiple
             or TermKind.Quotient
             or TermKind.Power
-            or TermKind.Call => throw Unknown(term),
+            or TermKind.Call
+            or TermKind.Total
+            or TermKind.Applied => throw Unknown(term),
         };
 
     private static NotReachedException Unknown(Term term) => new(Obstacle.Formula, FormulaText.Of(term));

@@ -177,7 +177,10 @@ internal sealed class Induction(
                 {
                     VariableKind.Operand => Form.Variable(variables.Operand(v.Name)),
                     VariableKind.Result => results[v.Index],
-                    VariableKind.Index => throw new NotReachedException(Obstacle.Formula, v.Name),
+                    VariableKind.Index or VariableKind.Parameter => throw new NotReachedException(
+                        Obstacle.Formula,
+                        v.Name
+                    ),
                 }
         );
 

@@ -102,7 +102,14 @@ internal sealed class CheckDocument
         {
             said += Content.Text(" ") + words.Spell("check.only", ("formula", $"{only}"));
         }
-        return Result.Method == WordCheck.Method ? said + Content.Text(" ") + words.Spell("check.word-by-word") : said;
+        return Result.Method == WordCheck.Method && CheckProgram.ClaimBeyondGates(Datapath) is var (beyond, isTooLarge)
+            ? said
+                + Content.Text(" ")
+                + words.Spell(
+                    isTooLarge ? "check.word-by-word-large" : "check.word-by-word",
+                    ("formula", FormulaText.Of(beyond, ClaimText.In(Datapath, words)))
+                )
+            : said;
     }
 
     /// <summary>Never 0 % of something, nor 100 % of what is not everything.</summary>

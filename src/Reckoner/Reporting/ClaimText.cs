@@ -1,6 +1,7 @@
 using System.Numerics;
 using Reckoner.Claims;
 using Reckoner.Datapaths;
+using Reckoner.Notation;
 using Reckoner.Running;
 using Reckoner.Words;
 
@@ -81,6 +82,10 @@ internal static class ClaimText
         foreach (var result in datapath.Results)
         {
             names[result.Name] = result.In(words.Language);
+        }
+        foreach (var formula in datapath.Machine.Description.Declarations.OfType<FormulaLine>())
+        {
+            names[formula.Name.Text] = formula.Name.In(words.Language);
         }
         return new FormulaWords(names, word => words.Say($"formula.{word}"));
     }

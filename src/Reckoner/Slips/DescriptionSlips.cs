@@ -53,7 +53,7 @@ internal static class DescriptionSlips
         for (var i = 0; i < lines.Count; i++)
         {
             var at = i;
-            foreach (var edit in Of(lines[i], scope))
+            foreach (var edit in IsOfOperand(lines[i], lines) ? [] : Of(lines[i], scope))
             {
                 yield return edit.Within(changed =>
                     description with
@@ -88,6 +88,10 @@ internal static class DescriptionSlips
             }
         }
     }
+
+    /// <summary>Laws speak of a part of an operand too: another part would be another law, not another machine.</summary>
+    private static bool IsOfOperand(Declaration line, IReadOnlyList<Declaration> lines) =>
+        line is PartLine part && lines.OfType<OperandLine>().Any(o => Mentioned.In(part.Slice, o.Name.Text));
 
     private static IEnumerable<Edit<Declaration>> Of(Declaration line, Scope scope)
     {

@@ -87,7 +87,7 @@ public class WordCheckTests
         width n = 8 in 2..16
 
         operand word : n
-        given 2^word < 2^200
+        given 3^word < 3^200
 
         register A : n loads word
 
@@ -96,8 +96,8 @@ public class WordCheckTests
 
         result same = A
 
-        law 2^same = 2^word
-        outside 2^same >= 2^200
+        law 3^same = 3^word
+        outside 3^same >= 3^200
         """;
 
     /// <summary>Bit 0 turned over breaks the law everywhere; 200 turned over becomes 201, and 201 becomes 200.</summary>
@@ -116,9 +116,9 @@ public class WordCheckTests
     public void Numbers_too_long_for_gates_are_judged_word_by_word()
     {
         var text = Powers
-            .Replace("2^word < 2^200", "word < 200", StringComparison.Ordinal)
-            .Replace("2^same = 2^word", "same^1000 = word^1000", StringComparison.Ordinal)
-            .Replace("outside 2^same >= 2^200\n", "", StringComparison.Ordinal)
+            .Replace("3^word < 3^200", "word < 200", StringComparison.Ordinal)
+            .Replace("3^same = 3^word", "same^1000 = word^1000", StringComparison.Ordinal)
+            .Replace("outside 3^same >= 3^200\n", "", StringComparison.Ordinal)
             .ReplaceLineEndings("\n");
         var datapath = Machines.Bound(text[..text.LastIndexOf("outside", StringComparison.Ordinal)]);
         Assert.Null(CheckProgram.IfGates(datapath, null, OracleUse.Written));

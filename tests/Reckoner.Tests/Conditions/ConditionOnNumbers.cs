@@ -60,7 +60,9 @@ internal sealed class ConditionOnNumbers(
             {
                 VariableKind.Operand => operands[variable.Index],
                 VariableKind.Result => run[machine.Timeline.Results[variable.Index]],
-                VariableKind.Index => throw new InvalidOperationException("a condition is about no table"),
+                VariableKind.Index or VariableKind.Parameter => throw new InvalidOperationException(
+                    "a condition is about no table"
+                ),
             }
         );
 

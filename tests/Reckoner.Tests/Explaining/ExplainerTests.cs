@@ -134,7 +134,7 @@ public class ExplainerTests(ITestOutputHelper output)
     public void A_way_that_is_right_too_is_told_beside_what_went_wrong_on_it()
     {
         var told = 0;
-        foreach (var name in Machines.Catalogue)
+        foreach (var name in Kits.Names)
         {
             if (Kits.Find(name) is not { } ways)
             {
@@ -168,7 +168,7 @@ public class ExplainerTests(ITestOutputHelper output)
     public void What_lacks_a_register_is_seen_nowhere()
     {
         var lacking = 0;
-        foreach (var name in Machines.Catalogue)
+        foreach (var name in Kits.Names)
         {
             if (Kits.Find(name) is not { } ways)
             {

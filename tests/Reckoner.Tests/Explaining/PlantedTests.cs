@@ -6,7 +6,7 @@ namespace Reckoner.Tests.Explaining;
 /// <summary>Causes put into tables over the whole catalogue are found again.</summary>
 public class PlantedTests(ITestOutputHelper output)
 {
-    public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
+    public static TheoryData<string> Catalogue => [.. Kits.Names];
 
     [Theory]
     [MemberData(nameof(Kits.Few), MemberType = typeof(Kits))]

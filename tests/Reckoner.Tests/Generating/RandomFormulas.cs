@@ -8,6 +8,13 @@ internal sealed class RandomFormulas(Random random, IReadOnlyList<string> symbol
     /// <summary>Operands and results, by the names that claims know.</summary>
     public IReadOnlyList<string> Names { get; set; } = [];
 
+    /// <summary>Formulas by name, each of one number, and truths of one.</summary>
+    public IReadOnlyList<string> Applied { get; init; } = [];
+    public IReadOnlyList<string> AppliedTruths { get; init; } = [];
+
+    /// <summary>A number over these names alone.</summary>
+    public string Number() => Number(2);
+
     public string Truth() => Truth(random.Next(Deepest + 1));
 
     private string Truth(int depth)
@@ -16,8 +23,10 @@ internal sealed class RandomFormulas(Random random, IReadOnlyList<string> symbol
         {
             return Compared();
         }
-        return random.Next(6) switch
+        return random.Next(8) switch
         {
+            6 => $"(every i in {random.Next(2)}..{random.Next(3)}: {Number(1)} {Relation()} i * {Name()})",
+            7 when AppliedTruths.Count > 0 => $"{Pick([.. AppliedTruths])}({Number(1)})",
             0 => $"({Truth(depth - 1)} and {Truth(depth - 1)})",
             1 => $"({Truth(depth - 1)} or {Truth(depth - 1)})",
             2 => $"({Truth(depth - 1)} xor {Truth(depth - 1)})",
@@ -47,8 +56,13 @@ internal sealed class RandomFormulas(Random random, IReadOnlyList<string> symbol
             return random.Next(4) == 0 ? $"{random.Next(20)}" : Name();
         }
         string Inner() => Number(depth - 1);
-        return random.Next(9) switch
+        return random.Next(14) switch
         {
+            9 => $"mod({Inner()}, {Pick("2", "4", $"2^{Symbol()}", "3")})",
+            10 => $"{Pick("max", "min")}({Inner()}, {Inner()})",
+            11 => $"(sum i in 0..{random.Next(3)} of {Name()} * i)",
+            12 => $"(({Inner()}) {Pick("*", "/")} 2^(mod({Name()}, 4) - {random.Next(3)}))",
+            13 when Applied.Count > 0 => $"{Pick([.. Applied])}({Inner()})",
             0 => $"({Inner()} + {Inner()})",
             1 => $"({Inner()} - {Inner()})",
             2 => $"{random.Next(2, 5)} * {Inner()}",

@@ -39,9 +39,13 @@ internal sealed partial class RandomMachines
             results.Add(name == "same" ? "same_result" : NewName("of"));
             text.Append($"result {results[^1]} = {value}\n");
         }
+        var parts = OperandParts();
+        var (numbers, truths) = Formulas([.. head.Operands.Select(o => o.Name), .. results]);
         var formulas = new RandomFormulas(random, head.Names)
         {
-            Names = [.. head.Operands.Select(o => o.Name), .. results],
+            Names = [.. head.Operands.Select(o => o.Name), .. results, .. parts],
+            Applied = numbers,
+            AppliedTruths = truths,
         };
         for (var count = random.Next(4); count > 0; count--)
         {
@@ -59,5 +63,39 @@ internal sealed partial class RandomMachines
             var factor = head.Operands.Count > 1 ? $" * {head.Operands[1].Name}" : "";
             text.Append($"law same_result = {head.Operands[0].Name}{factor}\n");
         }
+    }
+
+    /// <summary>Names for bits of operands.</summary>
+    private List<string> OperandParts()
+    {
+        var parts = new List<string>();
+        foreach (var operand in head.Operands.Where(_ => !IsCore && random.Next(6) == 0))
+        {
+            parts.Add(NewName("bits"));
+            var places = $"{operand.Name}[{sizes.Text(operand.Width - 1)}..0]";
+            text.Append($"part {parts[^1]} = {(Even() ? $"signed({places})" : places)}\n");
+        }
+        return parts;
+    }
+
+    /// <summary>Formulas of one parameter; each may name those before it.</summary>
+    private (List<string> Numbers, List<string> Truths) Formulas(IReadOnlyList<string> names)
+    {
+        var (numbers, truths) = (new List<string>(), new List<string>());
+        for (var count = IsCore ? 0 : random.Next(3); count > 0; count--)
+        {
+            var inside = new RandomFormulas(random, head.Names)
+            {
+                Names = ["x", .. names],
+                Applied = [.. numbers],
+                AppliedTruths = [.. truths],
+            };
+            var isTruth = Even();
+            var body = isTruth ? inside.Truth() : inside.Number();
+            var name = NewName(isTruth ? "is" : "gives");
+            text.Append($"formula {name}(x) = {body}\n");
+            (isTruth ? truths : numbers).Add(name);
+        }
+        return (numbers, truths);
     }
 }

@@ -8,6 +8,7 @@ internal sealed class RandomExpressions(Random random, string[] names)
 {
     private static readonly Span Nowhere = new(0, 0);
     private static readonly string[] Roundings = ["floor", "ceil", "trunc", "round", "abs"];
+    private static readonly string[] Pairs = ["mod", "max", "min"];
     private static readonly string[] Functions = ["shl", "extend", "signed", "unsigned", "csa", "t"];
 
     public Expression Number(int depth)
@@ -17,8 +18,10 @@ internal sealed class RandomExpressions(Random random, string[] names)
             return Leaf();
         }
         Expression Inner() => Number(depth - 1);
-        return random.Next(9) switch
+        return random.Next(11) switch
         {
+            9 => new Call(Nowhere, Nowhere, Pairs[random.Next(Pairs.Length)], [Inner(), Inner()]),
+            10 => new Total(Nowhere, Index(), End(), End(), Inner()),
             0 => new Unary(Nowhere, UnaryOperator.Negate, Inner()),
             1 => new Call(Nowhere, Nowhere, Roundings[random.Next(Roundings.Length)], [Inner()]),
             2 => new Bracketed(Nowhere, Inner()),
@@ -29,8 +32,9 @@ internal sealed class RandomExpressions(Random random, string[] names)
     public Expression Truth(int depth)
     {
         Expression Inner() => Truth(depth - 1);
-        return (depth == 0 ? 0 : random.Next(5)) switch
+        return (depth == 0 ? 0 : random.Next(6)) switch
         {
+            5 => new Every(Nowhere, Index(), End(), End(), Inner()),
             0 => Compared(Number, depth, random.Next(1, 4)),
             1 => new Within(Nowhere, Number(depth), Number(depth), Number(depth)),
             2 => new Unary(Nowhere, UnaryOperator.Not, Inner()),
@@ -81,6 +85,11 @@ internal sealed class RandomExpressions(Random random, string[] names)
         random.Next(2) == 0
             ? new Sliced(Nowhere, value, Number(depth))
             : new Sliced(Nowhere, value, Number(depth), Number(depth));
+
+    /// <summary>Of a range: a name that is never used, so that it may hide none.</summary>
+    private static Declared Index() => new(Nowhere, "each");
+
+    private NumberLiteral End() => new(Nowhere, $"{random.Next(4)}");
 
     private NameReference Name() => new(Nowhere, names[random.Next(names.Length)]);
 

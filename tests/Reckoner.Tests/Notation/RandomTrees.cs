@@ -18,7 +18,7 @@ internal sealed class RandomTrees(Random random)
         for (var count = random.Next(1, 12); count > 0; count--)
         {
             // Behind a step "note" is narration inside it.
-            var line = Declaration(random.Next(lines[^1] is StepBlock ? 2 : 1, 17));
+            var line = Declaration(random.Next(lines[^1] is StepBlock ? 2 : 1, 19));
             lines.Add(line);
         }
         var tail = Enumerable.Range(0, random.Next(3)).Select(_ => Comment()).ToList();
@@ -62,6 +62,13 @@ internal sealed class RandomTrees(Random random)
                 Value(),
                 Maybe() ? Number() : null,
                 Maybe() ? Name() : null
+            ),
+            18 => new FormulaLine(
+                Nowhere,
+                Around(),
+                Named(),
+                Maybe() ? Some(1, Name) : [],
+                Maybe() ? Truth() : Number()
             ),
             13 => new ResultLine(Nowhere, Around(), Named(), Value()),
             14 => Step(),

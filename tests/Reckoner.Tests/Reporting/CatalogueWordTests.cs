@@ -56,6 +56,7 @@ public partial class CatalogueWordTests
         ["negative"] = CaseKey,
         ["halves"] = CaseKey,
         ["quotient"] = CaseKey,
+        ["invalid"] = "a domain that nobody can have",
         ["the count"] = "what a function of the notation takes",
     };
 

@@ -100,6 +100,10 @@ internal static class Meanings
         ["root-non-restoring"] = Root,
         ["root-rounded"] = (x, _) => [new("root", Nearest(x[0]))],
         ["root-fixed-point"] = (x, at) => RootAndRest(x[0] << (int)at.Numbers["k"].Numerator),
+        ["multiply-floating"] = Rounded,
+        ["add-floating"] = Rounded,
+        ["divide-floating"] = Rounded,
+        ["root-floating"] = Rounded,
     };
 
     public static IEnumerable<string> Machines => All.Keys;
@@ -113,6 +117,23 @@ internal static class Meanings
     }
 
     private static List<Expected> Product(IReadOnlyList<BigInteger> x, Datapath at) => [new("product", x[0] * x[1])];
+
+    private static List<Expected> Rounded(IReadOnlyList<BigInteger> x, Datapath at)
+    {
+        int Number(string name) => at.Numbers.TryGetValue(name, out var number) ? (int)number.Numerator : 0;
+        var format = new Floating(Number("e"), Number("m"), IsTinyBefore: Number("tiny_before") == 1);
+        var (code, flags) = format.Of(at.Machine.Name, [.. x]);
+        List<Expected> named =
+        [
+            new(at.Results[0].Name, code),
+            new("invalid", flags.Invalid ? 1 : 0),
+            new("by_zero", flags.Infinite ? 1 : 0),
+            new("overflow", flags.Overflow ? 1 : 0),
+            new("underflow", flags.Underflow ? 1 : 0),
+            new("inexact", flags.Inexact ? 1 : 0),
+        ];
+        return named.FindAll(e => at.Results.Any(r => r.Name == e.Result));
+    }
 
     private static List<Expected> HighAndLow(IReadOnlyList<BigInteger> x, Datapath at)
     {

@@ -1,0 +1,87 @@
+using Reckoner.Diagnostics;
+using Xunit;
+
+namespace Reckoner.Tests;
+
+/// <summary>Formulas that name each other: what is wrong is said once, however many build on it.</summary>
+public class NamedFormulaTests
+{
+    private static string Text(IEnumerable<string> formulas, string law) =>
+        $"""
+            machine keep
+
+            width n = 4 in 2..8
+
+            operand number : n
+
+            register A : n loads number
+
+            step keep
+              hold
+
+            result same = A
+
+            {string.Join('\n', formulas)}
+
+            law {law}
+            """.ReplaceLineEndings("\n");
+
+    private static List<string> Found(IEnumerable<string> formulas, string law) =>
+        [
+            .. Machines
+                .Of(Text(formulas, law))
+                .At()
+                .Diagnostics.Where(d => d.Severity == Severity.Error)
+                .Select(d => $"{d.Id.Name} {d.Source!.Text[d.Span.Start..d.Span.End]}"),
+        ];
+
+    private static IEnumerable<string> Chain(int count) =>
+        Enumerable.Range(1, count).Select(i => i == 1 ? "formula f1(x) = x" : $"formula f{i}(x) = f{i - 1}(x) + 1");
+
+    [Fact]
+    public void Sixty_formulas_in_a_row_are_taken() => Assert.Empty(Found(Chain(60), "f60(same) = number + 59"));
+
+    [Fact]
+    public void A_thousand_in_a_row_are_told_once_where_it_gets_too_deep() =>
+        Assert.Equal(["formula-too-deep f936"], Found(Chain(1000), "f1000(same) = number"));
+
+    [Fact]
+    public void So_they_are_in_the_other_order() =>
+        Assert.Equal(["formula-too-deep f936"], Found(Chain(1000).Reverse(), "f1000(same) = number"));
+
+    [Theory]
+    [InlineData("formula f(x) = f(x) + 1", "formula-circle f")]
+    [InlineData("formula f(x) = g(x)\nformula g(x) = h(x)\nformula h(x) = f(x)", "formula-circle f")]
+    [InlineData("formula f(x) = sum i in 0..999999 of x", "range-too-long sum i in 0..999999 of x")]
+    [InlineData(
+        "formula f(x) = sum i in 0..4095 of (sum j in 0..4095 of i * j * x)",
+        "formula-too-large sum i in 0..4095 of (sum j in 0..4095 of i * j * x)"
+    )]
+    [InlineData("formula f(x) = sum i in 0..x of i", "range-varies f(same)")]
+    [InlineData("formula f(x) = x = 1", "number-needed f(same)")]
+    [InlineData("formula f(x, y) = x + y", "argument-count f(same)")]
+    [InlineData("formula f(x) = A", "register-in-law A")]
+    [InlineData("formula f(x) = y", "unknown-name y")]
+    [InlineData("formula f(x) = abs(x, 1)", "argument-count abs(x, 1)")]
+    [InlineData("formula f(x) = mod(x)", "argument-count mod(x)")]
+    public void What_is_wrong_is_said_once_where_it_stands(string formulas, string expected) =>
+        Assert.Equal([expected], Found(formulas.Split("\n"), "f(same) = number"));
+
+    /// <summary>What a name stands for does not depend on the order of the lines.</summary>
+    [Fact]
+    public void A_truth_may_be_named_before_it_is_said()
+    {
+        string[] formulas = ["formula good = even", "formula even = not odd(same)", "formula odd(x) = mod(x, 2) = 1"];
+        Assert.Empty(Found(formulas, "good exactly when mod(number, 2) = 0"));
+    }
+
+    /// <summary>Names that are free elsewhere: a parameter hides an operand, an index a parameter.</summary>
+    [Fact]
+    public void The_nearest_name_counts()
+    {
+        var formulas = new[] { "formula f(number) = number + (sum number in 1..3 of number)", "formula sum = f(1)" };
+        Assert.Empty(Found(formulas, "f(same) - sum = number - 1"));
+        var walk = Walks.Of(Machines.Bound(Text(formulas, "f(same) - sum = number - 1")), [5]);
+        Assert.True(walk.Holds);
+    }
+}
