@@ -14,10 +14,9 @@ internal static class RefineDocument
 {
     public static Document Of(Refined refined, Vocabulary words)
     {
-        var blocks = new List<Block>();
+        var blocks = new List<Block> { Table(refined, words) };
         if (refined.Proposals.Count > 0)
         {
-            blocks.Add(Table(refined, words));
             blocks.Add(Reasons(refined, words));
             blocks.Add(Tried(refined, words));
         }

@@ -66,6 +66,11 @@ internal static class AskedWords
         {
             return [];
         }
+        if (asked.Option == Option.Take)
+        {
+            // Nothing is saved in most of those that are drawn.
+            return ["multiply-in-steps"];
+        }
         var view = verb.TakesView ? ViewOf(asked, drawn) : null;
         var isSeveral = view is null
             ? verb.TakesMachines && !verb.Own.Contains(Option.Take)
