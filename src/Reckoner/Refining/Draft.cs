@@ -77,6 +77,7 @@ internal sealed record Draft(
             .. rest.OfType<TableBlock>(),
             .. Schedule,
             .. Results,
+            .. rest.OfType<FormulaLine>(),
             .. rest.OfType<ClaimLine>(),
         ];
         return new Description(Origin.Source, all, [], new HashSet<string>());
