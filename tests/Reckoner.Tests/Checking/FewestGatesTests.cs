@@ -43,7 +43,7 @@ public class FewestGatesTests
 
             result same = A
 
-            law 2^same = 2^word
+            law 3^same = 3^word
             """
         );
         Assert.Null(CheckProgram.OfFewestGates(Machines.Bound(machine, 8), null));
@@ -122,7 +122,7 @@ public class FewestGatesTests
     {
         Assert.IsType<ScaledQuotientOracle>(Far(1_000)!.Oracle);
         Assert.Null(Far(10_000)!.Oracle);
-        Assert.Null(Far(40_000));
+        Assert.Null(Far(4_000_000));
     }
 
     /// <summary>A number beyond all bounds is none, in gates as word by word: what is said with it is never so.</summary>

@@ -30,7 +30,7 @@ public class QuestionLimitTests
         step keep
           A[0] <- A[0]
         result same = A
-        law 2^same = 2^word
+        law 3^same = 3^word
         """;
 
     /// <summary>The law cannot become gates at 8 bits, and word by word 2^8 cases are more than this budget has.</summary>
