@@ -9,7 +9,7 @@ using Xunit;
 namespace Reckoner.Cli.Tests;
 
 /// <summary>What a class hands in, marked: in every form, with every kind of question, more than once, and in whatever mess.</summary>
-public sealed class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTests.SheetsMade>, IDisposable
+public sealed partial class MarkTests(MarkTests.SheetsMade made) : IClassFixture<MarkTests.SheetsMade>, IDisposable
 {
     /// <summary>The sheets of five students, made once.</summary>
     public sealed class SheetsMade : IDisposable

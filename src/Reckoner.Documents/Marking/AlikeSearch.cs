@@ -17,7 +17,8 @@ internal static class AlikeSearch
                 from sheet in sheets
                 from marked in sheet.Questions
                 where
-                    marked.Form.Number == question.Number && marked.Walk is { Mark.Verdict.Kind: not VerdictKind.Right }
+                    marked.Form.Number == question.Number
+                    && marked.Walk is { Mark.Verdict.Kind: not (VerdictKind.Right or VerdictKind.OtherWay) }
                 select (sheet.Sheet, marked.Walk)
             ).ToList();
             found.AddRange(
@@ -62,7 +63,14 @@ internal static class AlikeSearch
         foreach (var (sheet, walk) in walks)
         {
             var rows = walk.Mark.Verdict.Seen.Rows.Skip(1).Select(r => r.Bits).ToList();
-            if (rows.Count > 1 && right.TryGetValue(Key(rows, ways), out var other) && other != sheet)
+            var key = Key(rows, ways);
+            // Where all have the same operands, rows that are right are everybody's.
+            if (
+                rows.Count > 1
+                && key != Key(ways.Right.Table(walk.Operands).Skip(1), ways)
+                && right.TryGetValue(key, out var other)
+                && other != sheet
+            )
             {
                 yield return new AlikeSheets(question.Number, [sheet, other], IsOfOthersOperands: true);
             }

@@ -53,32 +53,34 @@ internal sealed class ClassMarking
     private void Take(HandedFile file)
     {
         var (text, trouble) = HandedReader.Of(file);
+        var named = Named(file.Path);
         if (text is null)
         {
-            unmarked.Add(new UnmarkedFile(file.Path, trouble!));
+            unmarked.Add(new UnmarkedFile(file.Path, trouble!, named));
             return;
         }
         var said = Numbers(text).ToList();
         var number = said.Cast<SheetNumber?>().FirstOrDefault(n => byNumber.ContainsKey(n!.Value));
-        var named = Named(file.Path);
-        if (number is null && text.Sheet is not null)
+        // What says that it is another sheet is that, wherever it lies.
+        if (number is null && (text.Sheet ?? said.Select(n => $"{n}").FirstOrDefault()) is { } other)
         {
             unmarked.Add(
-                new UnmarkedFile(file.Path, new Term("handed.other-sheet", ("number", Excerpt.Of(text.Sheet))))
+                new UnmarkedFile(file.Path, new Term("handed.other-sheet", ("number", Excerpt.Of(other))), named)
             );
             return;
         }
         if ((number is { } its ? byNumber[its] : named) is not { } sheet)
         {
-            unmarked.Add(
-                new UnmarkedFile(
-                    file.Path,
-                    said.Count > 0 ? new Term("handed.other-sheet", ("number", $"{said[0]}")) : new Term("handed.whose")
-                )
-            );
+            unmarked.Add(new UnmarkedFile(file.Path, new Term("handed.whose")));
             return;
         }
         var filled = FilledSheet.Of(text, answers, sheet);
+        if (number is null && filled.IsEmpty)
+        {
+            // What lies beside a sheet, such as a note of a learning platform, is no empty sheet.
+            unmarked.Add(new UnmarkedFile(file.Path, new Term("handed.no-table"), sheet));
+            return;
+        }
         var note =
             number is not null && named is not null && named != sheet
                 ? new Term("handed.in-folder-of", ("identifier", named.Identifier))
@@ -89,15 +91,16 @@ internal sealed class ClassMarking
     }
 
     /// <summary>Numbers of sheets among the first cells of its pages.</summary>
-    private static IEnumerable<SheetNumber> Numbers(HandedText text)
+    private IEnumerable<SheetNumber> Numbers(HandedText text)
     {
         var cells = text
             .Pages.SelectMany(p => p.Rows.Where(r => r.Any(c => c.Length > 0)).Take(3))
             .SelectMany(r => r.Take(4))
             .Prepend(text.Sheet ?? "");
-        // A word of six letters may look like one, so only what is written as a number of ours is.
+        // A word of six letters may look like one, so only what is written as a number of ours is, and no number of a student.
         return cells
             .Where(c => c.Trim() is { Length: 7 } trimmed && trimmed[3] == '-' || c == text.Sheet)
+            .Where(c => c == text.Sheet || answers.Sheets.All(s => s.Identifier != c.Trim()))
             .Select(SheetNumber.Read)
             .OfType<SheetNumber>();
     }
@@ -138,6 +141,7 @@ internal sealed class ClassMarking
             '\n',
             filled.Places.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key}={p.Value}")
         );
+        text += string.Concat(filled.Open.OrderBy(o => o.Key).Select(o => $"\n{o.Key}!{string.Join('|', o.Value)}"));
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..16];
     }
 
@@ -161,9 +165,10 @@ internal sealed class ClassMarking
 
     private MarkedSheet Of(AnsweredSheet sheet, IReadOnlyDictionary<int, MarkingKit> kits, QuestionJudge judge)
     {
+        List<UnmarkedFile> notRead = [.. unmarked.Where(f => f.Owner == sheet)];
         if (!handed.TryGetValue(sheet.Number, out var files))
         {
-            return new MarkedSheet(sheet, [], []);
+            return new MarkedSheet(sheet, [], []) { NotRead = notRead };
         }
         // A form that came back empty beside one that is filled in says nothing.
         var newest = files
@@ -188,7 +193,7 @@ internal sealed class ClassMarking
         {
             notes.Add(new Term("handed.twice-same", ("count", newest.Count(f => !f.Filled.IsEmpty))));
         }
-        if (counted.Filled.IsEmpty)
+        if (counted.Filled is { IsEmpty: true, Open.Count: 0 })
         {
             notes.Add(new Term("handed.not-filled"));
         }
@@ -203,6 +208,7 @@ internal sealed class ClassMarking
         )
         {
             Notes = notes,
+            NotRead = notRead,
             IsContradicted = isContradicted,
             Print = counted.Print,
         };

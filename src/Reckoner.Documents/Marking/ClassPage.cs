@@ -1,5 +1,4 @@
 using System.Globalization;
-using Reckoner.Explaining;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Marking;
@@ -20,7 +19,7 @@ internal static class ClassPage
             words.Say(
                 "mark.class",
                 ("count", marked.Sheets.Count),
-                ("handed", marked.Sheets.Count(s => s.IsHandedIn)),
+                ("handed", marked.Sheets.Count(s => s.IsHandedIn || s.NotRead.Count > 0)),
                 ("known", known.Count)
             )
         );
@@ -112,7 +111,7 @@ internal static class ClassPage
             page.Say("p", words.Say("mark.right-walks", ("count", walks.Count), ("right", right)));
         }
         var cycles = walks
-            .SelectMany(w => w.Mark.Verdict.Kind == VerdictKind.OtherWay ? [] : w.Mark.WrongRows.Select(r => r.Row))
+            .SelectMany(w => w.Mark.WrongRows.Select(r => r.Row))
             .GroupBy(r => r)
             .OrderBy(g => g.Key)
             .Select(g => (g.Key == 0 ? words.Say("walk.load") : Text(g.Key), g.Count()))

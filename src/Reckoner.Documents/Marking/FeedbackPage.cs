@@ -144,7 +144,7 @@ internal sealed class FeedbackPage
         Begin(words.Say("mark.your-table"), datapath, isSaid: true);
         foreach (var row in mark.Rows.Rows)
         {
-            var isWrong = row.Standing == RowStanding.Wrong && !mark.Form.IsPrinted(row.Row);
+            var isWrong = mark.IsWrong(row);
             var isFirst = row.Row == mark.FirstWrong;
             page.Line(
                 $"<tr{(isWrong ? " class=\"wrong\"" : "")}><th scope=\"row\">{Label(row.Row)}</th>"
@@ -168,12 +168,14 @@ internal sealed class FeedbackPage
         for (var i = mark.Rows.Rows.Count; i < seen.Count; i++)
         {
             var extra = new FollowedRow(i, seen[i].Bits, seen[i], RowStanding.Wrong);
+            // Rows of the form are nobody's mistake where the own walk ends above them.
+            var isTooMany = i >= mark.Form.Open.Count && mark.Extra > 0;
             page.Line(
-                $"<tr class=\"wrong\"><th scope=\"row\">{Label(i)}</th>"
+                $"<tr{(isTooMany ? " class=\"wrong\"" : "")}><th scope=\"row\">{Label(i)}</th>"
                     + string.Concat(
                         datapath.Registers.Select(r => $"<td>{Digits(extra, r, mark, isWrong: false)}</td>")
                     )
-                    + $"<td class=\"said\">{MarkPage.Escaped(words.Say("mark.too-many"))}</td></tr>"
+                    + $"<td class=\"said\">{MarkPage.Escaped(isTooMany ? words.Say("mark.too-many") : mark.Verdict.Kind == VerdictKind.OtherWay ? "" : words.Say("mark.ended-above"))}</td></tr>"
             );
         }
         page.Line("</tbody>\n</table></div>");
@@ -213,6 +215,7 @@ internal sealed class FeedbackPage
         var layout = mark.Verdict.Ways.Layout;
         var (bits, known) = (layout.Field(row.Seen.Bits, register.Index), layout.Field(row.Seen.Known, register.Index));
         var expected = layout.Field(row.Expected, register.Index);
+        var isJudged = layout.Field(mark.Form.Compared(layout, row.Row), register.Index) != 0;
         var (html, place) = ("", register.Width);
         foreach (var sign in Columns.Text(register, bits))
         {
@@ -223,7 +226,7 @@ internal sealed class FeedbackPage
             }
             place--;
             var isKnown = ((known >> place) & 1) != 0;
-            var isOff = isWrong && isKnown && (((bits ^ expected) >> place) & 1) != 0;
+            var isOff = isWrong && isKnown && isJudged && (((bits ^ expected) >> place) & 1) != 0;
             html +=
                 !isKnown ? "<i>·</i>"
                 : isOff ? $"<b>{sign}</b>"
@@ -268,6 +271,7 @@ internal sealed class FeedbackPage
 
     private void Write(MarkedCells cells)
     {
+        page.Quiet(words.Say("mark.cell-by-cell"));
         var table = cells.Table;
         page.Line(
             $"<div class=\"wide\"><table class=\"work\">\n<caption>{MarkPage.Escaped(words.Say("mark.your-table"))}</caption>\n<thead><tr>"

@@ -28,6 +28,35 @@ internal static class FieldJudge
             : number;
     }
 
+    /// <summary>
+    /// What a text may stand for: its <see cref="BitsOf"/>, and where it is fewer digits 0 and 1 than there are bits, those too. None
+    /// where it cannot be read.
+    /// </summary>
+    public static IReadOnlyList<BigInteger> Readings(string typed, int width)
+    {
+        List<BigInteger?> readings = [BitsOf(typed, width), ShortBits(typed, width)];
+        return [.. readings.OfType<BigInteger>().Distinct()];
+    }
+
+    /// <summary>Digits 0 and 1 as bits, zeros in front left out; null where it is no such text.</summary>
+    private static BigInteger? ShortBits(string typed, int width)
+    {
+        var text = Plain(typed);
+        return text.Length > 1 && text.Length < width && text.All(c => c is '0' or '1')
+            ? HandCell.Of(text, width, [])?.Bits
+            : null;
+    }
+
+    /// <summary>One of each, in every way.</summary>
+    public static IEnumerable<IReadOnlyList<T>> Combinations<T>(IEnumerable<IReadOnlyList<T>> each) =>
+        each.Aggregate(
+            (IEnumerable<IReadOnlyList<T>>)
+                [
+                    [],
+                ],
+            (all, one) => all.SelectMany(a => one.Select(o => (IReadOnlyList<T>)[.. a, o]))
+        );
+
     /// <summary>Without blanks, and with one kind of minus sign.</summary>
     public static string Plain(string typed) =>
         string.Concat(typed.Where(c => !char.IsWhiteSpace(c) && c != '\''))
@@ -46,10 +75,10 @@ internal static class FieldJudge
         var target = new RequestWord(field.Name, default);
         if (LessonValue.Of(target, walk, new Diagnostics.Report(null)) is not { } value)
         {
-            return Same(typed, field.Expected);
+            return Same(typed, field.Expected) == PlaceStanding.Right ? PlaceStanding.Right : PlaceStanding.Unread;
         }
         var text = Plain(typed);
-        if (value.IsSaidBy(text))
+        if (value.IsSaidBy(text) || IsSaidInBits(value, text))
         {
             return PlaceStanding.Right;
         }
@@ -62,6 +91,14 @@ internal static class FieldJudge
             : text.All(c => c is '0' or '1' or '?' or '.') ? PlaceStanding.Wrong
             : PlaceStanding.Unread;
     }
+
+    /// <summary>Behind 0b and 0x, and as digits 0 and 1 without the zeros in front, a number below 0 is said by its bits.</summary>
+    private static bool IsSaidInBits(LessonValue value, string text) =>
+        value.Width > 0
+        && (
+            ShortBits(text, value.Width) == value.Bits
+            || text is ['0', 'b' or 'B' or 'x' or 'X', _, ..] && OperandReader.Number(text) == value.Bits
+        );
 
     /// <summary>Texts that are compared as they are, but for blanks, case and what is put around a letter.</summary>
     public static PlaceStanding Same(string typed, string expected) =>

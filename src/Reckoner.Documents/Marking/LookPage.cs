@@ -43,18 +43,18 @@ internal static class LookPage
             from sheet in book.Class.Sheets
             from question in sheet.Questions
             where
-                question.Open == OpenReason.Unread
+                question.Open is not (null or OpenReason.OnPaper)
                 && book.Class.Counted.Contains(question.Form)
                 && book.Final(sheet, MarkBook.Number(question.Form.Number)) is null
             // How many there are in all is told with the marks.
-            from cell in question.Unread.Take(MostCells)
+            from cell in Cells(question, words).Take(MostCells)
             select (IReadOnlyList<string>)
                 [
                     Who(sheet.Sheet),
                     MarkBook.Number(question.Form.Number),
-                    MarkWords.Place(cell, words),
+                    cell.Place,
                     Excerpt.Of(cell.Text),
-                    sheet.Files[0],
+                    HiddenCharacters.Dotted(sheet.Files[0]),
                 ]
         ).ToList();
         if (rows.Count > 0)
@@ -74,6 +74,11 @@ internal static class LookPage
         }
     }
 
+    private static IEnumerable<(string Place, string Text)> Cells(MarkedQuestion question, Vocabulary words) =>
+        question.Unread.Count > 0
+            ? question.Unread.Select(c => (MarkWords.Place(c, words), c.Text))
+            : [("", MarkWords.Waits(question, words)!)];
+
     private static void Files(MarkPage page, MarkedClass marked, Vocabulary words)
     {
         if (marked.Unmarked.Count > 0)
@@ -81,9 +86,10 @@ internal static class LookPage
             page.Head(words.Say("mark.look-files"), "");
             page.Table(
                 words.Say("mark.look-files-how"),
-                [words.Say("mark.file"), words.Say("mark.why")],
+                [words.Say("mark.file"), marked.Answers.Key, words.Say("mark.why")],
                 marked.Unmarked.Select(f =>
-                    (IReadOnlyList<string>)[HiddenCharacters.Dotted(f.Path), words.Text(f.Reason)]
+                    (IReadOnlyList<string>)
+                        [HiddenCharacters.Dotted(f.Path), f.Owner is null ? "" : Who(f.Owner), words.Text(f.Reason)]
                 )
             );
         }
@@ -143,11 +149,15 @@ internal static class LookPage
             page.Head(words.Say("mark.look-paper-head"), "");
             page.Items(open);
         }
+        page.Items(
+            book.Class.Counted.Where(q => q.Hardware is not null && book.Class.Kits[q.Number].Datapath is null)
+                .Select(q => words.Say("mark.look-machine", ("question", q.Number)))
+        );
     }
 
     private static void Missing(MarkPage page, MarkedClass marked, Vocabulary words)
     {
-        var missing = marked.Sheets.Where(s => !s.IsHandedIn).ToList();
+        var missing = marked.Sheets.Where(s => !s.IsHandedIn && s.NotRead.Count == 0).ToList();
         if (missing.Count > 0)
         {
             page.Head(words.Say("mark.look-missing"), "");

@@ -25,7 +25,14 @@ internal static class MarkWords
     {
         if (!sheet.IsHandedIn)
         {
-            yield return words.Say("mark.nothing-handed-in");
+            yield return sheet.NotRead is [var file, ..]
+                ? words.Say(
+                    "mark.handed-in-not-read",
+                    ("count", sheet.NotRead.Count),
+                    ("file", HiddenCharacters.Dotted(file.Path)),
+                    ("why", file.Reason)
+                )
+                : words.Say("mark.nothing-handed-in");
         }
         foreach (var note in sheet.Notes)
         {
@@ -39,7 +46,7 @@ internal static class MarkWords
                 yield return words.Say("mark.by-hand", ("question", number));
             }
             // What is on paper waits for everybody alike, and is told once.
-            else if (question.Open == OpenReason.Unread && Waits(question, words) is { } waits)
+            else if (question.Open is not (null or OpenReason.OnPaper) && Waits(question, words) is { } waits)
             {
                 yield return words.Say("mark.of-question", ("question", number), ("what", waits));
             }
@@ -69,6 +76,8 @@ internal static class MarkWords
             : open switch
             {
                 OpenReason.OnPaper => words.Say("mark.on-paper"),
+                OpenReason.NotFound => words.Say("mark.not-found"),
+                OpenReason.NotJudged => words.Say("mark.not-judged"),
                 OpenReason.Unread => words.Say(
                     "mark.unread",
                     ("count", question.Unread.Count),
@@ -111,13 +120,13 @@ internal static class MarkWords
                 ("rows", string.Join(", ", mark.Unfinished))
             );
         }
-        if (mark.Rows.TooFew > 0)
+        if (mark.Missing > 0)
         {
-            yield return words.Say("why.too-few", ("count", mark.Rows.TooFew));
+            yield return words.Say("why.too-few", ("count", mark.Missing));
         }
-        if (mark.Rows.TooMany > 0)
+        if (mark.Extra > 0)
         {
-            yield return words.Say("why.too-many", ("count", mark.Rows.TooMany));
+            yield return words.Say("why.too-many", ("count", mark.Extra));
         }
         if (mark.AreResultsWrong)
         {

@@ -11,7 +11,11 @@ internal sealed record MarkedSheet(
     IReadOnlyList<MarkedQuestion> Questions
 )
 {
+    /// <summary>Whether there is something to mark.</summary>
     public bool IsHandedIn => Files.Count > 0;
+
+    /// <summary>What lay where this student hands in, and is not marked.</summary>
+    public IReadOnlyList<UnmarkedFile> NotRead { get; init; } = [];
 
     /// <summary>What its page is called: nothing in it is anybody's but letters, digits, hyphens and low lines.</summary>
     public string FileName =>
@@ -29,8 +33,9 @@ internal sealed record MarkedSheet(
     public string Print { get; init; } = "";
 }
 
-/// <summary>A file that is none of a sheet's, with the reason.</summary>
-internal sealed record UnmarkedFile(string Path, Term Reason);
+/// <summary>A file that is not marked, with the reason.</summary>
+/// <param name="Owner">Whose it is by its name, or by the folder it lies in; null where that says nothing.</param>
+internal sealed record UnmarkedFile(string Path, Term Reason, AnsweredSheet? Owner = null);
 
 /// <summary>Sheets in which the same rows are wrong, or which have the rows of another's operands.</summary>
 /// <param name="Question">In which.</param>

@@ -39,6 +39,12 @@ internal enum OpenReason
 
     /// <summary>There are cells that cannot be read.</summary>
     Unread,
+
+    /// <summary>Its heading, a head of its table or what stands before its places is not in the file any more as it was handed out.</summary>
+    NotFound,
+
+    /// <summary>Other answers may be right than the expected one, and whether this is one cannot be found out.</summary>
+    NotJudged,
 }
 
 /// <summary>A question of a sheet, marked, or with the reason why it waits for a person.</summary>

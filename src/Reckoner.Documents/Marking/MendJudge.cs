@@ -4,7 +4,6 @@ using Reckoner.Catalogue;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Running;
-using Reckoner.Slips;
 
 namespace Reckoner.Documents.Marking;
 
@@ -16,6 +15,9 @@ internal sealed class MendJudge(MarkingKit kit, AnsweredQuestion answer)
 
     /// <summary>So many operands are walked where another line than the expected one was written.</summary>
     private const int Tried = 128;
+
+    /// <summary>Whether lines that were written otherwise can be tried.</summary>
+    public bool CanTell => kit.Planted is not null && kit.Ways is { Samples.Count: > 0 };
 
     public MarkedPlace Mended(AnsweredField field, string typed)
     {
@@ -31,8 +33,7 @@ internal sealed class MendJudge(MarkingKit kit, AnsweredQuestion answer)
         var right = kit.Datapath!;
         var widths = right.Widths.ToDictionary(w => w.Name, w => w.Value);
         if (
-            kit.Form.Hardware?.Slip is not { } name
-            || Slip.Of(right.Machine).FirstOrDefault(s => s.Name == name) is not { } slip
+            kit.Planted is not { } slip
             || answer.Fields.FirstOrDefault(f => f.Name == Line) is not { } line
             || !int.TryParse(line.Expected, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
         )

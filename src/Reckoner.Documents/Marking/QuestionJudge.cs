@@ -5,7 +5,6 @@ using Reckoner.Documents.Lessons;
 using Reckoner.Explaining;
 using Reckoner.Marking;
 using Reckoner.Running;
-using Reckoner.Slips;
 
 namespace Reckoner.Documents.Marking;
 
@@ -19,6 +18,14 @@ internal sealed class QuestionJudge(MarkScheme scheme, IPlaneEngine engine)
         {
             return new MarkedQuestion(kit.Form, null) { Open = OpenReason.OnPaper };
         }
+        if (filled.Open.TryGetValue(answer.Number, out var unread))
+        {
+            return new MarkedQuestion(kit.Form, null)
+            {
+                Open = unread.Count > 0 ? OpenReason.Unread : OpenReason.NotFound,
+                Unread = unread,
+            };
+        }
         return kit.Form.Task switch
         {
             QuestionTask.Fill => new WalkJudge(kit, answer, filled).Judged(scheme) ?? Compared(kit, answer, filled),
@@ -26,41 +33,50 @@ internal sealed class QuestionJudge(MarkScheme scheme, IPlaneEngine engine)
                 kit,
                 answer.Fields.Select(f => FieldJudge.Said(f, Typed(f), walk))
             ),
-            QuestionTask.Find when WalkOf(kit, answer) is { } walk && Slipped(kit) is { } wrong => Placed(
+            QuestionTask.Find when WalkOf(kit, answer) is { } walk && kit.Slipped is { } wrong => Placed(
                 kit,
                 FieldJudge.Found(answer.Fields, Typed, walk, Walk.Of(wrong, walk.Operands))
             ),
-            QuestionTask.Choose when kit.Datapath is { } datapath => Placed(kit, Chosen(kit, datapath)),
-            QuestionTask.Mend when kit.Datapath is not null => Placed(
-                kit,
-                answer.Fields.Select(f =>
-                    f.Name == MendJudge.Text ? new MendJudge(kit, answer).Mended(f, Typed(f)) : Plain(f)
-                )
+            QuestionTask.Choose
+                when kit.Datapath is { } datapath && Shows(kit, datapath, answer.Fields, Typed) is { } standing =>
+                Placed(
+                    kit,
+                    answer.Fields.Select(f => new MarkedPlace(
+                        f,
+                        Typed(f),
+                        Typed(f).Length == 0 ? PlaceStanding.Empty : standing,
+                        f.Expected
+                    ))
+                ),
+            QuestionTask.Mend when kit.Datapath is not null && new MendJudge(kit, answer) is { CanTell: true } mend =>
+                Placed(kit, answer.Fields.Select(f => f.Name == MendJudge.Text ? mend.Mended(f, Typed(f)) : Plain(f))),
+            QuestionTask.Say or QuestionTask.Find or QuestionTask.Choose or QuestionTask.Mend => Expected(
+                Compared(kit, answer, filled)
             ),
-            QuestionTask.Say
-            or QuestionTask.Find
-            or QuestionTask.Which
-            or QuestionTask.Choose
-            or QuestionTask.Mend
-            or QuestionTask.Complete => Compared(kit, answer, filled),
+            QuestionTask.Which or QuestionTask.Complete => Compared(kit, answer, filled),
         };
 
         string Typed(AnsweredField field) => filled[$"{answer.Number}.{field.Name}"];
 
         MarkedPlace Plain(AnsweredField field) =>
             new(field, Typed(field), FieldJudge.Same(Typed(field), field.Expected), field.Expected);
-
-        IEnumerable<MarkedPlace> Chosen(MarkingKit asked, Datapath datapath)
-        {
-            var standing = Shows(asked, datapath, answer.Fields, Typed);
-            return answer.Fields.Select(f => new MarkedPlace(
-                f,
-                Typed(f),
-                Typed(f).Length == 0 ? PlaceStanding.Empty : standing,
-                f.Expected
-            ));
-        }
     }
+
+    /// <summary>Where more than what was expected may be right and nothing tells, a person looks at whatever is otherwise.</summary>
+    private static MarkedQuestion Expected(MarkedQuestion compared) =>
+        compared.Places.Any(p => p.Standing == PlaceStanding.Wrong)
+            ? compared with
+            {
+                Credit = null,
+                Open = OpenReason.NotJudged,
+                Places =
+                [
+                    .. compared.Places.Select(p =>
+                        p.Standing == PlaceStanding.Wrong ? p with { Standing = PlaceStanding.Unread } : p
+                    ),
+                ],
+            }
+            : compared;
 
     /// <summary>Each place counts; where one cannot be read the question waits.</summary>
     private static MarkedQuestion Placed(MarkingKit kit, IEnumerable<MarkedPlace> judged)
@@ -116,46 +132,57 @@ internal sealed class QuestionJudge(MarkScheme scheme, IPlaneEngine engine)
         return Walk.Of(datapath, bits);
     }
 
-    private static Datapath? Slipped(MarkingKit kit) => kit.Form.Hardware?.Slip is { } name ? Slipped(kit, name) : null;
-
-    private static Datapath? Slipped(MarkingKit kit, string name) =>
-        Slip.Of(kit.Datapath!.Machine)
-            .FirstOrDefault(s => s.Name == name)
-            ?.Machine.Built(kit.Datapath.Widths.ToDictionary(w => w.Name, w => w.Value));
-
-    /// <summary>Whether operands that somebody chose show the condition, or expose the slip.</summary>
-    private PlaceStanding Shows(
+    /// <summary>
+    /// Whether operands that somebody chose show the condition, or expose the slip, read as numbers or as bits; null where that cannot
+    /// be found out.
+    /// </summary>
+    private PlaceStanding? Shows(
         MarkingKit kit,
         Datapath datapath,
         IReadOnlyList<AnsweredField> fields,
         Func<AnsweredField, string> typed
     )
     {
-        var operands = new List<BigInteger>();
-        foreach (var operand in datapath.Operands)
-        {
-            var text = fields.FirstOrDefault(f => f.Name == operand.Name) is { } field ? typed(field) : "";
-            if (FieldJudge.BitsOf(text, operand.Width) is not { } bits)
-            {
-                return text.Length == 0 ? PlaceStanding.Wrong : PlaceStanding.Unread;
-            }
-            if (!Numbers.Bits.Fits(bits, operand.Width, isSigned: false))
-            {
-                return PlaceStanding.Wrong;
-            }
-            operands.Add(bits);
-        }
-        if (!datapath.IsGiven(operands))
+        var texts = datapath
+            .Operands.Select(o => fields.FirstOrDefault(f => f.Name == o.Name) is { } field ? typed(field) : "")
+            .ToList();
+        if (texts.Contains(""))
         {
             return PlaceStanding.Wrong;
         }
-        var right = Walk.Of(datapath, operands);
-        var isExposed =
-            kit.Form.Exposing is not { } slip
-            || Slipped(kit, slip) is { } wrong && !Walk.Of(wrong, operands).Results.SequenceEqual(right.Results);
-        var isShown =
-            kit.Form.Condition is not { } condition
-            || Choosing
+        var readings = datapath.Operands.Select(o => FieldJudge.Readings(texts[o.Index], o.Width)).ToList();
+        if (readings.Exists(r => r.Count == 0))
+        {
+            return PlaceStanding.Unread;
+        }
+        var shown = FieldJudge.Combinations(readings).Select(o => Shows(kit, datapath, o)).ToList();
+        return shown.Contains(null) ? null
+            : shown.Contains(true) ? PlaceStanding.Right
+            : PlaceStanding.Wrong;
+    }
+
+    private bool? Shows(MarkingKit kit, Datapath datapath, IReadOnlyList<BigInteger> operands)
+    {
+        if (
+            datapath.Operands.Any(o => !Numbers.Bits.Fits(operands[o.Index], o.Width, isSigned: false))
+            || !datapath.IsGiven(operands)
+        )
+        {
+            return false;
+        }
+        if (kit.Form.Exposing is not null)
+        {
+            if (kit.Exposed is not { } wrong)
+            {
+                return null;
+            }
+            if (Walk.Of(wrong, operands).Results.SequenceEqual(Walk.Of(datapath, operands).Results))
+            {
+                return false;
+            }
+        }
+        return kit.Form.Condition is not { } condition ? true
+            : Choosing
                 .Candidates.Of(
                     datapath,
                     engine,
@@ -164,7 +191,8 @@ internal sealed class QuestionJudge(MarkScheme scheme, IPlaneEngine engine)
                     ]
                 )
                 .Showing(condition, new Diagnostics.Report(new Source("", condition)))
-                ?.Count > 0;
-        return isExposed && isShown ? PlaceStanding.Right : PlaceStanding.Wrong;
+                is { } found
+                ? found.Count > 0
+            : null;
     }
 }

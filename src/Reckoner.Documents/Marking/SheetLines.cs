@@ -1,15 +1,35 @@
 using System.Globalization;
+using Reckoner.Explaining;
 
 namespace Reckoner.Documents.Marking;
 
 /// <summary>The lines of a question on a sheet, with the places that are found in them.</summary>
-internal sealed class SheetLines(
-    IReadOnlyList<IReadOnlyList<string>> lines,
-    AnsweredQuestion answer,
-    Dictionary<string, string> found
-)
+internal sealed class SheetLines(IReadOnlyList<IReadOnlyList<string>> lines, AnsweredQuestion answer)
 {
     private readonly string question = answer.Number.ToString(CultureInfo.InvariantCulture);
+    private readonly Dictionary<string, string> found = [];
+    private readonly List<UnreadCell> unread = [];
+
+    /// <summary>Heads of tables and lines of fields.</summary>
+    private readonly HashSet<int> used = [];
+
+    /// <summary>Lines of tables.</summary>
+    private readonly HashSet<int> tabled = [];
+
+    public int Question => answer.Number;
+
+    public IReadOnlyDictionary<string, string> Found => found;
+
+    /// <summary>Lines with digits of which nobody can say which row they are.</summary>
+    public IReadOnlyList<UnreadCell> Unread => unread;
+
+    /// <summary>Whether every table and every place is there, be something written into it or not.</summary>
+    public bool IsWhole { get; private set; } = true;
+
+    /// <summary>Whether both read the same line as theirs.</summary>
+    public bool Shares(SheetLines other) => ReferenceEquals(lines, other.AllLines) && used.Overlaps(other.used);
+
+    private IReadOnlyList<IReadOnlyList<string>> AllLines => lines;
 
     public void Read()
     {
@@ -20,7 +40,7 @@ internal sealed class SheetLines(
         }
         foreach (var field in answer.Fields)
         {
-            Read(field);
+            IsWhole &= IsRead(field, isFirstOnly: true) || IsRead(field, isFirstOnly: false);
         }
     }
 
@@ -28,6 +48,10 @@ internal sealed class SheetLines(
 
     private static bool IsSame(string cell, string said) =>
         string.Equals(Plain(cell), Plain(said), StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>For those that read a table alone, heads of versions are followed by the name of the machine: "A: divide-restoring".</summary>
+    private static bool IsHead(string cell, string column) =>
+        IsSame(cell, column) || cell.Trim().StartsWith($"{column}: ", StringComparison.OrdinalIgnoreCase);
 
     private static bool IsBlank(IReadOnlyList<string> line) => line.All(string.IsNullOrWhiteSpace);
 
@@ -49,11 +73,15 @@ internal sealed class SheetLines(
         ];
         for (var head = from; head < lines.Count; head++)
         {
-            if (Columns(table, lines[head]) is var columns && asked.TrueForAll(columns.ContainsKey))
+            if (Columns(table, lines[head]) is { Count: > 0 } columns && asked.TrueForAll(columns.ContainsKey))
             {
-                return Rows(table, columns, head + 1);
+                used.Add(head);
+                var end = Rows(table, columns, asked, head + 1);
+                tabled.UnionWith(Enumerable.Range(head, end - head));
+                return end;
             }
         }
+        IsWhole = false;
         return from;
     }
 
@@ -65,7 +93,7 @@ internal sealed class SheetLines(
         {
             for (var c = 0; c < line.Count; c++)
             {
-                if (!taken.Contains(c) && line[c].Length > 0 && IsSame(line[c], table.Columns[i]))
+                if (!taken.Contains(c) && line[c].Length > 0 && IsHead(line[c], table.Columns[i]))
                 {
                     columns[i] = c;
                     taken.Add(c);
@@ -76,15 +104,16 @@ internal sealed class SheetLines(
         return columns;
     }
 
-    private int Rows(AnsweredTable table, Dictionary<int, int> columns, int line)
+    private int Rows(AnsweredTable table, Dictionary<int, int> columns, IReadOnlyList<int> asked, int line)
     {
-        var row = 0;
+        var labels = new RowLabels(table);
+        var extra = 0;
         for (; line < lines.Count; line++)
         {
             var cells = lines[line];
             if (IsBlank(cells))
             {
-                if (row >= table.Rows.Count)
+                if (labels.AreAllBehind)
                 {
                     break;
                 }
@@ -94,86 +123,88 @@ internal sealed class SheetLines(
             {
                 break;
             }
-            row = Matching(table, columns, cells, row);
-            if (row >= table.Rows.Count)
+            var label = columns.TryGetValue(0, out var first) ? Cell(cells, first) : "";
+            var hasDigits = HasDigits(columns, asked, cells);
+            switch (labels.Standing(label, hasDigits || columns.Values.Any(c => Cell(cells, c).Length > 0)))
             {
-                if (!HasDigits(table, columns, cells))
-                {
-                    break;
-                }
-                foreach (var (column, at) in columns)
-                {
-                    Put(FilledSheet.Extra(question, table, row - table.Rows.Count, column), Cell(cells, at));
-                }
-            }
-            else
-            {
-                foreach (var (column, place) in table.Rows[row].Open)
-                {
-                    if (columns.TryGetValue(column, out var at))
+                case LineStanding.Row:
+                    foreach (var (column, place) in table.Rows[labels.Row].Open)
                     {
-                        Put(place, Cell(cells, at));
+                        if (columns.TryGetValue(column, out var at))
+                        {
+                            Put(place, Cell(cells, at));
+                        }
                     }
-                }
+                    break;
+                case LineStanding.Below when !hasDigits:
+                    return line;
+                case LineStanding.Below:
+                    foreach (var (column, at) in columns)
+                    {
+                        Put(FilledSheet.Extra(question, table, extra, column), Cell(cells, at));
+                    }
+                    extra++;
+                    break;
+                case LineStanding.Unknown when hasDigits:
+                    unread.Add(new UnreadCell(0, label, string.Join(' ', cells.Where(c => c.Length > 0))));
+                    break;
+                case LineStanding.Unknown:
+                    break;
             }
-            row++;
         }
         return line;
     }
 
-    /// <summary>The row of the table that a line is: that of its label where there is one, at this or further down.</summary>
-    private static int Matching(AnsweredTable table, Dictionary<int, int> columns, IReadOnlyList<string> cells, int row)
-    {
-        if (!columns.TryGetValue(0, out var at) || Cell(cells, at) is not { Length: > 0 } label)
-        {
-            return row;
-        }
-        for (var r = row; r < table.Rows.Count; r++)
-        {
-            if (IsSame(label, table.Rows[r].Cells[0]))
-            {
-                return r;
-            }
-        }
-        return row;
-    }
+    private static string Cell(IReadOnlyList<string> cells, int at) => at < cells.Count ? cells[at].Trim() : "";
 
-    private static string Cell(IReadOnlyList<string> cells, int at) => at < cells.Count ? cells[at] : "";
-
-    private static bool HasDigits(AnsweredTable table, Dictionary<int, int> columns, IReadOnlyList<string> cells) =>
-        columns.Any(c =>
-            c.Key > 0
-            && !table.Reasons.Contains(table.Columns[c.Key])
-            && Cell(cells, c.Value) is { Length: > 0 } cell
+    private static bool HasDigits(
+        Dictionary<int, int> columns,
+        IReadOnlyList<int> asked,
+        IReadOnlyList<string> cells
+    ) =>
+        asked.Any(c =>
+            Cell(cells, columns[c]) is { Length: > 0 } cell
             && cell.All(d => char.IsAsciiHexDigit(d) || d is ' ' or 'x' or 'b' or 'O' or 'l' or '_')
         );
 
     private bool IsField(IReadOnlyList<string> cells) =>
-        cells.FirstOrDefault(c => c.Trim().Length > 0) is { } first && answer.Fields.Any(f => IsSame(first, f.Label));
+        cells.FirstOrDefault(c => c.Trim().Length > 0) is { } first && IsLabel(first);
+
+    private bool IsLabel(string cell) =>
+        answer.Fields.Any(f => IsSame(cell, f.Label) || Behind(cell, f.Label) is not null);
+
+    /// <summary>"4" of "quotient = 4"; null where it is not said so.</summary>
+    private static string? Behind(string cell, string label) =>
+        cell.IndexOf('=', StringComparison.Ordinal) is var equals and > 0 && IsSame(cell[..equals], label)
+            ? cell[(equals + 1)..].Trim()
+            : null;
 
     /// <summary>"quotient", and in the next cell what was written; or both in one, with an equals sign between.</summary>
-    private void Read(AnsweredField field)
+    /// <param name="isFirstOnly">Whether only the first cell of each line is looked at.</param>
+    private bool IsRead(AnsweredField field, bool isFirstOnly)
     {
-        foreach (var cells in lines)
+        for (var line = 0; line < lines.Count; line++)
         {
-            var first = cells.ToList().FindIndex(c => c.Trim().Length > 0);
-            if (first < 0)
+            if (tabled.Contains(line))
             {
                 continue;
             }
-            if (IsSame(cells[first], field.Label))
+            List<string> cells = [.. lines[line].Where(c => Plain(c).Length > 0)];
+            for (var i = 0; i < (isFirstOnly ? Math.Min(1, cells.Count) : cells.Count); i++)
             {
-                Put($"{question}.{field.Name}", cells.Skip(first + 1).FirstOrDefault(c => c.Trim().Length > 0) ?? "");
-                return;
-            }
-            if (
-                cells[first].IndexOf('=', StringComparison.Ordinal) is var equals and > 0
-                && IsSame(cells[first][..equals], field.Label)
-            )
-            {
-                Put($"{question}.{field.Name}", cells[first][(equals + 1)..]);
-                return;
+                var written =
+                    Behind(cells[i], field.Label) is { Length: > 0 } behind ? behind
+                    : !IsSame(cells[i], field.Label) ? null
+                    : i + 1 < cells.Count && !IsLabel(cells[i + 1]) ? cells[i + 1]
+                    : "";
+                if (written is not null)
+                {
+                    used.Add(line);
+                    Put($"{question}.{field.Name}", written);
+                    return true;
+                }
             }
         }
+        return false;
     }
 }

@@ -27,8 +27,8 @@ internal sealed class WalkJudge(MarkingKit kit, AnsweredQuestion answer, FilledS
         {
             return null;
         }
-        var results = Results(ways.Datapath);
-        var seen = new Seen(Rows(ways, table, walk, columns), results);
+        var readings = Results(ways.Datapath);
+        var rows = Rows(ways, table, walk, columns);
         var form = new TableForm(
             [.. columns.Rows.Select(r => OpenOf(table.Rows[r], columns))],
             answer.Fields.Any(f => ways.Datapath.Results.Any(r => r.Name == f.Name))
@@ -43,7 +43,16 @@ internal sealed class WalkJudge(MarkingKit kit, AnsweredQuestion answer, FilledS
             };
         }
         ulong[] bits = [.. operands.Select(o => (ulong)o)];
-        var mark = TableMark.Of(ways, bits, seen, form, scheme, WhyQuestion.MostCauses);
+        // "101" is a hundred and one or five: what is right in one of the ways to read it is right.
+        var ((mark, results), read) = FieldJudge
+            .Combinations(readings)
+            .Select(r => (Mark: TableMark.Of(ways, bits, new Seen(rows, r), form, scheme, WhyQuestion.MostCauses), r))
+            .Select((m, i) => (m, i))
+            .MinBy(m => (m.m.Mark.AreResultsWrong, m.m.Mark.AreResultsUnsupported, m.i));
+        if (read > 0)
+        {
+            assumed.Add(TableAssumption.ZerosInFront);
+        }
         return new MarkedQuestion(kit.Form, mark.Credit)
         {
             Walk = new MarkedWalk(ways.Datapath, bits, mark),
@@ -134,25 +143,31 @@ internal sealed class WalkJudge(MarkingKit kit, AnsweredQuestion answer, FilledS
         return HandWord.Blank;
     }
 
-    private List<BigInteger?> Results(Datapath datapath)
+    /// <summary>For each result what may have been meant; null where nothing was written.</summary>
+    private List<IReadOnlyList<BigInteger?>> Results(Datapath datapath)
     {
-        var results = new List<BigInteger?>();
+        var results = new List<IReadOnlyList<BigInteger?>>();
         foreach (var result in datapath.Results)
         {
             var field = answer.Fields.FirstOrDefault(f => f.Name == result.Name);
             var typed = field is null ? "" : filled[$"{answer.Number}.{field.Name}"];
-            var bits = typed.Length == 0 ? null : FieldJudge.BitsOf(typed, result.Width);
-            if (typed.Length > 0 && bits is null)
+            List<BigInteger?> readings = [.. FieldJudge.Readings(typed, result.Width).Select(b => (BigInteger?)b)];
+            if (typed.Length > 0 && readings.Count == 0)
             {
                 unread.Add(new UnreadCell(0, result.Name, typed));
             }
-            results.Add(bits);
+            results.Add(readings.Count == 0 ? [null] : readings);
         }
         return results;
     }
 
     /// <summary>Results that follow from the last row are not wrong where they stand.</summary>
-    private MarkedPlace Place(AnsweredField field, Datapath datapath, List<BigInteger?> results, TableMark mark)
+    private MarkedPlace Place(
+        AnsweredField field,
+        Datapath datapath,
+        IReadOnlyList<BigInteger?> results,
+        TableMark mark
+    )
     {
         var typed = filled[$"{answer.Number}.{field.Name}"];
         var at = datapath.Results.ToList().FindIndex(r => r.Name == field.Name);

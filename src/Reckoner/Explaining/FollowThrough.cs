@@ -17,7 +17,18 @@ internal sealed record FollowThrough(IReadOnlyList<FollowedRow> Rows, int TooMan
     /// <summary>Rows that do not follow from the one above, and rows that are too many or too few.</summary>
     public int Wrong => Rows.Count(r => r.Standing == RowStanding.Wrong) + TooMany + TooFew;
 
-    public static FollowThrough Of(Ways ways, ulong[] operands, IReadOnlyList<SeenRow> rows)
+    public static FollowThrough Of(Ways ways, ulong[] operands, IReadOnlyList<SeenRow> rows) =>
+        Of(ways, operands, rows, _ => ways.Layout.Mask);
+
+    /// <param name="compared">
+    /// For each row the bits that are judged; those that are not stand as they are written, and what is below follows from them.
+    /// </param>
+    public static FollowThrough Of(
+        Ways ways,
+        ulong[] operands,
+        IReadOnlyList<SeenRow> rows,
+        Func<int, UInt128> compared
+    )
     {
         var (way, walked) = (ways.Right, ways.Right.Table(operands));
         var (own, at) = (walked[0], 0);
@@ -40,7 +51,7 @@ internal sealed record FollowThrough(IReadOnlyList<FollowedRow> Rows, int TooMan
                     i,
                     expected,
                     row,
-                    !row.Agrees(expected) ? RowStanding.Wrong
+                    !row.Within(compared(i)).Agrees(expected) ? RowStanding.Wrong
                         : row.Known != ways.Layout.Mask ? RowStanding.Unfinished
                         : i < walked.Count && own == walked[i] ? RowStanding.Right
                         : RowStanding.Follows

@@ -13,6 +13,9 @@ internal readonly record struct SeenRow(UInt128 Bits, UInt128 Known)
     /// <summary>A row as it was worked out, with what was written over it.</summary>
     public UInt128 Over(UInt128 row) => (row & ~Known) | (Bits & Known);
 
+    /// <summary>What was written into some of its bits alone.</summary>
+    public SeenRow Within(UInt128 mask) => new(Bits & mask, Known & mask);
+
     public static SeenRow Of(RowLayout layout, IReadOnlyList<HandWord> words) =>
         new(layout.Row([.. words.Select(w => w.Bits & w.Written)]), layout.Row([.. words.Select(w => w.Written)]));
 }

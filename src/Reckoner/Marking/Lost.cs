@@ -43,14 +43,14 @@ internal static class Lost
         var missing = explanation.Mishaps.OfType<RowsOff>().FirstOrDefault(m => m.How == RowsKind.StoppedEarly);
         return missing is null
             ? explanation.Causes
-            : explanation.Causes - 1 + Math.Max(missing.Count, mark.Rows.TooFew);
+            : explanation.Causes - 1 + Math.Clamp(Math.Max(missing.Count, mark.Rows.TooFew), 0, mark.Room);
     }
 
     /// <summary>Rows that do not follow, that are too many or too few, and results that are none of theirs.</summary>
     private static int EachTime(TableMark mark) =>
         mark.Verdict.Kind is VerdictKind.Right or VerdictKind.OtherWay
             ? 0
-            : mark.WrongRows.Count() + mark.Rows.TooMany + mark.Rows.TooFew + (mark.AreResultsWrong ? 1 : 0);
+            : mark.WrongRows.Count() + mark.Extra + mark.Missing + (mark.AreResultsWrong ? 1 : 0);
 
     /// <summary>Whether what is printed does not follow from what was written above it: no cause accounts for that.</summary>
     private static bool IsBrokenAtPrinted(TableMark mark) =>
@@ -67,7 +67,7 @@ internal static class Lost
         var first = mark.WrongRows.Select(r => r.Row).Concat(mark.Unfinished).Append(written).Min();
         var got = Enumerable.Range(0, first).Count(i => !mark.Form.IsPrinted(i));
         // Where nothing but results or the number of rows is wrong the last row does not count.
-        var isWrong = mark.AreResultsWrong || mark.Rows.TooMany > 0;
+        var isWrong = mark.AreResultsWrong || mark.Extra > 0;
         return Math.Max(0, first == written && isWrong ? got - 1 : got);
     }
 

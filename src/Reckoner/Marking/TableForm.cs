@@ -27,6 +27,9 @@ internal sealed record TableForm(IReadOnlyList<IReadOnlyList<int>> Open, bool As
     /// <summary>Whether a row is printed behind one that was to be filled in, so that whoever was wrong begins anew there.</summary>
     public bool BeginsAnew => Open.SkipWhile(o => o.Count == 0).Any(o => o.Count == 0);
 
+    /// <summary>A 1 for every bit that is judged: what was to be written, and of a row that is printed all.</summary>
+    public UInt128 Compared(RowLayout layout, int row) => IsPrinted(row) ? layout.Mask : Asked(layout, row);
+
     /// <summary>A 1 for every bit of a row that was to be written.</summary>
     public UInt128 Asked(RowLayout layout, int row) =>
         row >= Open.Count

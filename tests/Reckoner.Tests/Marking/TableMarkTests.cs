@@ -93,8 +93,66 @@ public class TableMarkTests
         var form = TableForm.Whole(ways.Datapath, ways.Right.Table(operands).Count - 1);
         foreach (var scheme in Enum.GetValues<MarkScheme>())
         {
-            Assert.Equal(0, TableMark.Of(ways, operands, Kits.Table(ways, rows), form, scheme, 2).Credit.Lost);
+            var mark = TableMark.Of(ways, operands, Kits.Table(ways, rows), form, scheme, 2);
+            // Nor is anybody told that it is wrong.
+            Assert.Equal((0, 0, 0), (mark.Credit.Lost, mark.Missing, mark.Extra));
+            Assert.Empty(mark.WrongRows);
         }
+    }
+
+    /// <summary>What is printed beside own digits contradicts them once they are wrong: it costs nothing.</summary>
+    [Fact]
+    public void Columns_that_are_printed_are_nobodys_mistake()
+    {
+        var right = Ways.Right.Table(Operands);
+        var (printed, q) = (RowLayout.Ones(5) << Ways.Layout.Lows[2], 2);
+        for (var bit = 0; bit < 10; bit++)
+        {
+            List<UInt128> rows = [right[0], right[1] ^ (UInt128.One << (Ways.Layout.Lows[0] + bit))];
+            for (var i = 2; i < right.Count; i++)
+            {
+                rows.Add((Ways.Right.After(i - 1, rows[^1]) & ~printed) | (right[i] & printed));
+            }
+            var form = Form with { Open = [.. Form.Open.Select(o => o.Where(r => r != q).ToList())] };
+            var seen = Kits.Table(Ways, rows) with { Results = [4, 5] };
+            foreach (var scheme in (MarkScheme[])[MarkScheme.FollowThrough, MarkScheme.EachTime])
+            {
+                Assert.Equal(new Credit(6, 1), TableMark.Of(Ways, Operands, seen, form, scheme, 2).Credit);
+            }
+        }
+    }
+
+    /// <summary>Of a machine that stops early the own rows may need more cycles than the sheet has room for, or fewer.</summary>
+    [Fact]
+    public void Rows_that_no_sheet_has_cost_nothing()
+    {
+        var ways = Kits.At("divide-repeated-subtraction", 5);
+        var (longer, shorter) = (0, 0);
+        foreach (var operands in ways.Samples.Where((_, i) => i % 5 == 0))
+        {
+            var right = ways.Right.Table(operands);
+            for (var bit = 0; bit < ways.Layout.Bits && right.Count > 3; bit++)
+            {
+                List<UInt128> rows = [right[0], right[1] ^ (UInt128.One << bit)];
+                for (
+                    var at = ways.Right.Next(1, rows[^1]);
+                    at < ways.Right.MostCycles;
+                    at = ways.Right.Next(at + 1, rows[^1])
+                )
+                {
+                    rows.Add(ways.Right.After(at, rows[^1]));
+                }
+                (longer, shorter) = (
+                    longer + (rows.Count > right.Count ? 1 : 0),
+                    shorter + (rows.Count < right.Count ? 1 : 0)
+                );
+                var filled = rows.Take(right.Count).Concat(right.Skip(rows.Count));
+                var form = TableForm.Whole(ways.Datapath, right.Count - 1);
+                var mark = TableMark.Of(ways, operands, Kits.Table(ways, filled), form, MarkScheme.EachTime, 1);
+                Assert.Equal(1, mark.Credit.Lost);
+            }
+        }
+        Assert.True(longer > 0 && shorter > 0, $"{longer} {shorter}");
     }
 
     [Theory]
