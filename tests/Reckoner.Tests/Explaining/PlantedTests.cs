@@ -21,6 +21,7 @@ public class PlantedTests(ITestOutputHelper output)
     /// A kind that is never planted is never looked for: in most machines each can be, and what is drawn above plants it now and then.
     /// </summary>
     [Fact]
+    [Trait("Length", "long")]
     public void Every_kind_is_planted_in_most_machines()
     {
         var machines = Machines.Catalogue.Select(n => Kits.Find(n)).OfType<Ways>().ToList();

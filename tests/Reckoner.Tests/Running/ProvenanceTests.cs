@@ -175,11 +175,22 @@ internal sealed class HeldEdge
             values[i] = word.Operation switch
             {
                 WordOperation.Choose when held is not null => values[word.Inputs[held[word.Inputs[0]].IsOne ? 1 : 2]],
+                WordOperation.Not when held is not null && TurnedTwice(word.Inputs[0], held) is { } bit => values[bit],
                 _ when held is null || IsWiring(word) => TimelineRun.Bits(word, graph, before, values),
                 _ => held[i],
             };
         }
         return values;
+    }
+
+    /// <summary>What a choice, as it fell, turned over: turned over once more it is itself again.</summary>
+    private int? TurnedTwice(int place, BigInteger[] held)
+    {
+        while (graph.Words[place].Operation == WordOperation.Choose)
+        {
+            place = graph.Words[place].Inputs[held[graph.Words[place].Inputs[0]].IsOne ? 1 : 2];
+        }
+        return graph.Words[place].Operation == WordOperation.Not ? graph.Words[place].Inputs[0] : null;
     }
 
     private static bool IsWiring(Word word) =>
