@@ -176,6 +176,9 @@ internal static partial class Asking
             {
                 IsFrontier = request.Has(Option.All),
                 Proves = request.Has(Option.Prove),
+                Taken = request.Has(Option.Take)
+                    ? Plan.Number(request, Option.Take, 1, RefineQuestion.MostProposals)
+                    : null,
                 Steps = request.Has(Option.All) ? RefineQuestion.AllSteps : 1,
                 Words = words,
             }

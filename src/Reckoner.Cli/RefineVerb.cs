@@ -38,8 +38,8 @@ internal static class RefineVerb
             return Exit.Wrong;
         }
         var status =
-            !led.IsComplete ? Exit.Interrupted
-            : led.IsFound ? Exit.Done
+            led.IsFound ? Exit.Done
+            : !led.IsComplete ? Exit.Interrupted
             : Exit.DoesNotHold;
         return request.IsJson
             ? session.Write(request, LedJson.Of(led, session.Words), status)

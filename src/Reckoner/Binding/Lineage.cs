@@ -52,12 +52,29 @@ internal static class Lineage
             );
 
         var before = report.Count;
+        foreach (var (what, here, there) in Differences(later, earlier))
+        {
+            Differ(what, here, there);
+        }
+        if (!later.Results.Any(r => earlier.Results.Any(e => e.Name == r.Name)))
+        {
+            report.Add(Id.FollowsNothingShared, line.Machine.Span, ("machine", line.Machine.Text));
+        }
+        else if (report.Count == before)
+        {
+            CompareGiven(later, earlier, line, report);
+        }
+    }
+
+    /// <summary>Operands and common results that have not the same width and sign in both, and operands that only one has.</summary>
+    internal static IEnumerable<(string Name, Term Here, Term There)> Differences(Datapath later, Datapath earlier)
+    {
         foreach (var operand in later.Operands)
         {
             var other = earlier.Operands.FirstOrDefault(o => o.Name == operand.Name);
             if (other is null || other.Width != operand.Width || other.IsSigned != operand.IsSigned)
             {
-                Differ(
+                yield return (
                     operand.Name,
                     Spoken(operand.Size, operand.IsSigned),
                     other is null ? new Term("absent") : Spoken(other.Size, other.IsSigned)
@@ -66,28 +83,19 @@ internal static class Lineage
         }
         foreach (var missing in earlier.Operands.Where(o => later.Operands.All(l => l.Name != o.Name)))
         {
-            Differ(missing.Name, new Term("absent"), Spoken(missing.Size, missing.IsSigned));
+            yield return (missing.Name, new Term("absent"), Spoken(missing.Size, missing.IsSigned));
         }
-        var common = later.Results.Where(r => earlier.Results.Any(e => e.Name == r.Name)).ToList();
-        foreach (var result in common)
+        foreach (var result in later.Results)
         {
-            var other = earlier.Results.First(e => e.Name == result.Name);
-            if (other.Width != result.Width || IsSigned(other) != IsSigned(result))
+            var other = earlier.Results.FirstOrDefault(e => e.Name == result.Name);
+            if (other is not null && (other.Width != result.Width || IsSigned(other) != IsSigned(result)))
             {
-                Differ(
+                yield return (
                     result.Name,
                     Spoken(result.Value.Size, IsSigned(result)),
                     Spoken(other.Value.Size, IsSigned(other))
                 );
             }
-        }
-        if (common.Count == 0)
-        {
-            report.Add(Id.FollowsNothingShared, line.Machine.Span, ("machine", line.Machine.Text));
-        }
-        else if (report.Count == before)
-        {
-            CompareGiven(later, earlier, line, report);
         }
     }
 

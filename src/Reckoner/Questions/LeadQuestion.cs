@@ -12,7 +12,9 @@ internal sealed record LeadQuestion(AskedMachine From, AskedMachine To)
     /// <summary>The language of titles, notes and new names.</summary>
     public Vocabulary Words { get; init; } = Vocabulary.English;
 
-    public Answer<Led> Ask(Means means)
+    public Answer<Led> Ask(Means means) => means.Watched(1, 0, RefineQuestion.AllSteps, _ => Answered(means));
+
+    private Answer<Led> Answered(Means means)
     {
         var found = new Findings();
         if (
@@ -23,25 +25,20 @@ internal sealed record LeadQuestion(AskedMachine From, AskedMachine To)
         {
             return found.Refused<Led>();
         }
-        var operands = from.Operands.Select(o => (o.Name, o.IsSigned));
-        if (
-            !operands.SequenceEqual(to.Operands.Select(o => (o.Name, o.IsSigned)))
-            || !from.Results.Select(r => r.Name).SequenceEqual(to.Results.Select(r => r.Name))
-        )
+        var begin = means.Clock();
+        var led = Led.Of(
+            from,
+            to,
+            RefineQuestion.AllSteps,
+            means.Engine,
+            Words,
+            () => means.Clock() - begin > Most || means.Stop.IsCancellationRequested
+        );
+        if (led is null)
         {
             found.Add(Id.RefineUnlike, AskedPart.Machine, 1, ("first", from.Machine.Name), ("second", to.Machine.Name));
             return found.Refused<Led>();
         }
-        var begin = means.Clock();
-        return found.Given(
-            Led.Of(
-                from,
-                to,
-                RefineQuestion.AllSteps,
-                means.Engine,
-                Words,
-                () => means.Clock() - begin > Most || means.Stop.IsCancellationRequested
-            )
-        );
+        return found.Given(led);
     }
 }

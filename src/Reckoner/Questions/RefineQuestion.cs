@@ -38,6 +38,9 @@ public sealed record RefineQuestion(AskedMachine Machine)
     /// <summary>Whether the laws of each proposal are proved for every width, as far as that succeeds within <see cref="MostOfProof"/>.</summary>
     public bool Proves { get; init; }
 
+    /// <summary>The only proposal that is proved, by its number; null for all.</summary>
+    internal int? Taken { get; init; }
+
     /// <summary>How long the proof of one proposal may take.</summary>
     internal static readonly TimeSpan MostOfProof = TimeSpan.FromSeconds(10);
 
@@ -49,47 +52,61 @@ public sealed record RefineQuestion(AskedMachine Machine)
 
     public Answer<Refined> Ask(Means means)
     {
+        return means.Watched(1, 0, Steps, _ => Answered(means));
+    }
+
+    private Answer<Refined> Answered(Means means)
+    {
         var found = new Findings();
         if (Machine.Bound(0, found) is not { } datapath || !CanBegin(datapath, means, found))
         {
             return found.Refused<Refined>();
         }
         var begin = means.Clock();
-        var refined = means.Watched(
-            1,
-            0,
+        var refined = Refinery.Of(
+            datapath,
             Steps,
-            _ =>
-                Refinery.Of(
-                    datapath,
-                    Steps,
-                    IsFrontier,
-                    means.Engine,
-                    Words,
-                    () => means.Clock() - begin > Most || means.Stop.IsCancellationRequested
-                )
+            IsFrontier,
+            means.Engine,
+            Words,
+            () => means.Clock() - begin > Most || means.Stop.IsCancellationRequested
         );
         return found.Given(Proves ? Proved(refined, means) : refined);
     }
 
-    private static Refined Proved(Refined refined, Means means)
+    /// <summary>
+    /// With what is proved of each, those that are not behind the others. One for which the proof comes upon operands that break a
+    /// law is no proposal, and of one that there was no time for nothing is said.
+    /// </summary>
+    private Refined Proved(Refined refined, Means means)
     {
+        var proposals = new List<Refining.Proposal>();
+        foreach (var proposal in refined.Proposals)
+        {
+            if (Taken is { } taken && proposal.Number != taken)
+            {
+                proposals.Add(proposal);
+                continue;
+            }
+            var begin = means.Clock();
+            var report = means.Stop.IsCancellationRequested
+                ? null
+                : ProofReport.Of(
+                    proposal.Datapath.Machine,
+                    proposal.Datapath,
+                    () => means.Clock() - begin > MostOfProof || means.Stop.IsCancellationRequested
+                );
+            if (report?.IsWrong != true)
+            {
+                var isKnown = report is not null && (report.IsWhole || !means.Stop.IsCancellationRequested);
+                proposals.Add(proposal with { IsProved = isKnown ? report!.IsWhole : null });
+            }
+        }
         return refined with
         {
-            Proposals = [.. refined.Proposals.Select(p => p with { IsProved = IsProved(p.Datapath) })],
+            Proposals = [.. proposals.OrderBy(p => p.IsProved == false)],
+            IsComplete = refined.IsComplete && !means.Stop.IsCancellationRequested,
         };
-
-        bool IsProved(Datapath datapath)
-        {
-            var begin = means.Clock();
-            return ProofReport
-                .Of(
-                    datapath.Machine,
-                    datapath,
-                    () => means.Clock() - begin > MostOfProof || means.Stop.IsCancellationRequested
-                )
-                .IsWhole;
-        }
     }
 
     /// <summary>Whether there is anything to compare versions with: a machine of its own that keeps its laws.</summary>

@@ -1,7 +1,6 @@
 using System.Numerics;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
-using Reckoner.Numbers;
 using Reckoner.Proving;
 using Reckoner.Timelines;
 
@@ -31,24 +30,23 @@ internal sealed class CaseSet
         (17, 9),
     ];
 
+    private readonly WordCode? code;
     private readonly ulong[] expected;
-    private readonly int perCase;
+    private IReadOnlyList<BigInteger>[]? expectedWide;
 
-    private CaseSet(Datapath datapath, int main, int other, ulong[][] operands, bool isAll, WordCode code)
+    private CaseSet(Datapath datapath, ulong[][] operands, bool isAll)
     {
-        (Datapath, Main, Other, Operands, IsAll) = (datapath, main, other, operands, isAll);
-        perCase = datapath.Results.Count;
-        expected = new ulong[operands.Length * perCase];
-        for (var i = 0; i < operands.Length; i++)
+        (Datapath, Operands, IsAll, code) = (datapath, operands, isAll, Code(datapath));
+        IsGiven = [.. operands.Select(o => Takes(datapath, o))];
+        expected = new ulong[code is null ? 0 : operands.Length * datapath.Results.Count];
+        for (var i = 0; code is not null && i < operands.Length; i++)
         {
-            code.Run(operands[i], expected.AsSpan(i * perCase, perCase));
+            code.Run(operands[i], Expected(i));
         }
     }
 
     /// <summary>The machine to be improved.</summary>
     public Datapath Datapath { get; }
-    public int Main { get; }
-    public int Other { get; }
 
     /// <summary>Whether these are all operands for which anything is claimed.</summary>
     public bool IsAll { get; }
@@ -56,90 +54,95 @@ internal sealed class CaseSet
     /// <summary>Bits, in the order of the text.</summary>
     public ulong[][] Operands { get; }
 
-    /// <summary>All that a machine can be tried with, narrow ones first; words of more than 64 bits are not tried.</summary>
+    /// <summary>Of each whether it is inside "given".</summary>
+    public bool[] IsGiven { get; }
+
+    /// <summary>What a machine is tried with, narrow operands first; those of more than 64 bits are not tried.</summary>
     public static IReadOnlyList<CaseSet> Of(IMachine machine)
     {
         var sets = new List<CaseSet>();
-        var known = new HashSet<string>();
-        foreach (var (main, other) in Wanted)
+        foreach (var datapath in Settings.Of(machine, Wanted, withParameters: true))
         {
-            if (
-                Scale.AtWidths(machine, main, other) is { } datapath
-                && known.Add(string.Join(',', datapath.Widths))
-                && datapath.Operands.All(o => o.Width <= 64)
-                && Code(datapath) is { } code
-            )
+            if (datapath.Operands.All(o => o.Width <= 64))
             {
                 var isAll = datapath.Operands.Sum(o => o.Width) <= FewBits;
                 var operands = (isAll ? Trials.All(datapath) : Trials.Some(datapath, Corners))
                     .Where(o => datapath.Outside.Count > 0 || datapath.IsGiven(o))
                     .Select(o => o.Select(b => (ulong)b).ToArray());
-                sets.Add(new CaseSet(datapath, main, other, [.. operands], isAll, code));
+                sets.Add(new CaseSet(datapath, [.. operands], isAll));
             }
         }
         return sets;
     }
 
+    /// <summary>
+    /// The first of these in which registers are looked at: all operands, if there are such sets, and at widths at which formulas
+    /// differ.
+    /// </summary>
+    public static IEnumerable<CaseSet> Telling(IReadOnlyList<CaseSet> sets)
+    {
+        var wide = sets.Where(s => s.Datapath.Widths.All(w => w.Value > 2 || !s.IsMain(w.Name))).ToList();
+        return wide.Exists(s => s.IsAll) ? wide.Where(s => s.IsAll)
+            : wide.Count > 0 ? wide
+            : sets;
+    }
+
+    private bool IsMain(string width) => Datapath.Machine.Widths.First().Name.Text == width;
+
+    /// <summary>Null where a word is wider than 64 bits.</summary>
     private static WordCode? Code(Datapath datapath)
     {
         var timeline = Timeline.Of(datapath);
         return WordCode.Of(timeline.Graph, timeline.Results);
     }
 
-    /// <summary>Whether another machine gives the same for all of these operands; null where it cannot be tried.</summary>
-    public bool? IsSame(IMachine other) => Compared(other) is var (isSame, _, _) ? isSame : null;
+    private Span<ulong> Expected(int i) => expected.AsSpan(i * Datapath.Results.Count, Datapath.Results.Count);
 
-    /// <summary>The smallest of these operands for which another machine gives something else.</summary>
-    public (Datapath There, ulong[] Operands)? FirstApart(IMachine other) =>
-        Compared(other) is (false, { } there, { }) ? (there, Smallest(there)) : null;
+    /// <summary>Whether another machine can be here, and gives the same for all of these operands.</summary>
+    public bool IsSame(IMachine other) =>
+        Settings.Same(other, Datapath) is { } there && HasSameResults(there) && !Apart(there).Any();
 
-    private (bool IsSame, Datapath? There, ulong[]? Operands)? Compared(IMachine other)
+    /// <summary>The smallest of these operands, of those that both take, for which another machine gives something else.</summary>
+    public ulong[]? FirstApart(Datapath there) =>
+        Apart(there)
+            .Where(i => IsGiven[i] && Takes(there, Operands[i]))
+            .Select(i => Operands[i])
+            .MinBy(o => Rank.Of(there.Operands, [.. o.Select(b => (BigInteger)b)]));
+
+    private static bool Takes(Datapath datapath, ulong[] operands) =>
+        datapath.IsGiven([.. operands.Select(o => (BigInteger)o)]);
+
+    private bool HasSameResults(Datapath there) =>
+        there.Results.Select(r => (r.Name, r.Width)).SequenceEqual(Datapath.Results.Select(r => (r.Name, r.Width)));
+
+    /// <summary>The operands, by place, for which the results differ.</summary>
+    private IEnumerable<int> Apart(Datapath there)
     {
-        if (Scale.AtWidths(other, Main, Other) is not { } datapath)
+        if (code is null || Code(there) is not { } other)
         {
-            return (false, null, null);
+            return ApartWide(there);
         }
-        if (Code(datapath) is not { } code)
-        {
-            return null;
-        }
-        if (
-            !datapath
-                .Results.Select(r => (r.Name, r.Width))
-                .SequenceEqual(Datapath.Results.Select(r => (r.Name, r.Width)))
-        )
-        {
-            return (false, null, null);
-        }
-        Span<ulong> results = new ulong[perCase];
-        for (var i = 0; i < Operands.Length; i++)
-        {
-            code.Run(Operands[i], results);
-            if (!results.SequenceEqual(expected.AsSpan(i * perCase, perCase)))
-            {
-                return (false, datapath, Operands[i]);
-            }
-        }
-        return (true, null, null);
-    }
-
-    private ulong[] Smallest(Datapath there)
-    {
-        var code = Code(there)!;
-        var results = new ulong[perCase];
+        var results = new ulong[Datapath.Results.Count];
         return Enumerable
             .Range(0, Operands.Length)
             .Where(i =>
             {
-                code.Run(Operands[i], results);
-                return !results.AsSpan().SequenceEqual(expected.AsSpan(i * perCase, perCase));
-            })
-            .Select(i => Operands[i])
-            .MinBy(o => Rank.Of(there.Operands, [.. o.Select(b => (BigInteger)b)]))!;
+                other.Run(Operands[i], results);
+                return !results.AsSpan().SequenceEqual(Expected(i));
+            });
     }
 
-    /// <summary>The numbers that widths are made of.</summary>
-    public IReadOnlyDictionary<string, Rational> Numbers => Datapath.Numbers;
+    /// <summary>The slow twin, for words of any width.</summary>
+    private IEnumerable<int> ApartWide(Datapath there)
+    {
+        expectedWide ??= [.. Operands.Select(o => Wide(Datapath, o))];
+        return Enumerable
+            .Range(0, Operands.Length)
+            .Where(i => !Wide(there, Operands[i]).SequenceEqual(expectedWide[i]));
+    }
+
+    private static IReadOnlyList<BigInteger> Wide(Datapath datapath, ulong[] operands) =>
+        Trials.Results(datapath, [.. operands.Select(o => (BigInteger)o)]);
 
     /// <summary>The values of the widths that were chosen.</summary>
     public IEnumerable<(string Name, BigInteger Value)> Widths =>

@@ -1,6 +1,7 @@
 using System.Numerics;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 
 namespace Reckoner.Refining;
 
@@ -30,20 +31,19 @@ internal sealed record Exhausted(
         (9, 5),
     ];
 
-    /// <param name="first">What results are held against; null for nothing.</param>
+    /// <param name="first">What results are held against, where it can be as wide; null for nothing.</param>
     /// <param name="engine">Runs the gates.</param>
     /// <param name="mostBits">At most so many bits of operands.</param>
     public static Exhausted Of(IMachine machine, IMachine? first, IPlaneEngine engine, int mostBits = MostBits)
     {
         var widths = new List<IReadOnlyList<(string, BigInteger)>>();
-        var known = new HashSet<string>();
-        foreach (var (main, other) in Wanted)
+        foreach (var datapath in Settings.Of(machine, Wanted))
         {
+            var there = first is null ? null : Settings.Same(first, datapath);
             if (
-                Scale.AtWidths(machine, main, other) is not { } datapath
-                || !known.Add(string.Join(',', datapath.Widths))
-                || datapath.Operands.Sum(o => o.Width) > mostBits
-                || Run(datapath, first is null ? null : Scale.AtWidths(first, main, other), engine) is not { } counts
+                datapath.Operands.Sum(o => o.Width) > mostBits
+                || (first is not null && there is null)
+                || Run(datapath, there, engine) is not { } counts
             )
             {
                 continue;
@@ -55,6 +55,18 @@ internal sealed record Exhausted(
             }
         }
         return new Exhausted(widths, null);
+    }
+
+    /// <summary>Choices of widths in short: "n = 2..9" where they are one after the other, "n = 32, 33, 64" where they are of one alone.</summary>
+    public static string Text(IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> widths)
+    {
+        if (widths.Count < 2 || !widths.All(w => w.Count == 1))
+        {
+            return string.Join("; ", widths.Select(w => WidthText.Of(w)));
+        }
+        var values = widths.Select(w => w[0].Value).ToList();
+        var isRow = values[^1] - values[0] == values.Count - 1;
+        return $"{widths[0][0].Name} = " + (isRow ? $"{values[0]}..{values[^1]}" : string.Join(", ", values));
     }
 
     /// <summary>Null where they are too many for words, and a claim cannot become gates, or the gates are too many.</summary>

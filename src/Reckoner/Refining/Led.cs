@@ -1,4 +1,5 @@
 using System.Numerics;
+using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Datapaths;
 using Reckoner.Words;
@@ -25,17 +26,27 @@ internal sealed class Led
     /// <summary>The smallest operands, at the least width, for which they give other results; null where none were found.</summary>
     public Parting? Parts { get; private init; }
 
+    /// <summary>Whether <see cref="Parts"/> are the smallest of all, and not only of those that were run.</summary>
+    public bool IsSmallest { get; private init; }
+
     /// <summary>The versions on the way, each run with every operand; the last holds the same as the other machine throughout.</summary>
     public IReadOnlyList<Proposal> Steps { get; private init; } = [];
 
     /// <summary>Each register of the other machine, and the one that holds the same in the end of the way; empty where there is no way.</summary>
     public IReadOnlyList<(string There, string Here)> Registers { get; private init; } = [];
 
+    /// <summary>The widths at which registers were compared, after every clock edge.</summary>
+    public IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> ComparedAt { get; private init; } = [];
+
+    /// <summary>The widths at which the other machine was run with every operand, its results held against those of the first.</summary>
+    public IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> RunAt { get; private init; } = [];
+
     public bool IsFound => Registers.Count > 0;
 
     public bool IsComplete { get; private init; } = true;
 
-    public static Led Of(
+    /// <summary>Null where the two have not the same operands and results, or no widths at which both can be.</summary>
+    public static Led? Of(
         Datapath from,
         Datapath to,
         int depth,
@@ -45,36 +56,54 @@ internal sealed class Led
     )
     {
         var workshop = new Workshop(from.Machine, ReasonWords.Names(from.Machine, words));
-        if (Parted(workshop, to.Machine) is { } parts)
+        var sets = new List<CaseSet>();
+        foreach (var cases in workshop.Cases)
+        {
+            if (Settings.Same(to.Machine, cases.Datapath) is not { } there)
+            {
+                continue;
+            }
+            if (!IsLike(cases.Datapath, there))
+            {
+                return null;
+            }
+            if (cases.FirstApart(there) is { } operands)
+            {
+                return Parted(from, to, cases, there, operands);
+            }
+            sets.Add(cases);
+        }
+        if (sets.Count == 0)
+        {
+            return null;
+        }
+        IReadOnlyList<CaseSet> compared = [.. CaseSet.Telling(sets).Take(RegisterTraces.MostSets)];
+        var wanted = RegisterTraces.Of(to.Machine, compared);
+        var search = Search.Of(
+            workshop,
+            from,
+            depth,
+            isSpent,
+            v =>
+                wanted is not null
+                && RegisterTraces.Of(v.Machine, compared) is { } has
+                && Paired(wanted, has) is not null
+        );
+        if (
+            search.Found is { } version
+            && new Proposing(from, engine, words).Steps(version) is { } steps
+            && Exhausted.Of(to.Machine, from.Machine, engine) is { Fails: null } run
+        )
         {
             return new Led
             {
                 From = from,
                 To = to,
-                Parts = parts,
+                Steps = steps,
+                Registers = Paired(wanted!, RegisterTraces.Of(version.Machine, compared)!)!,
+                ComparedAt = [.. compared.Select(c => c.Datapath.Widths)],
+                RunAt = run.Widths,
             };
-        }
-        var search = Search.Of(workshop, from, depth, isSpent);
-        if (RegisterTraces.Of(to.Machine, workshop.Cases) is { } wanted)
-        {
-            foreach (var version in search.Versions)
-            {
-                if (
-                    RegisterTraces.Of(version.Machine, workshop.Cases) is { } found
-                    && Paired(wanted, found) is { } pairs
-                    && Refinery.Steps(version, from, engine, words) is { } steps
-                )
-                {
-                    return new Led
-                    {
-                        From = from,
-                        To = to,
-                        Steps = steps,
-                        Registers = pairs,
-                        IsComplete = search.IsComplete,
-                    };
-                }
-            }
         }
         return new Led
         {
@@ -83,6 +112,12 @@ internal sealed class Led
             IsComplete = search.IsComplete,
         };
     }
+
+    /// <summary>The same operands in the same order, and the same results, each of the same width and sign.</summary>
+    private static bool IsLike(Datapath from, Datapath to) =>
+        from.Operands.Select(o => o.Name).SequenceEqual(to.Operands.Select(o => o.Name))
+        && from.Results.Select(r => r.Name).SequenceEqual(to.Results.Select(r => r.Name))
+        && !Lineage.Differences(from, to).Any();
 
     /// <summary>Which registers hold the same; null where one has no partner.</summary>
     private static List<(string There, string Here)>? Paired(
@@ -105,18 +140,16 @@ internal sealed class Led
         return left.Count == 0 ? pairs : null;
     }
 
-    /// <summary>The smallest operands that tell them apart, at the least width that has any.</summary>
-    private static Parting? Parted(Workshop workshop, IMachine other)
+    private static Led Parted(Datapath from, Datapath to, CaseSet cases, Datapath there, ulong[] operands)
     {
-        foreach (var cases in workshop.Cases)
+        BigInteger[] bits = [.. operands.Select(o => (BigInteger)o)];
+        return new Led
         {
-            if (cases.FirstApart(other) is var (there, operands))
-            {
-                BigInteger[] bits = [.. operands.Select(o => (BigInteger)o)];
-                return new Parting(cases.Datapath, there, bits, Results(cases.Datapath, bits), Results(there, bits));
-            }
-        }
-        return null;
+            From = from,
+            To = to,
+            IsSmallest = cases.IsAll,
+            Parts = new Parting(cases.Datapath, there, bits, Results(cases.Datapath, bits), Results(there, bits)),
+        };
     }
 
     private static IReadOnlyList<BigInteger> Results(Datapath datapath, IReadOnlyList<BigInteger> operands) =>

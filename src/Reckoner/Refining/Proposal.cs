@@ -28,11 +28,17 @@ public sealed record Proposal
     /// <summary>Each choice of widths at which every operand was run: its laws hold, and it gives what the first machine gives.</summary>
     public required IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> Widths { get; init; }
 
+    /// <summary>Greater widths at which some operands were run, with equal results.</summary>
+    internal IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> WidthsOfSome { get; init; } = [];
+
     /// <summary>Whether its laws are proved for every operand at every width; null where that was not asked.</summary>
     public bool? IsProved { get; init; }
 
-    /// <summary>Cycles on average where it may stop early, and those of the version before it; else null.</summary>
+    /// <summary>Cycles on average where it may stop early, and those of the machine asked about; else null.</summary>
     public (double Now, double Before)? Mean { get; init; }
+
+    /// <summary>The widths at which that is counted, over all operands.</summary>
+    internal IReadOnlyList<(string Name, BigInteger Value)> MeanWidths { get; init; } = [];
 }
 
 /// <summary>What could be saved in a machine.</summary>
@@ -49,6 +55,9 @@ public sealed record Refined
 
     /// <summary>The best first: by area times time, then by area.</summary>
     public required IReadOnlyList<Proposal> Proposals { get; init; }
+
+    /// <summary>Whether whatever is beaten in area and in time at once was left out, and not only the next step taken.</summary>
+    internal bool IsFrontier { get; init; }
 
     /// <summary>How many descriptions were made; <see cref="Tried"/> of them were run.</summary>
     public required int Made { get; init; }

@@ -20,6 +20,9 @@ internal enum ReasonKind
     /// <summary>Bits that only repeat the sign.</summary>
     SignsRepeated,
 
+    /// <summary>A register that takes more bits, so that others need fewer.</summary>
+    Wider,
+
     /// <summary>The steps of a round as one cycle.</summary>
     StepsMerged,
 
@@ -34,6 +37,9 @@ internal enum ReasonKind
 
     /// <summary>The first round does the same whatever the operands are.</summary>
     FirstKnown,
+
+    /// <summary>A round less gives the same, whatever the first one does.</summary>
+    RoundLess,
 
     /// <summary>A register that holds what another does.</summary>
     Repeated,

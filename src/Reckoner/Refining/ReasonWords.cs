@@ -1,3 +1,4 @@
+using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Notation;
@@ -54,12 +55,8 @@ internal static class ReasonWords
         {
             ReasonKind.Reframed => "refine.reframed",
             ReasonKind.ReframedButLast => "refine.reframed-but-last",
-            ReasonKind.BitsZero => Ends(reason) switch
-            {
-                (true, false) => "refine.bits-zero-upper",
-                (false, true) => "refine.bits-zero-lower",
-                _ => "refine.bits-zero-both",
-            },
+            ReasonKind.BitsZero => "refine.bits-zero",
+            ReasonKind.Wider => "refine.wider",
             ReasonKind.RegisterZero => "refine.register-zero",
             ReasonKind.SignsRepeated => "refine.signs-repeated",
             ReasonKind.StepsMerged => "refine.steps-merged",
@@ -67,6 +64,7 @@ internal static class ReasonWords
             ReasonKind.SharedButLast => "refine.shared-but-last",
             ReasonKind.Rotated => "refine.rotated",
             ReasonKind.FirstKnown => "refine.first-known",
+            ReasonKind.RoundLess => "refine.round-less",
             ReasonKind.Repeated => "refine.repeated",
             ReasonKind.FirstWired => "refine.first-wired",
             ReasonKind.LastWired => "refine.last-wired",
@@ -95,7 +93,7 @@ internal static class ReasonWords
         fact switch
         {
             RegisterNames names => (IReadOnlyList<string>)[.. names.Names.Select(n => Called(n, first, words))],
-            Length length => Run.Formula(length.ToString()),
+            Length length => Words.Run.Formula(length.ToString()),
             _ => fact,
         };
 
@@ -123,21 +121,27 @@ internal static class ReasonWords
     /// A version as a description of its own that follows the first one: titled and noted in the language of that one's text, and in
     /// the others that it speaks.
     /// </summary>
+    /// <param name="notes">Besides its reasons.</param>
     public static Description Described(
-        Draft draft,
-        IReadOnlyList<RefiningStep> steps,
+        Version version,
         IMachine first,
         int number,
+        IReadOnlyList<Func<Vocabulary, string>> notes,
         Vocabulary words
     )
     {
+        var (draft, steps) = (version.Draft, version.Steps);
         var own = Own(first, words);
         var others = Others(first, own);
         var lines = new List<Declaration>
         {
             new TitleLine(default, Comments.None, Phrased(w => Titled(first, steps, w))),
-            new FollowsLine(default, Comments.None, Make.Declared(first.Name)),
         };
+        if (first.Slip is null)
+        {
+            // With a slip it is another machine under the same name, which nobody would find.
+            lines.Add(new FollowsLine(default, Comments.None, Make.Declared(first.Name)));
+        }
         foreach (var step in steps.Where(s => s.Reasons.Count > 0))
         {
             lines.Add(
@@ -148,11 +152,26 @@ internal static class ReasonWords
                 )
             );
         }
+        lines.AddRange(notes.Select(n => new NoteLine(default, Comments.None, Phrased(n))));
         return draft.Described(new MachineLine(default, Comments.None, Make.Declared($"{first.Name}-{number}")), lines);
 
         Phrase Phrased(Func<Vocabulary, string> said) =>
             new(default, Quoted(said(own)), [.. others.Select(o => (o.Language, Quoted(said(o))))]);
     }
+
+    /// <summary>Where every operand was run of what is made of a machine.</summary>
+    /// <param name="hasMore">Whether it has widths at which not every operand was.</param>
+    public static string Run(
+        IMachine first,
+        IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> run,
+        bool hasMore,
+        Vocabulary words
+    ) =>
+        words.Say(
+            "refine.run-note",
+            ("widths", Exhausted.Text(run)),
+            ("machine", first.Slip is { } slip ? $"{first.Name} ({slip})" : first.Name)
+        ) + (hasMore ? $" {words.Say("refine.no-proof")}" : "");
 
     private static string Quoted(string text) => text.Replace('"', '\'');
 

@@ -1,20 +1,12 @@
-using System.Numerics;
-using Reckoner.Binding;
 using Reckoner.Checking;
 using Reckoner.Costing;
 using Reckoner.Datapaths;
-using Reckoner.Diagnostics;
 using Reckoner.Measuring;
-using Reckoner.Notation;
 using Reckoner.Words;
 
 namespace Reckoner.Refining;
 
-/// <summary>
-/// From a machine to ranked proposals: what a search finds, each written as a description of its own and run once more as that, with
-/// every operand, against its laws and the machine it follows. What then fails for any operand, or is not read without remark, is no
-/// proposal.
-/// </summary>
+/// <summary>From a machine to ranked proposals: of what a search finds, whatever takes less area or less time than the machine itself.</summary>
 internal static class Refinery
 {
     /// <param name="datapath">The machine at the widths at which costs are compared.</param>
@@ -35,26 +27,33 @@ internal static class Refinery
         var workshop = new Workshop(machine, ReasonWords.Names(machine, words));
         var search = Search.Of(workshop, datapath, depth, isSpent);
         var widths = datapath.Widths.ToDictionary(w => w.Name, w => w.Value);
+        var first = Costs.Of(datapath, AdderKind.Ripple);
+        var own = Place(first, search.Versions[0].Mean);
         var found = search
             .Versions.Skip(1)
             .Select(v => (Version: v, Costs: Costs.Of(v.Machine.Built(widths)!, AdderKind.Ripple)))
-            .OrderBy(f => Place(f.Costs, f.Version.Mean) is var (area, time) ? area * time : 0)
+            .Select(f => (f.Version, f.Costs, Place: Place(f.Costs, f.Version.Mean)))
+            .Where(f => f.Place.Area < own.Area || f.Place.Time < own.Time)
+            .OrderBy(f => f.Place.Area * f.Place.Time)
             .ThenBy(f => f.Costs.Area)
             .ThenBy(f => f.Version.Measure.Choices)
             .ToList();
-        var proposals = new List<Proposal>();
-        var places = new List<double[]>();
-        foreach (var (version, costs) in found)
+        var proposing = new Proposing(datapath, engine, words);
+        var (proposals, places) = (new List<Proposal>(), new List<double[]>());
+        var (late, isComplete) = (0, search.IsComplete);
+        foreach (var (version, costs, (area, time)) in found)
         {
-            var place = Place(costs, version.Mean) is var (area, time) ? new[] { area, time } : [];
-            if (!isFrontier)
+            double[] place = isFrontier ? [area, time] : [area, time, .. Counts(costs.Datapath, version)];
+            if (places.Exists(p => p.Zip(place).All(both => both.First <= both.Second)))
             {
-                place = [.. place, .. Counts(costs.Datapath, version)];
+                continue;
             }
-            if (
-                !places.Exists(p => p.Zip(place).All(both => both.First <= both.Second))
-                && Proposed(version, datapath, proposals.Count + 1, engine, words) is { } proposal
-            )
+            if (isSpent() && late++ == MostLate)
+            {
+                isComplete = false;
+                break;
+            }
+            if (proposing.Of(version, proposals.Count + 1) is { } proposal)
             {
                 places.Add(place);
                 proposals.Add(proposal);
@@ -62,14 +61,18 @@ internal static class Refinery
         }
         return new Refined
         {
-            Cost = Costs.Of(datapath, AdderKind.Ripple),
+            Cost = first,
             Hardware = Hardware.Of(datapath),
             Proposals = proposals,
+            IsFrontier = isFrontier,
             Made = search.Made,
             Tried = search.Tried,
-            IsComplete = search.IsComplete,
+            IsComplete = isComplete,
         };
     }
+
+    /// <summary>So many of the best are still written and run after the time was spent, so that what was found is shown.</summary>
+    private const int MostLate = 3;
 
     /// <summary>What is counted beside area and time.</summary>
     private static IEnumerable<double> Counts(Datapath datapath, Version version)
@@ -84,72 +87,7 @@ internal static class Refinery
         ];
     }
 
-    /// <summary>The versions on the way to one, the first left out; null where one of them is none.</summary>
-    public static IReadOnlyList<Proposal>? Steps(Version version, Datapath first, IPlaneEngine engine, Vocabulary words)
-    {
-        var steps = new List<Proposal>();
-        for (var on = version; on.Before is not null; on = on.Before)
-        {
-            if (Proposed(on, first, on.Depth, engine, words) is not { } proposal)
-            {
-                return null;
-            }
-            steps.Insert(0, proposal);
-        }
-        return steps;
-    }
-
-    /// <summary>A version written, read and run; null where anything is remarked about it, or it fails for any operand.</summary>
-    private static Proposal? Proposed(
-        Version version,
-        Datapath first,
-        int number,
-        IPlaneEngine engine,
-        Vocabulary words
-    ) =>
-        Written(version, first.Machine, number, first.Widths.ToDictionary(w => w.Name, w => w.Value), words)
-            is { } bound
-        && Exhausted.Of(bound.Machine, first.Machine, engine) is { Fails: null, Widths: { Count: > 0 } run }
-            ? new Proposal
-            {
-                Number = number,
-                Steps = version.Steps,
-                Cost = Costs.Of(bound, AdderKind.Ripple),
-                Hardware = Hardware.Of(bound),
-                Widths = run,
-                Mean = version.Mean is { } mean ? (mean.Now, mean.Before) : null,
-            }
-            : null;
-
     /// <summary>Its area, and its time: on average over all operands where it may stop early.</summary>
     private static (long Area, double Time) Place(MachineCost costs, MeanCycles? mean) =>
         (costs.Area, costs.Time.Most * (mean?.Share ?? 1));
-
-    /// <summary>A version as a text that is read again; null where anything is remarked about it.</summary>
-    private static Datapath? Written(
-        Version version,
-        IMachine first,
-        int number,
-        IReadOnlyDictionary<string, BigInteger> widths,
-        Vocabulary words
-    )
-    {
-        var described = ReasonWords.Described(version.Draft, version.Steps, first, number, words);
-        var text = Printer.Text(described);
-        var read = Machine.Read(
-            new Source($"{described.Name}.machine", text),
-            name => name == first.Name ? new Source($"{name}.machine", Alone(first)) : null
-        );
-        var (datapath, found) = read.At(widths);
-        return found.Any(d => d.Severity != Severity.Hint) ? null : datapath;
-    }
-
-    /// <summary>A machine's text without the one that it follows itself.</summary>
-    private static string Alone(IMachine machine) =>
-        Printer.Text(
-            machine.Description with
-            {
-                Declarations = [.. machine.Description.Declarations.Where(d => d is not FollowsLine)],
-            }
-        );
 }

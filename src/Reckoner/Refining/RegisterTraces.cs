@@ -9,16 +9,16 @@ namespace Reckoner.Refining;
 /// </summary>
 internal static class RegisterTraces
 {
-    private const int MostSets = 3;
+    public const int MostSets = 3;
 
     /// <summary>By register, its width and its trace; null where a set cannot be run.</summary>
-    public static IReadOnlyList<(string Register, ulong Trace)>? Of(IMachine machine, IReadOnlyList<CaseSet> cases)
+    public static IReadOnlyList<(string Register, ulong Trace)>? Of(IMachine machine, IReadOnlyList<CaseSet> sets)
     {
         ulong[]? traces = null;
         string[] names = [];
-        foreach (var set in cases.Where(c => c.IsAll && c.Main > 2).Take(MostSets))
+        foreach (var set in sets)
         {
-            if (Scale.AtWidths(machine, set.Main, set.Other) is not { } datapath)
+            if (Settings.Same(machine, set.Datapath) is not { } datapath)
             {
                 return null;
             }
@@ -48,7 +48,7 @@ internal static class RegisterTraces
     }
 
     /// <summary>Sebastiano Vigna's finalizer of SplitMix64, over what was and what comes.</summary>
-    private static ulong Mixed(ulong before, ulong next)
+    internal static ulong Mixed(ulong before, ulong next)
     {
         var z = before ^ (next + 0x9E3779B97F4A7C15 + (before << 6) + (before >> 2));
         z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9;

@@ -16,22 +16,7 @@ internal sealed class Scale
     private Scale(IReadOnlyList<IReadOnlyDictionary<string, Rational>> samples) => this.samples = samples;
 
     public static Scale Of(IMachine machine) =>
-        new([
-            .. Wanted
-                .Select(w => AtWidths(machine, w.Main, w.Other)?.Numbers)
-                .OfType<IReadOnlyDictionary<string, Rational>>(),
-        ]);
-
-    /// <summary>The machine where its main width is one number and its other widths are another; null where it cannot be.</summary>
-    public static Datapath? AtWidths(IMachine machine, int main, int other)
-    {
-        var widths = new Dictionary<string, BigInteger>();
-        foreach (var line in machine.Widths.Where(w => !w.IsParameter))
-        {
-            widths[line.Name.Text] = widths.Count == 0 ? main : other;
-        }
-        return machine.Built(widths);
-    }
+        new([.. Settings.Of(machine, Wanted, withParameters: true).Select(d => d.Numbers)]);
 
     /// <summary>-1, 0 or 1: the same at every sample.</summary>
     /// <exception cref="BeyondMoveException">It is not, or a formula has no value here.</exception>

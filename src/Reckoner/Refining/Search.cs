@@ -40,28 +40,43 @@ internal sealed class Search
 
     /// <param name="datapath">The machine at the widths at which costs are compared.</param>
     /// <param name="isSpent">Whether to end; what was found by then is kept.</param>
-    public static Search Of(Workshop workshop, Datapath datapath, int depth, Func<bool> isSpent)
+    /// <param name="isWanted">Ends the search once it has found such a version; null to go on.</param>
+    public static Search Of(
+        Workshop workshop,
+        Datapath datapath,
+        int depth,
+        Func<bool> isSpent,
+        Func<Version, bool>? isWanted = null
+    )
     {
         var search = new Search(workshop, datapath.Widths.ToDictionary(w => w.Name, w => w.Value), isSpent);
-        search.Run(datapath, depth);
+        search.Run(datapath, depth, isWanted);
         return search;
     }
 
-    private void Run(Datapath datapath, int depth)
+    /// <summary>The version that was wanted; null where none was, or was found.</summary>
+    public Version? Found { get; private set; }
+
+    private void Run(Datapath datapath, int depth, Func<Version, bool>? isWanted)
     {
         var draft = Draft.Of(workshop.Machine.Description);
-        var first = new Version(null, [], draft, workshop.Machine, Measure.Of(datapath, draft), null);
+        var stops = StopsEarly(draft) ? Mean(workshop.Machine, workshop.Machine) : null;
+        var first = new Version(null, [], draft, workshop.Machine, Measure.Of(datapath, draft), stops);
         versions.Add(first);
         texts.Add(draft.Text);
         layouts.Add(Layout(first.Draft, first.Measure));
         List<Version> level = [first];
-        for (var step = 1; step <= depth && level.Count > 0 && IsComplete; step++)
+        Found = isWanted?.Invoke(first) == true ? first : null;
+        for (var step = 1; step <= depth && level.Count > 0 && IsComplete && Found is null; step++)
         {
             level = [.. Next(level).Select(Told)];
             versions.AddRange(level);
             layouts.UnionWith(level.Select(v => Layout(v.Draft, v.Measure)));
+            Found = isWanted is null ? null : level.Find(v => isWanted(v));
         }
     }
+
+    private static bool StopsEarly(Draft draft) => draft.Schedule.OfType<RepeatBlock>().Any(r => r.While is not null);
 
     /// <summary>The plainest version of each layout that one step leads to.</summary>
     private IEnumerable<Version> Next(List<Version> level)
@@ -140,11 +155,11 @@ internal sealed class Search
         {
             return false;
         }
-        if (candidate.Draft.Schedule.OfType<RepeatBlock>().Any(r => r.While is not null))
+        if (StopsEarly(candidate.Draft))
         {
             mean ??= Mean(machine, before.Machine);
         }
-        var step = new RefiningStep(candidate.Move, candidate.Reasons);
+        var step = new RefiningStep(candidate.Move, Sizes.Told(workshop, before.Draft, candidate));
         found[layout] = (
             new Version(before, [.. before.Steps, step], candidate.Draft, machine, measure, mean),
             plainness
@@ -182,7 +197,7 @@ internal sealed class Search
     private bool IsRight(IMachine machine)
     {
         Tried++;
-        return workshop.Cases.Count > 0 && workshop.Cases.All(c => c.IsSame(machine) ?? true);
+        return workshop.Cases.Count > 0 && workshop.Cases.All(c => c.IsSame(machine));
     }
 
     /// <summary>What tells versions apart for somebody who builds them: registers, adders, cycles, and when they stop.</summary>
@@ -196,12 +211,13 @@ internal sealed class Search
         workshop.Cases.LastOrDefault(c => c.IsAll) is { Operands.Length: > 0 } cases
         && Mean(machine, cases) is var (now, most)
         && Mean(before, cases) is var (earlier, _)
-            ? new MeanCycles(now, earlier, most)
+        && Mean(workshop.Machine, cases) is var (first, _)
+            ? new MeanCycles(now, earlier, first, most, cases.Datapath.Widths)
             : null;
 
     private static (double Mean, int Most)? Mean(IMachine machine, CaseSet cases)
     {
-        if (Scale.AtWidths(machine, cases.Main, cases.Other) is not { } datapath)
+        if (Settings.Same(machine, cases.Datapath) is not { } datapath)
         {
             return null;
         }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Reckoner.Datapaths;
 
 namespace Reckoner.Refining;
@@ -21,10 +22,17 @@ internal sealed record Version(
     public int Depth => Steps.Count;
 }
 
-/// <summary>Cycles on average over all operands at one width.</summary>
+/// <summary>Cycles on average over all operands at one choice of widths.</summary>
 /// <param name="Before">Those of the version before it.</param>
-/// <param name="Most">The most there can be at that width.</param>
-internal readonly record struct MeanCycles(double Now, double Before, int Most)
+/// <param name="First">Those of the first version.</param>
+/// <param name="Most">The most there can be there.</param>
+internal readonly record struct MeanCycles(
+    double Now,
+    double Before,
+    double First,
+    int Most,
+    IReadOnlyList<(string Name, BigInteger Value)> Widths
+)
 {
     /// <summary>A saving that is less than this part of the cycles is none worth a comparator.</summary>
     private const double Least = 0.1;

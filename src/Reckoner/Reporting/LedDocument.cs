@@ -23,7 +23,8 @@ internal static class LedDocument
         };
 
     private static Content Lead(Led led, Vocabulary words) =>
-        led.Parts is not null ? words.Spell("refine.part")
+        led.Parts is not null ? words.Spell(led.IsSmallest ? "refine.part" : "refine.part-somewhere")
+        : led.IsFound && led.Steps.Count == 0 ? words.Spell("refine.leads-nowhere")
         : led.IsFound ? words.Spell("refine.leads", ("count", led.Steps.Count))
         : led.IsComplete ? words.Spell("refine.no-way")
         : words.Spell("refine.no-way-yet");
@@ -70,23 +71,28 @@ internal static class LedDocument
         }
         if (led.IsFound)
         {
+            yield return new Paragraph(words.Spell("refine.registers", ("widths", Exhausted.Text(led.ComparedAt))));
             yield return new Grid(
                 "registers",
-                words.Say("refine.registers"),
+                words.Say("refine.registers-alike"),
                 [
                     new GridColumn(led.To.Machine.Name, ColumnRole.Label),
-                    new GridColumn(led.From.Machine.Name, ColumnRole.Short),
+                    new GridColumn(
+                        led.Steps.Count == 0 ? led.From.Machine.Name : words.Say("refine.last-version"),
+                        ColumnRole.Short
+                    ),
                 ],
                 [.. led.Registers.Select(r => new GridRow([Cell.Of(r.There), Cell.Of(r.Here)]))]
             );
-        }
-        if (led.Steps.Count > 0)
-        {
             yield return new Paragraph(
-                words.Spell(
-                    "refine.tried",
-                    ("widths", RefineDocument.Widths(led.Steps.MinBy(s => s.Widths.Count)!.Widths))
-                ),
+                [
+                    words.Spell(
+                        "refine.run-there",
+                        ("machine", led.To.Machine.Name),
+                        ("widths", Exhausted.Text(led.RunAt))
+                    ),
+                    .. led.Steps.Count > 0 ? RefineDocument.Tried(led.Steps, words) : [],
+                ],
                 ParagraphRole.Note
             );
         }

@@ -105,32 +105,39 @@ internal static class RefineDocument
 
     private static IEnumerable<Content> Mean(Proposal proposal, Vocabulary words) =>
         proposal.Mean is var (now, before) && now < before
-            ? [words.Spell("refine.mean", ("now", Two(now, words)), ("before", Two(before, words)))]
+            ?
+            [
+                words.Spell(
+                    "refine.mean",
+                    ("widths", WidthText.Of(proposal.MeanWidths)),
+                    ("now", Two(now, words)),
+                    ("before", Two(before, words))
+                ),
+            ]
             : [];
 
     private static string Two(double number, Vocabulary words) =>
         words.Decimal(number.ToString("F2", CultureInfo.InvariantCulture));
 
-    /// <summary>At which widths every operand was run: for all of them the same, or else those of the fewest.</summary>
-    private static Paragraph Tried(Refined refined, Vocabulary words)
-    {
-        var fewest = refined.Proposals.MinBy(p => p.Widths.Count)!;
-        return new Paragraph(
+    private static Paragraph Tried(Refined refined, Vocabulary words) =>
+        new(
             [
-                words.Spell("refine.tried", ("widths", Widths(fewest.Widths))),
+                .. Tried(refined.Proposals, words),
                 words.Spell("refine.model"),
-                words.Spell("refine.take", ("number", 1)),
+                words.Spell(refined.IsFrontier ? "refine.take-of-all" : "refine.take", ("number", 1)),
             ],
             ParagraphRole.Note
         );
-    }
 
-    internal static string Widths(IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> widths)
+    /// <summary>At which widths operands were run: for all of them the same, or else those of the fewest.</summary>
+    internal static IEnumerable<Content> Tried(IReadOnlyList<Proposal> proposals, Vocabulary words)
     {
-        if (widths.All(w => w.Count == 1) && widths[^1][0].Value - widths[0][0].Value == widths.Count - 1)
+        var fewest = proposals.MinBy(p => p.Widths.Count)!;
+        yield return words.Spell("refine.tried", ("widths", Exhausted.Text(fewest.Widths)));
+        if (fewest.WidthsOfSome.Count > 0)
         {
-            return $"{widths[0][0].Name} = {widths[0][0].Value}..{widths[^1][0].Value}";
+            yield return words.Spell("refine.tried-some", ("widths", Exhausted.Text(fewest.WidthsOfSome)));
+            yield return words.Spell("refine.no-proof");
         }
-        return string.Join("; ", widths.Select(w => WidthText.Of(w)));
     }
 }

@@ -1,5 +1,6 @@
 using Reckoner.Catalogue;
 using Reckoner.Notation;
+using Reckoner.Proving;
 using Reckoner.Questions;
 using Reckoner.Slips;
 using Xunit;
@@ -47,6 +48,7 @@ public class RefineLongTests(ITestOutputHelper output)
             n => n == name ? new Texts.Source(n, first) : MachineCatalogue.Find(n)
         );
         var main = machine.Widths.FirstOrDefault()?.Name.Text;
+        var ran = 0;
         foreach (var width in new[] { 2, 3, 4, 5, 7, 8, 9 })
         {
             var asked = new AskedMachine(machine) { Widths = width };
@@ -56,6 +58,20 @@ public class RefineLongTests(ITestOutputHelper output)
             }
             var check = await Reckon.Check(CheckQuestion.OfCounts(asked), Means);
             Assert.True(check.Data!.Checks[0].Result.NothingFailed, $"at {width}:\n{text}");
+            ran++;
+        }
+        Assert.True(main is null || ran > 0, $"nowhere run:\n{text}");
+        foreach (var width in new[] { 11, 15, 16, 17, 24, 31, 32, 33 })
+        {
+            var asked = new AskedMachine(machine) { Widths = width };
+            if (
+                asked.Bind() is { IsGiven: true, Data: { } there }
+                && machine.Followed?.At(width).Datapath is { } before
+            )
+            {
+                var operands = Trials.Some(there, 40).Where(o => there.Outside.Count > 0 || there.IsGiven(o));
+                Assert.All(operands, o => Assert.Equal(Trials.Results(before, o), Trials.Results(there, o)));
+            }
         }
     }
 

@@ -182,7 +182,7 @@ public partial class RefineTests
                 .Replace("P <- shr(P, carry)", "P <- shr(P, carry and not P[n])", StringComparison.Ordinal)
         );
         Assert.All(cases, c => Assert.True(c.IsSame(right)));
-        Assert.Contains(cases, c => c.IsSame(wrong) == false);
+        Assert.Contains(cases, c => !c.IsSame(wrong));
     }
 
     [Fact]

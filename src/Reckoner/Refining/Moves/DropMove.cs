@@ -72,7 +72,21 @@ internal static class DropMove
                     ],
                 };
             }
-            yield return new Candidate(MoveKind.Drop, [new Reason(ReasonKind.FirstKnown)], Shorter(loaded));
+            var reason = IsKnown(bit) ? ReasonKind.FirstKnown : ReasonKind.RoundLess;
+            yield return new Candidate(MoveKind.Drop, [new Reason(reason)], Shorter(loaded));
+        }
+
+        // Whether the first round was seen to leave for all operands what is loaded now.
+        bool IsKnown(int? bit)
+        {
+            var seen = workshop.Seen(draft);
+            return draft.Schedule[0] is RepeatBlock { Steps.Count: 1 }
+                && draft.Registers.All(r =>
+                    bit is { } enters && shifts.TryGetValue(r, out var shift)
+                        ? shift.Distance == 1
+                            && seen.IsShiftedAtFirst(r.Name.Text, shift.IsLeft, Make.IsZero(shift.Enters) ? 0 : enters)
+                        : seen.StaysAtFirst(r.Name.Text)
+                );
         }
     }
 
