@@ -45,7 +45,17 @@ internal static class AskedForm
                 ("near", NearNames.Of(format.Text, known))
             );
         }
-        else if (known.Count > 0 && request[Option.Output] is { } file && Says(EndingOf(file)))
+        else
+        {
+            CheckFile(request, known);
+        }
+    }
+
+    /// <summary>Reports a file whose ending says another form than those there are, or than --format.</summary>
+    /// <param name="known">None where the verb's files are of forms of their own.</param>
+    public static void CheckFile(Request request, IReadOnlyList<string> known)
+    {
+        if (known.Count > 0 && request[Option.Output] is { } file && Says(EndingOf(file)))
         {
             var forms = FormsOf(EndingOf(file));
             if (request[Option.Format] is { } asked && !forms.Contains(asked.Text))
@@ -63,7 +73,7 @@ internal static class AskedForm
                 request.Report.Add(
                     Id.FormOfFile,
                     file.Span,
-                    ("verb", request.Verb.Name),
+                    ("verb", request.Verb!.Name),
                     ("ending", EndingOf(file)),
                     ("endings", EndingsOf(known))
                 );

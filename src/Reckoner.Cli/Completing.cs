@@ -2,6 +2,7 @@ using Reckoner.Binding;
 using Reckoner.Catalogue;
 using Reckoner.Drawing;
 using Reckoner.Notation;
+using Reckoner.Running;
 using Reckoner.Words;
 
 namespace Reckoner.Cli;
@@ -25,8 +26,19 @@ internal static class Completing
         }
         var begun = typed[^1];
         typed.RemoveAt(typed.Count - 1);
-        return [.. All(typed, begun, words).Where(c => c.Text.StartsWith(begun, StringComparison.Ordinal))];
+        return
+        [
+            .. All(typed, begun, words)
+                .Where(c => c.Text.StartsWith(begun, StringComparison.Ordinal) && c.Text.All(IsPlain)),
+        ];
     }
+
+    /// <summary>Shells put what is offered into the line as it is, so nothing is that means something to one of them.</summary>
+    private static bool IsPlain(char c) => char.IsLetterOrDigit(c) || "-_=:.,+/".Contains(c, StringComparison.Ordinal);
+
+    /// <summary>Whoever presses a key waits for no pipe and no device: of files only those that end are read.</summary>
+    public static bool MayRead(RequestWord machine) =>
+        !MachineFiles.IsFile(machine.Text) || PlainFile.HasLength(machine.Text);
 
     private static IEnumerable<Candidate> All(List<string> typed, string begun, Vocabulary words)
     {
@@ -98,7 +110,8 @@ internal static class Completing
 
     private static IEnumerable<Candidate> Operands(Request asked, Vocabulary words)
     {
-        if (MachineFiles.Read(asked, asked.Machine!.Value) is not { } machine)
+        var word = asked.Machine!.Value;
+        if (!MayRead(word) || MachineFiles.Read(asked, word) is not { } machine)
         {
             return [];
         }

@@ -7,8 +7,16 @@ namespace Reckoner.Cli;
 /// <summary>completions SHELL: the script for a shell; with --line the words with which a line may go on, which the script asks for.</summary>
 internal static class CompletionsVerb
 {
+    /// <summary>Scripts are text, whatever ending their file has that says nothing else.</summary>
+    private static readonly string[] Forms = ["text"];
+
     public static int Run(Session session, Request request)
     {
+        AskedForm.CheckFile(request, Forms);
+        if (request.Report.HasErrors)
+        {
+            return session.Refuse(request);
+        }
         var names = ShellScript.All.Select(s => s.Name).ToList();
         if (request.Topic is null && request[Option.Line] is { } bare)
         {

@@ -20,7 +20,7 @@ internal static class OptionValues
         : option == Option.Slip ? Slips(asked, words)
         : option == Option.Exposing ? Slips(asked, words).Prepend(new Candidate(OperandsQuestion.EverySlip, ""))
         : option == Option.LeaveOut ? Pieces(asked)
-        : option == Option.Style ? Styles()
+        : option == Option.Style ? Plain([StyleFile.Without])
         : Plain(Closed(option));
 
     private static IEnumerable<string> Closed(Option option) =>
@@ -40,26 +40,16 @@ internal static class OptionValues
 
     private static IEnumerable<Candidate> Plain(IEnumerable<string> texts) => texts.Select(t => new Candidate(t, ""));
 
-    /// <summary>Those of the folder: the command finds no others by name.</summary>
-    private static IEnumerable<Candidate> Styles() =>
-        Plain(
-            Directory
-                .EnumerateFiles(Environment.CurrentDirectory, "*.style")
-                .Select(f => Path.GetFileName(f))
-                .Order(StringComparer.Ordinal)
-                .Append(StyleFile.Without)
-        );
-
     private static IEnumerable<Candidate> Slips(Request asked, Vocabulary words)
     {
         var last = asked.Machines.Count > 0 ? asked.Machines[^1] : asked.Machine;
-        return last is { } word && Asking.Machine(asked, word)?.Bind().Data is { } datapath
+        return last is { } word && Completing.MayRead(word) && Asking.Machine(asked, word)?.Bind().Data is { } datapath
             ? SlipStudy.Built(datapath).Select(b => new Candidate(b.Slip.Name, SlipText.Sentence(b.Slip, words)))
             : [];
     }
 
     private static IEnumerable<Candidate> Pieces(Request asked) =>
-        asked.Machine is not null && Asking.Machine(asked)?.Bind().Data is { } datapath
+        asked.Machine is { } word && Completing.MayRead(word) && Asking.Machine(asked)?.Bind().Data is { } datapath
             ? Plain(HdlGap.Of(datapath).Select(g => g.Name))
             : [];
 }

@@ -27,10 +27,9 @@ public sealed class CompletionTests
         );
         Assert.Equal(MachineCatalogue.Names.Order(), After("reckoner walk ").Order());
         var machine = Reckon.Machine("divide-still-divisor");
-        Assert.Equal(
-            Slip.Of(machine).Select(s => s.Name).Intersect(After("reckoner check divide-still-divisor --slip ")),
-            After("reckoner check divide-still-divisor --slip ")
-        );
+        var slips = After("reckoner check divide-still-divisor --slip ");
+        Assert.Equal(Slip.Of(machine).Select(s => s.Name).Intersect(slips), slips);
+        Assert.Contains("loop-longer-repeat", slips);
 
         static int Place(Verb verb, string name) => verb.Options.Select(o => o.Name).ToList().IndexOf(name);
     }
@@ -67,11 +66,65 @@ public sealed class CompletionTests
     [InlineData("operands divide-still-divisor --width 4 --count 2 --allow")]
     [InlineData("check divide-still-divisor --width 2 --slip")]
     [InlineData("show divide-still-divisor --width 3 --dump")]
-    public void What_is_offered_is_taken(string line) =>
-        Assert.All(
-            After($"reckoner {line} "),
-            value => Assert.NotEqual((2, ""), (Command.Line($"{line} {value}").Status, ""))
-        );
+    public void What_is_offered_is_taken(string line)
+    {
+        var offered = After($"reckoner {line} ");
+        Assert.NotEmpty(offered);
+        Assert.All(offered, value => Assert.NotEqual(Exit.Wrong, Command.Line($"{line} {value}").Status));
+    }
+
+    /// <summary>Shells put what is offered into the line as it is: names of files, which may be commands, are theirs to offer.</summary>
+    [Fact]
+    public void What_a_file_is_called_never_comes_into_a_line()
+    {
+        WorkFolder.Enter();
+        string[] files = ["$(touch broken).style", "my house.style", "`id`.style"];
+        try
+        {
+            Array.ForEach(files, f => File.WriteAllText(f, ""));
+            Assert.Equal(["none"], After("reckoner walk divide-still-divisor --style "));
+            Assert.Equal(["--style=none"], After("reckoner walk divide-still-divisor --style="));
+        }
+        finally
+        {
+            Array.ForEach(files, File.Delete);
+        }
+    }
+
+    /// <summary>A pipe has no end that a key may wait for.</summary>
+    [Fact]
+    public async Task Pipes_and_devices_are_not_read_for_a_word()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "not applicable: pipes with names of files");
+        WorkFolder.Enter();
+        Child.Run("mkfifo", "words.machine");
+        try
+        {
+            // Where it waits for the pipe, this ends by a timeout.
+            var stop = TestContext.Current.CancellationToken;
+            await Task.Run(Ask, stop).WaitAsync(TimeSpan.FromMinutes(1), stop);
+        }
+        finally
+        {
+            File.Delete("words.machine");
+        }
+
+        static void Ask()
+        {
+            Assert.DoesNotContain(After("reckoner walk ./words.machine "), w => w.EndsWith('='));
+            Assert.Empty(After("reckoner check ./words.machine --slip "));
+            Assert.Empty(After("reckoner hdl ./words.machine --leave-out "));
+        }
+    }
+
+    [Fact]
+    public void A_script_is_no_page()
+    {
+        var (status, output, errors) = Command.Line("completions bash -o script-of-bash.html");
+        Assert.Equal((Exit.Wrong, ""), (status, output));
+        Assert.Contains(".txt", errors, StringComparison.Ordinal);
+        Assert.False(File.Exists("script-of-bash.html"));
+    }
 
     [Fact]
     public void A_shell_that_is_not_known_is_told()

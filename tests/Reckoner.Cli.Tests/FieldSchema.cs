@@ -12,17 +12,23 @@ namespace Reckoner.Cli.Tests;
 internal sealed class FieldSchema
 {
     private const string AnyName = "NAME";
+    private const string Format = "format";
+
+    /// <summary>A time that happens to be whole is none of whole numbers.</summary>
+    private const string Seconds = "seconds";
 
     private readonly SortedDictionary<string, FieldSchema> fields = new(StringComparer.Ordinal);
     private readonly HashSet<string> sometimesMissing = [];
     private string types = "object";
     private string holds = "";
+    private readonly HashSet<string> missingInRange = [];
     private FieldSchema? items;
-    private bool isWhole;
+    private FieldSchema? whole;
+    private bool isFraction;
 
     public static FieldSchema Of(MarkdownPage page, string verb)
     {
-        var root = new FieldSchema { isWhole = true };
+        var root = new FieldSchema();
         foreach (var row in page.Table($"Fields of {verb}"))
         {
             var field = row[0].Split('.').Aggregate(root, (at, name) => at.Below(name));
@@ -30,6 +36,12 @@ internal sealed class FieldSchema
         }
         return root;
     }
+
+    /// <summary>Of a range the elements of this list have the fields of the document that follow it in the table.</summary>
+    private const string OfWidths = "checks";
+
+    /// <summary>What stands once for all widths of a range.</summary>
+    private static readonly string[] Heads = [Format, "machine", "description", "slip", "only", OfWidths];
 
     private FieldSchema Below(string name)
     {
@@ -45,7 +57,7 @@ internal sealed class FieldSchema
         return field;
     }
 
-    /// <summary>Notes what a document lacks.</summary>
+    /// <summary>Notes what a document lacks, and which numbers are not whole.</summary>
     public void See(JsonElement value)
     {
         if (value.ValueKind == JsonValueKind.Array)
@@ -55,8 +67,16 @@ internal sealed class FieldSchema
                 items?.See(item);
             }
         }
+        else if (value.ValueKind == JsonValueKind.Number)
+        {
+            isFraction |= !value.TryGetInt64(out _);
+        }
         else if (value.ValueKind == JsonValueKind.Object)
         {
+            if (fields.ContainsKey(OfWidths) && value.TryGetProperty(OfWidths, out var range))
+            {
+                range.EnumerateArray().ToList().ForEach(SeeOfRange);
+            }
             foreach (var (name, field) in fields)
             {
                 if (name == AnyName)
@@ -74,6 +94,22 @@ internal sealed class FieldSchema
                 {
                     sometimesMissing.Add(name);
                 }
+            }
+        }
+    }
+
+    /// <summary>Notes what one of a range lacks.</summary>
+    private void SeeOfRange(JsonElement one)
+    {
+        foreach (var (name, field) in fields.Where(f => !Heads.Contains(f.Key)))
+        {
+            if (one.TryGetProperty(name, out var found))
+            {
+                field.See(found);
+            }
+            else
+            {
+                missingInRange.Add(name);
             }
         }
     }
@@ -103,9 +139,9 @@ internal sealed class FieldSchema
     {
         if (holds.Length > 0)
         {
-            json.WriteString("description", holds);
+            json.WriteString("description", name == Format ? "the edition of this form" : holds);
         }
-        var all = types.Split(" or ").Select(Type).ToList();
+        var all = types.Split(" or ").Select(t => t == "number" && IsWhole(name) ? "integer" : Type(t)).ToList();
         if (all.Count == 1)
         {
             json.WriteString("type", all[0]);
@@ -116,22 +152,22 @@ internal sealed class FieldSchema
             all.ForEach(json.WriteStringValue);
             json.WriteEndArray();
         }
-        if (name == "format")
+        if (name == Format)
         {
             json.WriteNumber("const", 1);
         }
-        if (name == "description")
+        if (name == "description" && holds.Contains("hash", StringComparison.Ordinal))
         {
             json.WriteString("pattern", "^sha256:[0-9a-f]{64}$");
         }
-        WriteFields(json);
-        if (items is not null || name == "checks")
+        WriteFields(json, fields.Where(f => f.Key != AnyName), sometimesMissing);
+        if (items is not null || name == OfWidths)
         {
             json.WriteStartObject("items");
             if (items is null)
             {
-                // What stands there is a document of the same kind, without what the outer one says for all of them.
                 json.WriteString("type", "object");
+                whole!.WriteFields(json, whole.fields.Where(f => !Heads.Contains(f.Key)), whole.missingInRange);
             }
             else
             {
@@ -141,7 +177,13 @@ internal sealed class FieldSchema
         }
     }
 
-    private void WriteFields(Utf8JsonWriter json)
+    private bool IsWhole(string name) => !isFraction && name != Seconds;
+
+    private void WriteFields(
+        Utf8JsonWriter json,
+        IEnumerable<KeyValuePair<string, FieldSchema>> written,
+        HashSet<string> missing
+    )
     {
         if (fields.TryGetValue(AnyName, out var any))
         {
@@ -149,21 +191,26 @@ internal sealed class FieldSchema
             any.Write(json, AnyName);
             json.WriteEndObject();
         }
-        var named = fields.Where(f => f.Key != AnyName).ToList();
+        var named = written.ToList();
         if (named.Count == 0)
         {
             return;
+        }
+        if (any is null)
+        {
+            json.WriteBoolean("additionalProperties", false);
         }
         json.WriteStartObject("properties");
         foreach (var (key, field) in named)
         {
             json.WriteStartObject(key);
-            field.Write(json, isWhole ? key : "");
+            field.whole = this;
+            field.Write(json, key);
             json.WriteEndObject();
         }
         json.WriteEndObject();
         json.WriteStartArray("required");
-        named.Select(f => f.Key).Where(k => !sometimesMissing.Contains(k)).ToList().ForEach(json.WriteStringValue);
+        named.Select(f => f.Key).Where(k => !missing.Contains(k)).ToList().ForEach(json.WriteStringValue);
         json.WriteEndArray();
     }
 

@@ -18,6 +18,7 @@ internal static class Schemas
     public static void Check(MarkdownPage page, string verb, IReadOnlyList<JsonElement> seen)
     {
         var documents = seen.Where(d => d.TryGetProperty("format", out _)).ToList();
+        Assert.NotEmpty(documents);
         var made = FieldSchema.Of(page, verb);
         foreach (var document in documents)
         {
@@ -50,7 +51,10 @@ internal static class Schemas
                 ?? []
         );
 
-    /// <summary>A document of another format, without its format, and with a list where a text belongs is none.</summary>
+    /// <summary>
+    /// A document of another format, without its format, with a list where a text belongs, or with a field that there is not, in it or
+    /// in what stands in one of its lists, is none.
+    /// </summary>
     private static void AssertRefuses(JsonSchema schema, JsonElement document)
     {
         Action<JsonObject>[] wrongs =
@@ -58,6 +62,11 @@ internal static class Schemas
             o => o["format"] = 2,
             o => o.Remove("format"),
             o => o[o.Select(f => f.Key).First(k => k != "format")] = new JsonArray(new JsonArray()),
+            o => o["no_such_field"] = 1,
+            .. JsonObject
+                .Create(document)!
+                .Where(f => f.Value is JsonArray { Count: > 0 } list && list[0] is JsonObject)
+                .Select(f => (Action<JsonObject>)(o => o[f.Key]![0]!["no_such_field"] = 1)),
         ];
         foreach (var wrong in wrongs)
         {
