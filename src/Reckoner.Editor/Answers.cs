@@ -112,7 +112,7 @@ internal static class Answers
         var wanted = claim.IsOutside ? CheckSection.Outside : CheckSection.Laws;
         return answer.Data?.Checks[0].Result.Sections.FirstOrDefault(s => s.Count.Section == wanted) is { } section
             ? words.Say(
-                "editor.laws",
+                claim.IsOutside ? "editor.outside" : "editor.laws",
                 ("widths", widths),
                 ("cases", section.Count.Cases),
                 ("failures", section.Count.Failures)

@@ -12,8 +12,10 @@ internal sealed class Desk
     private const long LargestFile = 2_000_000;
     private const string Ending = ".machine";
 
-    /// <summary>Answers are looked for on other threads while it changes; each sees the texts as they were when it looked.</summary>
     private ImmutableDictionary<string, OpenDocument> open = ImmutableDictionary<string, OpenDocument>.Empty;
+
+    /// <summary>The texts alone: what documents hold of each other, so that no old one is kept by a newer.</summary>
+    private ImmutableDictionary<string, Source> texts = ImmutableDictionary<string, Source>.Empty;
 
     public AskedWidths Width { get; set; } = AskedWidths.Usual;
 
@@ -21,68 +23,109 @@ internal sealed class Desk
 
     public IReadOnlyList<OpenDocument> Open => [.. open.Values];
 
-    public OpenDocument? Find(string uri) => open.GetValueOrDefault(uri);
+    /// <summary>One that stays as this is now: answers are looked for on other threads while it changes.</summary>
+    public Desk AsNow() =>
+        new()
+        {
+            open = open,
+            texts = texts,
+            Width = Width,
+            Words = Words,
+        };
+
+    public OpenDocument? Find(string uri) => open.GetValueOrDefault(FilePlace.Key(uri));
 
     public void Put(string uri, int version, string text)
     {
-        open = open.SetItem(uri, Document(uri, version, text));
-        // Whatever names it is to be read anew, and it too knows only what was there before.
-        foreach (var one in open.Values)
+        var key = FilePlace.Key(uri);
+        var source = new Source(Path.GetFileName(key), text);
+        texts = texts.SetItem(key, source);
+        open = open.SetItem(key, Document(uri, version, source));
+        Renew(key);
+    }
+
+    public void Remove(string uri)
+    {
+        var key = FilePlace.Key(uri);
+        (open, texts) = (open.Remove(key), texts.Remove(key));
+        Renew(key);
+    }
+
+    /// <summary>Those that may name the machine of a text that changed are to be read anew.</summary>
+    private void Renew(string changed)
+    {
+        foreach (var (key, one) in open)
         {
-            open = open.SetItem(one.Uri, Document(one.Uri, one.Version, one.Source.Text));
+            if (key != changed && FilePlace.Folder(key) == FilePlace.Folder(changed))
+            {
+                open = open.SetItem(key, Document(one.Uri, one.Version, one.Source));
+            }
         }
     }
 
-    public void Remove(string uri) => open = open.Remove(uri);
-
-    /// <summary>Those whose machines name a machine: open ones, and those of the folder of a document.</summary>
-    public IEnumerable<OpenDocument> Beside(OpenDocument document)
+    /// <summary>Those that can name a machine: open ones, and those of the folder of a document, which is among them.</summary>
+    public IReadOnlyList<OpenDocument> Beside(OpenDocument document)
     {
-        var folder = Folder(document.Uri);
-        var files = folder is null || !Directory.Exists(folder) ? [] : Directory.EnumerateFiles(folder, "*" + Ending);
-        var texts = open;
-        return texts.Values.Concat(
-            files
-                .Select(f => (Uri: new Uri(f).AbsoluteUri, Path: f))
-                .Where(f => !texts.ContainsKey(f.Uri))
-                .Select(f => ReadFile(f.Path) is { } text ? Document(f.Uri, 0, text) : null)
-                .OfType<OpenDocument>()
-        );
+        var folder = FilePlace.Folder(FilePlace.Key(document.Uri));
+        var near = open.Where(o => FilePlace.Folder(o.Key) == folder).Select(o => o.Value);
+        var files = Files(folder).Where(f => !open.ContainsKey(f)).Select(OfFile);
+        return [.. near.Concat(files.OfType<OpenDocument>())];
     }
 
-    /// <summary>The document of a machine that another names; of the catalogue's a copy that an editor can open.</summary>
-    public OpenDocument? Named(OpenDocument from, string name)
+    /// <summary>By what name those beside a document are found; none of them is read for that.</summary>
+    public IReadOnlyList<string> NamesBeside(OpenDocument document)
     {
-        if (Beside(from).FirstOrDefault(d => NameOf(d.Uri) == name) is { } near)
-        {
-            return near;
-        }
-        return MachineCatalogue.Find(name) is { } source
-            ? Document(new Uri(CatalogueCopy.Of(name, source.Text)).AbsoluteUri, 0, source.Text)
+        var own = FilePlace.Key(document.Uri);
+        return FilePlace.Folder(own) is { } folder
+            ?
+            [
+                .. open
+                    .Keys.Where(k => FilePlace.Folder(k) == folder)
+                    .Concat(Files(folder))
+                    .Where(k => k != own)
+                    .Select(FilePlace.NameOf)
+                    .Distinct(),
+            ]
+            : [];
+    }
+
+    /// <summary>A machine of the catalogue as a copy that an editor can open.</summary>
+    public OpenDocument? OfCatalogue(string name) =>
+        MachineCatalogue.Find(name) is { } source
+            ? Document(new Uri(CatalogueCopy.Of(name, source.Text)).AbsoluteUri, 0, source)
             : null;
-    }
 
-    private OpenDocument Document(string uri, int version, string text) =>
-        new(uri, version, new Source(Path.GetFileName(PathOf(uri) ?? uri), text), Library(uri), Width);
+    private OpenDocument? OfFile(string path) =>
+        ReadFile(path) is { } text
+            ? Document(new Uri(path).AbsoluteUri, 0, new Source(Path.GetFileName(path), text))
+            : null;
 
-    private Library Library(string uri)
+    private OpenDocument Document(string uri, int version, Source source) =>
+        new(uri, version, source, Library(FilePlace.Key(uri)), Width);
+
+    private Library Library(string key)
     {
         // As they are now: reading may happen on another thread, and later.
-        var texts = open;
-        var folder = Folder(uri);
+        var now = texts;
+        var folder = FilePlace.Folder(key);
         return name =>
-            texts.Values.FirstOrDefault(d => Folder(d.Uri) == folder && NameOf(d.Uri) == name) is { } near ? near.Source
-            : folder is not null && ReadFile(Path.Combine(folder, name + Ending)) is { } text
-                ? new Source(name + Ending, text)
+            folder is null ? MachineCatalogue.Find(name)
+            : now.GetValueOrDefault(Path.Combine(folder, name + Ending)) is { } near ? near
+            : ReadFile(Path.Combine(folder, name + Ending)) is { } text ? new Source(name + Ending, text)
             : MachineCatalogue.Find(name);
     }
 
-    private static string NameOf(string uri) => Path.GetFileNameWithoutExtension(PathOf(uri) ?? uri);
-
-    private static string? Folder(string uri) => PathOf(uri) is { } path ? Path.GetDirectoryName(path) : null;
-
-    private static string? PathOf(string uri) =>
-        System.Uri.TryCreate(uri, UriKind.Absolute, out var read) && read.IsFile ? read.LocalPath : null;
+    private static IReadOnlyList<string> Files(string? folder)
+    {
+        try
+        {
+            return folder is null || !Directory.Exists(folder) ? [] : Directory.GetFiles(folder, "*" + Ending);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
+    }
 
     private static string? ReadFile(string path)
     {

@@ -1,3 +1,4 @@
+using System.Reflection;
 using Reckoner.Questions;
 using Reckoner.Words;
 using StreamJsonRpc;
@@ -17,9 +18,15 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
     /// <summary>Whoever types is not told of every letter.</summary>
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(150);
 
+    /// <summary>That of the one place, as "--version" says it.</summary>
+    private static readonly string Version = typeof(EditorServer)
+        .Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!
+        .InformationalVersion.Split('+')[0];
+
     private readonly Desk desk = new() { Words = words };
     private readonly TaskCompletionSource ended = new();
     private CancellationTokenSource judging = new();
+    private Task judged = Task.CompletedTask;
     private bool isBegun;
 
     public JsonRpc? Client { get; set; }
@@ -38,7 +45,7 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
             desk.Width = options.Width is { } width ? AskedWidths.Read(width) : AskedWidths.Usual;
             desk.Words = options.Language is { } language ? Vocabulary.Of(language) ?? desk.Words : desk.Words;
         }
-        return new Initialized(new Capabilities(), new ServerInfo("reckoner", null));
+        return new Initialized(new Capabilities(), new ServerInfo("reckoner", Version));
     }
 
     [JsonRpcMethod("initialized")]
@@ -89,6 +96,7 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
     public void Closed(AboutDocument told)
     {
         desk.Remove(told.TextDocument.Uri);
+        JudgeAnew();
         _ = Tell(new PublishDiagnostics(told.TextDocument.Uri, null, []));
     }
 
@@ -99,17 +107,24 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
             return;
         }
         desk.Put(uri, version, text);
+        JudgeAnew();
+    }
+
+    private void JudgeAnew()
+    {
         judging.Cancel();
         judging.Dispose();
         judging = new CancellationTokenSource();
-        _ = Judge(desk.Open, desk.Words, judging.Token);
+        judged = Judge(desk.Open, desk.Words, judged, judging.Token);
     }
 
     /// <summary>Says of every open text what is wrong with it, unless another letter is typed first.</summary>
-    private async Task Judge(IReadOnlyList<OpenDocument> open, Vocabulary said, CancellationToken stop)
+    /// <param name="before">Who judged before ends first, so that no two read at a time and nothing old is told last.</param>
+    private async Task Judge(IReadOnlyList<OpenDocument> open, Vocabulary said, Task before, CancellationToken stop)
     {
         try
         {
+            await before.ConfigureAwait(false);
             await Task.Delay(Pause, stop).ConfigureAwait(false);
             foreach (var document in open)
             {
@@ -138,19 +153,23 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
 
     [JsonRpcMethod("textDocument/hover", UseSingleObjectParameterDeserialization = true)]
     public Task<Hover?> Hover(AboutPlace asked, CancellationToken stop) =>
-        About(asked.TextDocument, d => Answers.Hover(d, asked.Position, desk.Words, stop), stop);
+        About(asked.TextDocument, (d, now) => Answers.Hover(d, asked.Position, now.Words, stop), stop);
 
     [JsonRpcMethod("textDocument/definition", UseSingleObjectParameterDeserialization = true)]
     public Task<Location?> Definition(AboutPlace asked, CancellationToken stop) =>
-        About(asked.TextDocument, d => Task.FromResult(new Naming(desk).Definition(d, asked.Position)), stop);
+        About(
+            asked.TextDocument,
+            (d, now) => Task.FromResult(new Naming(now, d, stop).Definition(asked.Position)),
+            stop
+        );
 
     [JsonRpcMethod("textDocument/references", UseSingleObjectParameterDeserialization = true)]
     public Task<IReadOnlyList<Location>?> References(References asked, CancellationToken stop) =>
         About(
             asked.TextDocument,
-            d =>
+            (d, now) =>
                 Task.FromResult<IReadOnlyList<Location>?>(
-                    new Naming(desk).References(d, asked.Position, asked.Context?.IncludeDeclaration != false)
+                    new Naming(now, d, stop).References(asked.Position, asked.Context?.IncludeDeclaration != false)
                 ),
             stop
         );
@@ -159,29 +178,28 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
     public Task<IReadOnlyList<CompletionItem>?> Completion(AboutPlace asked, CancellationToken stop) =>
         About(
             asked.TextDocument,
-            d =>
+            (d, now) =>
                 Task.FromResult<IReadOnlyList<CompletionItem>?>(
-                    Answers.Completions(
-                        d,
-                        asked.Position,
-                        desk.Beside(d).Select(b => b.Machine.Name).Where(n => n.Length > 0),
-                        desk.Words
-                    )
+                    Answers.Completions(d, asked.Position, now.NamesBeside(d), now.Words)
                 ),
             stop
         );
 
     [JsonRpcMethod("textDocument/prepareRename", UseSingleObjectParameterDeserialization = true)]
     public Task<TextRange?> PrepareRename(AboutPlace asked, CancellationToken stop) =>
-        About(asked.TextDocument, d => Task.FromResult(Naming.Changeable(d, asked.Position)), stop);
+        About(
+            asked.TextDocument,
+            (d, now) => Task.FromResult(new Naming(now, d, stop).Changeable(asked.Position)),
+            stop
+        );
 
     [JsonRpcMethod("textDocument/rename", UseSingleObjectParameterDeserialization = true)]
     public Task<WorkspaceEdit?> Rename(Rename asked, CancellationToken stop) =>
         About(
             asked.TextDocument,
-            d =>
+            (d, now) =>
             {
-                var (edit, refusal) = new Naming(desk).Rename(d, asked.Position, asked.NewName, desk.Words);
+                var (edit, refusal) = new Naming(now, d, stop).Rename(asked.Position, asked.NewName, now.Words);
                 return refusal is null ? Task.FromResult(edit) : throw Refused(RequestFailed, refusal);
             },
             stop
@@ -189,35 +207,36 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
 
     [JsonRpcMethod("textDocument/formatting", UseSingleObjectParameterDeserialization = true)]
     public Task<IReadOnlyList<TextEdit>?> Format(AboutDocument asked, CancellationToken stop) =>
-        About(asked.TextDocument, d => Task.FromResult<IReadOnlyList<TextEdit>?>(Answers.Formatted(d)), stop);
+        About(asked.TextDocument, (d, _) => Task.FromResult<IReadOnlyList<TextEdit>?>(Answers.Formatted(d)), stop);
 
     [JsonRpcMethod("textDocument/documentSymbol", UseSingleObjectParameterDeserialization = true)]
     public Task<IReadOnlyList<DocumentSymbol>?> Symbols(AboutDocument asked, CancellationToken stop) =>
         About(
             asked.TextDocument,
-            d => Task.FromResult<IReadOnlyList<DocumentSymbol>?>(Answers.Symbols(d, desk.Words)),
+            (d, now) => Task.FromResult<IReadOnlyList<DocumentSymbol>?>(Answers.Symbols(d, now.Words)),
             stop
         );
 
     [JsonRpcMethod("textDocument/foldingRange", UseSingleObjectParameterDeserialization = true)]
     public Task<IReadOnlyList<FoldingRange>?> Folding(AboutDocument asked, CancellationToken stop) =>
-        About(asked.TextDocument, d => Task.FromResult<IReadOnlyList<FoldingRange>?>(Answers.Folding(d)), stop);
+        About(asked.TextDocument, (d, _) => Task.FromResult<IReadOnlyList<FoldingRange>?>(Answers.Folding(d)), stop);
 
     [JsonRpcMethod("textDocument/codeAction", UseSingleObjectParameterDeserialization = true)]
     public Task<IReadOnlyList<CodeAction>?> Cures(AboutRange asked, CancellationToken stop) =>
         About(
             asked.TextDocument,
-            d => Task.FromResult<IReadOnlyList<CodeAction>?>(Answers.Cures(d, asked.Range, desk.Words)),
+            (d, now) => Task.FromResult<IReadOnlyList<CodeAction>?>(Answers.Cures(d, asked.Range, now.Words)),
             stop
         );
 
-    /// <summary>An answer about a text as it is now, looked for on another thread; null where it is not open.</summary>
-    private Task<T?> About<T>(DocumentId asked, Func<OpenDocument, Task<T?>> answer, CancellationToken stop)
+    /// <summary>An answer about a text and the others as they are now, looked for on another thread; null where it is not open.</summary>
+    private Task<T?> About<T>(DocumentId asked, Func<OpenDocument, Desk, Task<T?>> answer, CancellationToken stop)
         where T : class
     {
         Ready();
-        return desk.Find(asked.Uri) is { } document
-            ? Task.Run(() => answer(document), stop)
+        var now = desk.AsNow();
+        return now.Find(asked.Uri) is { } document
+            ? Task.Run(() => answer(document, now), stop)
             : Task.FromResult<T?>(null);
     }
 

@@ -1,167 +1,139 @@
+using Reckoner.Diagnostics;
 using Reckoner.Editing;
 using Reckoner.Notation;
 using Reckoner.Words;
 
 namespace Reckoner.Editor;
 
-/// <summary>A name over several machines: those that name each other by "core" and "follows" share operands and results.</summary>
-internal sealed class Naming(Desk desk)
+/// <summary>A name over several machines: what it stands for, where it stands, and how it is changed everywhere.</summary>
+internal sealed class Naming(Desk desk, OpenDocument document, CancellationToken stop)
 {
+    private readonly Neighbourhood neighbourhood = new(desk, document, stop);
+
     /// <summary>Where the thing at a place is declared.</summary>
-    public Location? Definition(OpenDocument document, Position place)
-    {
-        var position = Places.At(document.Source, place);
-        if (document.Mentions.At(position) is { } named)
-        {
-            return LocationOf(document, named.Place);
-        }
-        if (
-            document.Mentions.ForeignAt(position) is not { } foreign
-            || desk.Named(document, foreign.Machine) is not { } other
-        )
-        {
-            return null;
-        }
-        return Declared(other, foreign.Name) is { } there ? LocationOf(other, there.Place) : null;
-    }
+    public Location? Definition(Position place) =>
+        At(place) is { } thing ? LocationOf(thing.Document, thing.Named.Place) : null;
 
     /// <summary>Every place where the thing at a place is named, in all the machines that share it.</summary>
-    public IReadOnlyList<Location> References(OpenDocument document, Position place, bool withDeclaration)
-    {
-        var places = Shared(document, Places.At(document.Source, place)).ToList();
-        return
+    public IReadOnlyList<Location> References(Position place, bool withDeclaration) =>
         [
-            .. places
+            .. Places(At(place))
                 .Where(p => withDeclaration || !p.IsDeclaration)
                 .Select(p => LocationOf(p.Document, p.Span))
                 .Distinct(),
         ];
-    }
 
     /// <summary>The place of a name that can be changed.</summary>
-    public static TextRange? Changeable(OpenDocument document, Position place)
+    public TextRange? Changeable(Position place)
     {
-        var position = Places.At(document.Source, place);
-        return
-            document.Mentions.PlaceAt(position) is { } span
-            && (document.Mentions.At(position) is not null || document.Mentions.ForeignAt(position) is not null)
-            ? Places.Of(document.Source, span)
+        var position = Editor.Places.At(document.Source, place);
+        return document.Mentions.PlaceAt(position) is { } span && At(place) is not null
+            ? Editor.Places.Of(document.Source, span)
             : null;
     }
 
     /// <summary>The changes that give something another name everywhere, or why that cannot be.</summary>
-    public (WorkspaceEdit? Edit, string? Refusal) Rename(
-        OpenDocument document,
-        Position place,
-        string name,
-        Vocabulary words
-    )
+    public (WorkspaceEdit? Edit, string? Refusal) Rename(Position place, string name, Vocabulary words)
     {
-        var position = Places.At(document.Source, place);
-        var places = Shared(document, position).ToList();
-        if (places.Count == 0)
+        if (At(place) is not { } thing)
         {
             return (null, words.Say("editor.no-name"));
         }
-        if (places.FirstOrDefault(p => CatalogueCopy.Holds(p.Document.Uri)) is { Document: { } fixedOne })
+        var things = neighbourhood.Same(thing);
+        if (things.Select(t => t.Document).FirstOrDefault(d => CatalogueCopy.Holds(d.Uri)) is { } copy)
         {
-            var old = document.Source[places[0].Span];
-            return (null, words.Say("editor.name-elsewhere", ("name", old), ("machine", fixedOne.Machine.Name)));
+            return (
+                null,
+                words.Say("editor.name-elsewhere", ("name", thing.Named.Name), ("machine", copy.Machine.Name))
+            );
         }
-        var isMachine = places[0].IsMachine;
-        if (
-            !IsName(name, isMachine)
-            || places.Select(p => p.Document).Distinct().Any(d => d.Mentions.All.Any(n => n.Name == name))
-        )
+        var isMachine = thing.Named.Kind == NamedKind.Machine;
+        if (isMachine && neighbourhood.Naming(thing.Document).FirstOrDefault() is { } other)
+        {
+            // They find it by the name of its file, which stays what it was.
+            return (
+                null,
+                words.Say("editor.machine-named", ("name", thing.Named.Name), ("machine", other.Machine.Name))
+            );
+        }
+        if (!IsName(name, isMachine) || things.Any(t => IsTaken(t, name)))
         {
             return (null, words.Say("editor.name-taken", ("name", Excerpt.Of(HiddenCharacters.Dotted(name)))));
         }
-        var edits = places
-            .GroupBy(p => p.Document)
+        var edits = Places(thing)
+            .DistinctBy(p => (p.Document.Uri, p.Span))
+            .GroupBy(p => p.Document.Uri)
             .ToDictionary(
-                g => g.Key.Uri,
+                g => g.Key,
                 g =>
                     (IReadOnlyList<TextEdit>)
-                        [
-                            .. g.Select(p => p.Span)
-                                .Distinct()
-                                .Select(s => new TextEdit(Places.Of(g.Key.Source, s), name)),
-                        ]
+                        [.. g.Select(p => new TextEdit(Editor.Places.Of(p.Document.Source, p.Span), name))]
             );
         return (new WorkspaceEdit(edits), null);
     }
 
-    private static bool IsName(string name, bool isMachine) =>
-        name.Length > 0
-        && char.IsLetter(name[0])
-        && name.All(c => char.IsLetterOrDigit(c) || c == '_' || (isMachine && c == '-'))
-        && !Keywords.All.Contains(name);
-
-    private readonly record struct SharedPlace(OpenDocument Document, Span Span, bool IsDeclaration, bool IsMachine);
-
-    private IEnumerable<SharedPlace> Shared(OpenDocument document, int position)
+    /// <summary>Whether the notation reads it as one name and nothing besides.</summary>
+    private static bool IsName(string name, bool isMachine)
     {
-        var mentions = document.Mentions;
-        if (mentions.At(position) is { IsSeenFromOutside: false } own)
-        {
-            return mentions.Of(own).Select(s => new SharedPlace(document, s, s == own.Place, false));
-        }
-        var (start, name) =
-            mentions.At(position) is { } named ? (document, named.Kind == NamedKind.Machine ? null : named.Name)
-            : mentions.ForeignAt(position) is { } foreign ? (desk.Named(document, foreign.Machine), foreign.Name)
-            : (null, null);
-        return start is null ? [] : Family(start, name).SelectMany(d => In(d.Document, d.Owner, name));
+        var before = isMachine ? "machine " : "";
+        var report = new Report(null);
+        var (tokens, comments) = Lexer.Read(new Source("", before + name), report);
+        return report.Count == 0
+            && comments.Count == 0
+            && tokens.Count == (isMachine ? 4 : 3)
+            && tokens[^3].Kind == TokenKind.Name
+            && tokens[^3].Text == name;
     }
 
     /// <summary>
-    /// The machine itself and those that name it; of an operand or a result all that share it by following each other, with those
-    /// that are built around one of them.
+    /// Whether a name stands for something already where a thing can be named: in its machine, in the core of that, and of what is seen
+    /// from outside in the machines that name it or that it names.
     /// </summary>
-    private IEnumerable<(OpenDocument Document, string Owner)> Family(OpenDocument start, string? name)
+    private bool IsTaken(Thing thing, string name)
     {
-        var owners = new List<OpenDocument> { start };
-        if (name is not null)
+        var mentions = thing.Document.Mentions;
+        return mentions.All.Any(n => n.Name == name)
+            || mentions.Foreigns.Any(f => f.Name == name && !f.IsFed)
+            || neighbourhood.CoreOf(thing.Document)?.Mentions.All.Any(n => n.Name == name && n.IsSeenAround) == true
+            || (
+                (thing.Named.IsSeenAround || thing.Named.IsSharedWith(isCore: false))
+                && neighbourhood.Linked(thing.Document).Any(d => d.Mentions.All.Any(n => n.Name == name))
+            );
+    }
+
+    private Thing? At(Position place)
+    {
+        var position = Editor.Places.At(document.Source, place);
+        return document.Mentions.At(position) is { } named ? new Thing(document, named)
+            : document.Mentions.ForeignAt(position) is { } foreign ? neighbourhood.Meant(foreign)
+            : null;
+    }
+
+    private readonly record struct SharedPlace(OpenDocument Document, Span Span, bool IsDeclaration);
+
+    private IEnumerable<SharedPlace> Places(Thing? asked)
+    {
+        if (asked is not { } whole)
         {
-            for (var i = 0; i < owners.Count && owners.Count < 200; i++)
+            yield break;
+        }
+        foreach (var thing in neighbourhood.Same(whole))
+        {
+            foreach (var span in thing.Document.Mentions.Of(thing.Named))
             {
-                var next = Follows(owners[i]) is { } earlier ? desk.Named(owners[i], earlier) : null;
-                var found = desk.Beside(start).Where(d => Follows(d) == owners[i].Machine.Name).Append(next);
-                owners.AddRange(
-                    found
-                        .OfType<OpenDocument>()
-                        .Where(d => Declared(d, name) is not null && owners.All(o => o.Uri != d.Uri))
-                );
+                yield return new SharedPlace(thing.Document, span, span == thing.Named.Place);
+            }
+            foreach (var other in neighbourhood.Naming(thing.Document))
+            {
+                var foreigns = other.Mentions.Foreigns.Distinct().Where(f => neighbourhood.Meant(f) == thing);
+                foreach (var span in foreigns.SelectMany(other.Mentions.Of))
+                {
+                    yield return new SharedPlace(other, span, IsDeclaration: false);
+                }
             }
         }
-        return from owner in owners
-            from document in desk.Beside(start).Append(owner).DistinctBy(d => d.Uri)
-            select (document, owner.Machine.Name);
     }
-
-    private static IEnumerable<SharedPlace> In(OpenDocument document, string owner, string? name)
-    {
-        if (document.Machine.Name == owner && Declared(document, name) is { } named)
-        {
-            return document
-                .Mentions.Of(named)
-                .Select(s => new SharedPlace(document, s, s == named.Place, name is null));
-        }
-        return document
-            .Mentions.Of(new Foreign(owner, name))
-            .Select(s => new SharedPlace(document, s, false, name is null));
-    }
-
-    private static string? Follows(OpenDocument document) =>
-        document.Machine.Description.Declarations.OfType<FollowsLine>().FirstOrDefault()?.Machine.Text;
-
-    /// <param name="name">Null for the machine itself.</param>
-    private static Named? Declared(OpenDocument document, string? name) =>
-        document.Mentions.All.FirstOrDefault(n =>
-            name is null
-                ? n.Kind == NamedKind.Machine
-                : n.Name == name && n.Kind is NamedKind.Operand or NamedKind.Result
-        );
 
     private static Location LocationOf(OpenDocument document, Span span) =>
-        new(document.Uri, Places.Of(document.Source, span));
+        new(document.Uri, Editor.Places.Of(document.Source, span));
 }

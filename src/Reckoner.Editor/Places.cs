@@ -20,7 +20,8 @@ internal static class Places
             return place.Line < 0 ? 0 : source.Text.Length;
         }
         var line = source.LineSpan(place.Line + 1);
-        return Math.Clamp(line.Start + place.Character, line.Start, line.End);
+        // Editors write the end of a line as the largest number there is.
+        return line.Start + Math.Clamp(place.Character, 0, line.End - line.Start);
     }
 
     public static TextRange Whole(Source source) => Of(source, new Span(0, source.Text.Length));

@@ -37,10 +37,8 @@ internal static class Talk
             },
         };
         using var handler = new HeaderDelimitedMessageHandler(output, input, formatter);
-        using var talk = new QuietRpc(handler, words)
-        {
-            SynchronizationContext = new NonConcurrentSynchronizationContext(sticky: false),
-        };
+        var order = new NonConcurrentSynchronizationContext(sticky: false);
+        using var talk = new QuietRpc(handler, words) { SynchronizationContext = order };
         talk.TraceSource.Listeners.Clear();
         talk.AddLocalRpcTarget(server, new JsonRpcTargetOptions { DisposeOnDisconnect = false });
         server.Client = talk;
@@ -48,6 +46,7 @@ internal static class Talk
         try
         {
             await Task.WhenAny(server.Ended, talk.Completion).ConfigureAwait(false);
+            await Passed(order).ConfigureAwait(false);
             return !server.Ended.IsCompleted ? TalkEnd.Gone
                 : server.IsShutDown ? TalkEnd.Done
                 : TalkEnd.Abrupt;
@@ -57,6 +56,14 @@ internal static class Talk
             // Whatever ended it has been told by what is returned.
             _ = talk.Completion.ContinueWith(t => t.Exception, TaskScheduler.Default);
         }
+    }
+
+    /// <summary>When all has been done that was said before: the end of the line is seen before the last words are heard.</summary>
+    private static Task Passed(NonConcurrentSynchronizationContext order)
+    {
+        var passed = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        order.Post(_ => passed.SetResult(), null);
+        return passed.Task;
     }
 
     /// <summary>What goes wrong is told in one sentence; where in the program it was is nothing for an editor.</summary>

@@ -20,8 +20,9 @@ internal sealed record Cure(Span Place, string Text)
             : diagnostic.Id == Id.NameNotFile
             && Said(diagnostic, "name") is { } name
             && Said(diagnostic, "path") == written
+            // Where the path gives none, an example was named instead.
+            && written.Contains(name, StringComparison.Ordinal)
                 ? At(name)
-            : diagnostic.Id == Id.AssignmentSign && written == ":=" ? At("<-")
             : diagnostic.Id == Id.EqualsTwice && written == "==" ? At("=")
             : diagnostic.Id == Id.HiddenCharacter || (diagnostic.Id == Id.EndExtra && written == "end") ? At("")
             : null;
@@ -39,5 +40,5 @@ internal sealed record Cure(Span Place, string Text)
         };
 
     private static bool IsWord(string text) =>
-        text.Length > 0 && text.All(c => char.IsLetterOrDigit(c) || c is '_' or '-');
+        text.Length > 0 && text.All(c => char.IsLetter(c) || char.IsAsciiDigit(c) || c is '_' or '-');
 }

@@ -6,7 +6,16 @@ namespace Reckoner.Editing;
 /// <summary>A name that stands for something of another machine: one that is inside this one, or that it follows.</summary>
 /// <param name="Machine">Whose it is.</param>
 /// <param name="Name">Null for the machine itself.</param>
-internal readonly record struct Foreign(string Machine, string? Name);
+/// <param name="IsFed">Whether it is an operand that a core is given.</param>
+internal readonly record struct Foreign(string Machine, string? Name, bool IsFed = false)
+{
+    /// <summary>Whether something that the other machine declares is what this stands for.</summary>
+    public bool CanBe(Named named) =>
+        Name is null ? named.Kind == NamedKind.Machine
+        : named.Name != Name ? false
+        : IsFed ? named.Kind == NamedKind.Operand
+        : named.IsSeenAround;
+}
 
 /// <summary>
 /// Where the names of a description stand, and what each stands for. Goes by the words of the text, so that it also knows lines
@@ -16,17 +25,24 @@ internal sealed class Mentions
 {
     private readonly Dictionary<Span, Named> known = [];
     private readonly Dictionary<Span, Foreign> foreign = [];
+    private readonly ILookup<string, Named> byName;
+    private readonly List<Span> claims;
 
     private Mentions(Description description)
     {
         Description = description;
         All = NamedThings.Of(description);
+        byName = All.ToLookup(n => n.Name);
+        claims = [.. description.Declarations.OfType<ClaimLine>().Select(c => c.Span)];
     }
 
     public Description Description { get; }
 
     /// <summary>Everything that is named, in the order of the text.</summary>
     public IReadOnlyList<Named> All { get; }
+
+    /// <summary>What of other machines is named.</summary>
+    public IEnumerable<Foreign> Foreigns => foreign.Values;
 
     public static Mentions Of(Description description)
     {
@@ -96,7 +112,9 @@ internal sealed class Mentions
         {
             if (name.Text.Length > 0)
             {
-                foreign[name.Span] = machine is null ? new Foreign(name.Text, null) : new Foreign(machine, name.Text);
+                foreign[name.Span] = machine is null
+                    ? new Foreign(name.Text, null)
+                    : new Foreign(machine, name.Text, IsFed: true);
             }
         }
     }
@@ -104,12 +122,13 @@ internal sealed class Mentions
     /// <summary>The innermost that holds there. Formulas of claims speak of operands and results first.</summary>
     private Named? Meant(Token token)
     {
-        var isClaim = Description
-            .Declarations.OfType<ClaimLine>()
-            .Any(c => c.Span.Start <= token.Span.Start && token.Span.End <= c.Span.End);
-        return All.Where(n =>
-                n.Name == token.Text && n.Scope.Start <= token.Span.Start && token.Span.Start <= n.Scope.End
-            )
+        if (!byName.Contains(token.Text))
+        {
+            return null;
+        }
+        var isClaim = claims.Exists(c => c.Start <= token.Span.Start && token.Span.End <= c.End);
+        return byName[token.Text]
+            .Where(n => n.Scope.Start <= token.Span.Start && token.Span.Start <= n.Scope.End)
             .OrderByDescending(n => n.Place == token.Span)
             .ThenByDescending(n => n.Scope.Start)
             .ThenBy(n => (n.Kind == NamedKind.Result) != isClaim)

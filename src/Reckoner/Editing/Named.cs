@@ -28,8 +28,23 @@ internal enum NamedKind
 /// <param name="Line">The sentence that declares it.</param>
 internal sealed record Named(string Name, NamedKind Kind, Span Place, Span Scope, Line Line, Phrase? Phrase)
 {
-    /// <summary>Whether machines that are built around this one, or follow it, name it too.</summary>
-    public bool IsSeenFromOutside => Kind is NamedKind.Operand or NamedKind.Result or NamedKind.Machine;
+    /// <summary>Whether a machine that is built around this one has it too, under the same name.</summary>
+    public bool IsSeenAround =>
+        IsNumber
+        || Kind is NamedKind.Register or NamedKind.Part or NamedKind.Meaning or NamedKind.Unit or NamedKind.Table;
+
+    /// <summary>
+    /// Whether machines that name each other may both declare it, and then mean the same: numbers, and what has to agree where one
+    /// follows the other.
+    /// </summary>
+    /// <param name="isCore">Whether one is built around the other; else it follows it.</param>
+    public bool IsSharedWith(bool isCore) => IsNumber || (!isCore && Kind is NamedKind.Operand or NamedKind.Result);
+
+    /// <summary>Whether something that another of them declares is this. A width takes its number also from a constant.</summary>
+    public bool IsSameAs(Named other) =>
+        Name == other.Name && (IsNumber ? other.IsNumber : Kind == other.Kind && Kind != NamedKind.Machine);
+
+    private bool IsNumber => Kind is NamedKind.Width or NamedKind.Parameter or NamedKind.Constant;
 
     /// <summary>The key of the word for what it is.</summary>
     public string Word =>

@@ -325,10 +325,11 @@ internal sealed partial class Lexer
     {
         var place = new Span(at, at + 2);
         at += 2;
-        report.Add(Id.AssignmentSign, place);
         var first = tokens.FindLastIndex(t => t.Kind == TokenKind.LineEnd) + 1;
         var isNamed = first < tokens.Count && tokens[first].Kind == TokenKind.Keyword;
-        tokens.Add(new Token(TokenKind.Symbol, isNamed ? "=" : "<-", place, spaced));
+        var meant = isNamed ? "=" : "<-";
+        report.Add(Id.AssignmentSign, place, ("literal", ":="), ("mended", meant));
+        tokens.Add(new Token(TokenKind.Symbol, meant, place, spaced));
         spaced = false;
     }
 

@@ -20,7 +20,7 @@ public sealed class ColourGrammarTests
         Assert.Equal(ColourGrammar.Text(), File.ReadAllText(file));
     }
 
-    /// <summary>Every token of every machine has the colour of its kind: the rules are applied to each line as editors do.</summary>
+    /// <summary>Every letter of every token of every machine has the colour of its kind: the rules are applied to each line as editors do.</summary>
     [Fact]
     public void What_is_coloured_is_what_is_read()
     {
@@ -35,18 +35,32 @@ public sealed class ColourGrammarTests
             }
             foreach (var token in Lexer.Read(source, new Report(source)).Tokens.Where(t => t.Text.Trim().Length > 0))
             {
-                Assert.True(
-                    Fits(token, scopes[token.Span.Start]),
-                    $"{entry.Name}: {token} is {scopes[token.Span.Start]}"
-                );
+                foreach (var scope in scopes[token.Span.Start..token.Span.End].Distinct())
+                {
+                    Assert.True(Fits(token, scope), $"{entry.Name}: {token} is {scope}");
+                }
             }
         }
+    }
+
+    [Theory]
+    [InlineData("law floor(log2(x)) = 1", "floor")]
+    [InlineData("law floor(log2(x)) = 1", "log2")]
+    [InlineData("core multiply-in-steps", "multiply-in-steps")]
+    public void Functions_of_formulas_and_names_of_machines_have_colours_of_their_own(string line, string word)
+    {
+        var source = new Source("", line);
+        var scopes = new string?[line.Length + 1];
+        Colour(source, source.LineSpan(1), [.. ColourGrammar.Rules.Select(r => (r.Scope, new Regex(r.Match)))], scopes);
+        var at = line.IndexOf(word, StringComparison.Ordinal);
+        var wanted = line[0] == 'l' ? "support.function.machine" : ColourGrammar.Groups[1];
+        Assert.Equal([wanted], scopes[at..(at + word.Length)].Distinct());
     }
 
     private static bool Fits(Token token, string? scope) =>
         token.Kind switch
         {
-            TokenKind.Name => scope is null or "support.function.machine",
+            TokenKind.Name => scope is null or "support.function.machine" or "entity.name.type.machine",
             TokenKind.Keyword => scope?.StartsWith("keyword.", StringComparison.Ordinal) == true,
             TokenKind.Number => scope == "constant.numeric.machine",
             TokenKind.Bits => scope == "constant.numeric.binary.machine",
@@ -72,7 +86,15 @@ public sealed class ColourGrammarTests
                 return;
             }
             var first = match.Index + match.Value.TakeWhile(char.IsWhiteSpace).Count();
-            Array.Fill(scopes, scope, line.Start + first, match.Index + match.Length - first);
+            if (scope.Length > 0)
+            {
+                Array.Fill(scopes, scope, line.Start + first, match.Index + match.Length - first);
+            }
+            for (var group = 1; group < match.Groups.Count; group++)
+            {
+                var part = match.Groups[group];
+                Array.Fill(scopes, ColourGrammar.Groups[group - 1], line.Start + part.Index, part.Length);
+            }
             at = match.Index + match.Length;
         }
     }

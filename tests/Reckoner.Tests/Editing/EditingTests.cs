@@ -29,8 +29,15 @@ public sealed class EditingTests
         var machine = Machine.Read(source, MachineCatalogue.Find);
         var mentions = Mentions.Of(machine.Description);
         var follows = machine.Description.Declarations.OfType<FollowsLine>().Any();
-        // What it shares with the one it follows cannot be called otherwise in one of them alone; of the rest some are tried.
-        var inner = mentions.All.Where(n => n.Kind != NamedKind.Machine && !(follows && n.IsSeenFromOutside)).ToList();
+        var hasCore = machine.Description.Declarations.OfType<CoreBlock>().Any();
+        // What it shares with one that it names cannot be called otherwise in one of them alone; of the rest some are tried.
+        var inner = mentions
+            .All.Where(n =>
+                n.Kind != NamedKind.Machine
+                && !(follows && n.IsSharedWith(isCore: false))
+                && !(hasCore && n.IsSharedWith(isCore: true))
+            )
+            .ToList();
         foreach (var named in inner.Where((_, i) => (i + name.Length) % 4 == 0))
         {
             var places = mentions.Of(named).ToList();
@@ -48,13 +55,20 @@ public sealed class EditingTests
         }
     }
 
+    /// <summary>Put in, it leaves fewer mistakes in all: none takes the place of another.</summary>
     [Fact]
     public void A_cure_mends_what_it_is_for()
     {
         var cured = new HashSet<Id>();
-        foreach (var example in DiagnosticEntry.All.Where(e => e.Wrong.Beside.Count == 0))
+        var texts = DiagnosticEntry
+            .All.Where(e => e.Wrong.Beside.Count == 0)
+            .Select(e => e.Wrong.Text)
+            .Append(
+                MachineCatalogue.Find("divide-still-divisor")!.Text.Replace(" = ", " := ", StringComparison.Ordinal)
+            );
+        foreach (var text in texts)
         {
-            var source = new Source("example", example.Wrong.Text);
+            var source = new Source("example", text);
             foreach (var diagnostic in Found(source))
             {
                 if (Cure.Of(diagnostic) is not { } cure)
@@ -64,13 +78,27 @@ public sealed class EditingTests
                 cured.Add(diagnostic.Id);
                 var mended = new Source("example", Put(source.Text, [cure.Place], cure.Text));
                 Assert.True(
-                    Found(mended).Count(d => d.Id == diagnostic.Id) < Found(source).Count(d => d.Id == diagnostic.Id),
+                    Count(mended, diagnostic.Severity) < Count(source, diagnostic.Severity),
                     $"{diagnostic.Id.Name}: '{source[cure.Place]}' becomes '{cure.Text}'"
                 );
             }
         }
         Assert.True(cured.Count >= 8, string.Join(" ", cured.Select(c => c.Name)));
     }
+
+    /// <summary>Where a file is named that gives no name, what is said is an example and no cure; a digit of another script is no word.</summary>
+    [Theory]
+    [InlineData("machine ../..\n")]
+    [InlineData("follows ./.machine\n")]
+    public void An_example_is_no_cure(string text)
+    {
+        var wrong = Found(new Source("example", text)).Where(d => d.Id == Id.NameNotFile).ToList();
+        Assert.NotEmpty(wrong);
+        Assert.All(wrong, d => Assert.Null(Cure.Of(d)));
+    }
+
+    /// <summary>Of one severity: a text that can be read again may be remarked upon.</summary>
+    private static int Count(Source source, Severity severity) => Found(source).Count(d => d.Severity == severity);
 
     private static List<Diagnostic> Found(Source source) =>
         [.. Machine.Read(source, MachineCatalogue.Find).At().Diagnostics.Where(d => d.Source == source)];
