@@ -119,7 +119,7 @@ public sealed class OnlyCommandTests : IDisposable
 
             result same = A
 
-            law 2^same = 2^word
+            law 3^same = 3^word
 
             """
         );
