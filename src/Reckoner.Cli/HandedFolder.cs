@@ -23,8 +23,19 @@ internal static class HandedFolder
 
     private static IEnumerable<HandedFile> Inside(DirectoryInfo folder, string above, string? except, int deepest)
     {
-        if (except is not null && folder.FullName.TrimEnd('/', '\\') == except.TrimEnd('/', '\\'))
+        if (
+            except is not null
+            && (
+                folder.FullName.TrimEnd('/', '\\') == except.TrimEnd('/', '\\')
+                || FolderExchange.IsBeside(folder.FullName, except.TrimEnd('/', '\\'))
+            )
+        )
         {
+            yield break;
+        }
+        if (above.Length > 0 && MarkFolder.IsMarks(folder.FullName))
+        {
+            yield return new HandedFile(above, default, []) { IsOurs = true };
             yield break;
         }
         List<FileSystemInfo> entries = [];

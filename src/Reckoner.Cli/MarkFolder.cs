@@ -20,11 +20,18 @@ internal sealed class MarkFolder(Session session, Request request)
     private const long LargestMarks = 20_000_000;
 
     private const string Marks = "marks.csv";
+    private const string Feedback = "feedback";
 
     /// <summary>What a later run begins with.</summary>
     private const string Kept = "marked.json";
 
     private static readonly MarkScheme[] Schemes = Enum.GetValues<MarkScheme>();
+
+    /// <summary>Whether a folder is one that a run wrote.</summary>
+    public static bool IsMarks(string folder) =>
+        File.Exists(Path.Combine(folder, Kept))
+        && File.Exists(Path.Combine(folder, Marks))
+        && Directory.Exists(Path.Combine(folder, Feedback));
 
     public static int Run(Session session, Request request) => new MarkFolder(session, request).Run();
 
@@ -53,6 +60,15 @@ internal sealed class MarkFolder(Session session, Request request)
                 ("option", Option.Withdrawn.Name),
                 ("other", $"{Option.Answers.Name} {Option.Answers.Example}")
             );
+        }
+        if (
+            request[Option.Output] is { } into
+            && AskedForm.Of(request) is null
+            && Path.TrimEndingDirectorySeparator(Path.GetFullPath(into.Text))
+                == Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text))
+        )
+        {
+            OutputFile.Refuse(request, into, into.Text, new Term("mark.into-handed-in"));
         }
         if (request.Report.HasErrors)
         {
@@ -95,7 +111,7 @@ internal sealed class MarkFolder(Session session, Request request)
             return null;
         }
         var marking = new ClassMarking(answers);
-        marking.Take(HandedFolder.Files(folder.Text, request[Option.Output]?.Text));
+        marking.Take(HandedFolder.Files(folder.Text, request[Option.Output]?.Text), session.Means.Stop);
         return marking.Marked(scheme, withdrawn, session.Means);
     }
 
@@ -144,13 +160,14 @@ internal sealed class MarkFolder(Session session, Request request)
         {
             return null;
         }
-        if (RowLayout.Of(walk.Datapath) is null)
+        var kit = PlainMarking.KitOf(walk.Datapath);
+        if (kit.Ways is null)
         {
             request.Report.Add(Id.ExplainingTooWide, request.Whole, ("most", RowLayout.MostBits));
             session.Refuse(request);
             return null;
         }
-        return new PlainMarking(walk.Datapath, walk.Operands, scheme).Marked(
+        return new PlainMarking(kit, walk.Operands, scheme).Marked(
             HandedFolder.Files(folder.Text, request[Option.Output]?.Text),
             session.Words.Language,
             session.Words.Say("mark.file"),
@@ -189,10 +206,10 @@ internal sealed class MarkFolder(Session session, Request request)
             ("changed.csv", Utf8(Csv.Of(MarksTable.Changed(book, earlier, words)))),
             ("class.html", Utf8(ClassPage.Of(book, words))),
             ("teacher.html", Utf8(LookPage.Of(book, words))),
-            (Kept, Utf8(EarlierMarks.Json(book, MarksTable.Columns(book)))),
+            (Kept, Utf8(EarlierMarks.Json(book, MarksTable.Heads(book, words)))),
             .. marked
                 .Sheets.Where(s => s.IsHandedIn)
-                .Select(s => ($"feedback/{s.FileName}.html", Utf8(FeedbackPage.Of(book, s, words)))),
+                .Select(s => ($"{Feedback}/{s.FileName}.html", Utf8(FeedbackPage.Of(book, s, words)))),
         ];
         if (!LessonFolder.Write(session, request, output, pack, replaces: earlier != EarlierMarks.None))
         {
@@ -232,13 +249,7 @@ internal sealed class MarkFolder(Session session, Request request)
         var (read, wrong) = earlier.With(ListText.Of(table));
         if (wrong is not null)
         {
-            request.Report.Add(
-                Id.MarkByHand,
-                output.Span,
-                ("file", marks),
-                ("line", wrong.Line),
-                ("text", Excerpt.Of(wrong.Text))
-            );
+            request.Report.Add(Id.MarkByHand, output.Span, ("file", marks), ("line", wrong.Line), ("why", wrong.Why));
             return null;
         }
         return read;

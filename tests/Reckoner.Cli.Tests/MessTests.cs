@@ -27,7 +27,7 @@ public sealed class MessTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
     private MarkedClass Marked()
     {
         var marking = new ClassMarking(AnswersReader.Of(File.ReadAllBytes(made.At("out/keep/answers.json")))!);
-        marking.Take(HandedFolder.Files(folder, null));
+        marking.Take(HandedFolder.Files(folder, null), TestContext.Current.CancellationToken);
         using var session = new Session(TextWriter.Null, TextWriter.Null);
         return marking.Marked(MarkScheme.FollowThrough, new HashSet<int>(), session.Means);
     }
@@ -45,6 +45,26 @@ public sealed class MessTests(MarkTests.SheetsMade made) : IClassFixture<MarkTes
             said.Add(file, "passed over");
         }
         return said;
+    }
+
+    /// <summary>Rows that are alike and stand together are written once, and cells as often as a file likes to say.</summary>
+    [Fact]
+    public void What_an_open_document_repeats_is_read_as_often()
+    {
+        const string cells =
+            "<r><table:table-row table:number-rows-repeated=\"3\"><table:table-cell><text:p>00101</text:p></table:table-cell></table:table-row>"
+            + "<table:table-row><table:table-cell table:number-columns-repeated=\"2147483647\"><text:p>1</text:p></table:table-cell><table:table-cell><text:p>2</text:p></table:table-cell></table:table-row>"
+            + "<table:table-row table:number-rows-repeated=\"1048570\"><table:table-cell/></table:table-row></r>";
+        var bytes = Packed(
+            ("META-INF/manifest.xml", "<m/>"u8.ToArray()),
+            (
+                "content.xml",
+                Encoding.UTF8.GetBytes($"<table:table xmlns:table=\"urn:t\" xmlns:text=\"urn:x\">{cells}</table:table>")
+            )
+        );
+        var (text, _) = Documents.HandedIn.HandedReader.Of(new Documents.HandedIn.HandedFile("a.ods", default, bytes));
+        Assert.Equal(["00101", "00101", "00101"], text!.Pages[0].Rows.Take(3).Select(r => r.Single()));
+        Assert.Equal(400, text.Pages[0].Rows[3].Count);
     }
 
     private static byte[] Packed(params (string Name, byte[] Bytes)[] files)

@@ -5,8 +5,8 @@ internal sealed class CellGrid
 {
     /// <summary>More lines, columns and cells are no sheet of ours; lines with nothing in them do not count.</summary>
     private const int MostCells = 100_000;
-    private const int MostColumns = 400;
-    private const int MostLetters = 5_000;
+    public const int MostColumns = 400;
+    public const int MostLetters = 5_000;
 
     private readonly List<IReadOnlyList<string>> rows = [];
     private readonly List<string> row = [];
@@ -31,11 +31,23 @@ internal sealed class CellGrid
     }
 
     /// <summary>Of several blank lines one is kept.</summary>
-    public void EndRow()
+    public void EndRow() => EndRow(1);
+
+    /// <param name="times">So many rows are alike.</param>
+    public void EndRow(int times)
     {
-        if (row.Count > 0 || rows is [.., { Count: > 0 }])
+        if (row.Count > 0)
         {
-            rows.Add([.. row]);
+            cells += (times - 1) * row.Count(c => c.Length > 0);
+            if (times > MostCells || cells > MostCells)
+            {
+                throw new TooMuchException();
+            }
+            rows.AddRange(Enumerable.Repeat<IReadOnlyList<string>>([.. row], times));
+        }
+        else if (rows is [.., { Count: > 0 }])
+        {
+            rows.Add([]);
         }
         row.Clear();
     }

@@ -84,15 +84,26 @@ internal static class FileKind
         try
         {
             using var archive = new ZipArchive(new MemoryStream(bytes), ZipArchiveMode.Read);
-            return archive.GetEntry("xl/workbook.xml") is not null ? HandedKind.Workbook
-                : archive.GetEntry("word/document.xml") is not null ? HandedKind.Letter
-                : archive.GetEntry("content.xml") is not null && archive.GetEntry("META-INF/manifest.xml") is not null
-                    ? HandedKind.OpenDocument
-                : HandedKind.Archive;
+            return Of(archive);
         }
-        catch (InvalidDataException)
+        catch (Exception e) when (IsDamage(e))
         {
             return HandedKind.Broken;
         }
     }
+
+    /// <summary>What a file that is packed is.</summary>
+    public static HandedKind Of(ZipArchive archive) =>
+        archive.GetEntry("xl/workbook.xml") is not null ? HandedKind.Workbook
+        : archive.GetEntry("word/document.xml") is not null ? HandedKind.Letter
+        : archive.GetEntry("content.xml") is not null && archive.GetEntry("META-INF/manifest.xml") is not null
+            ? HandedKind.OpenDocument
+        : HandedKind.Archive;
+
+    /// <summary>
+    /// What readers throw at bytes that are not what they seem, which may be anything: one file that nobody can read keeps nobody else
+    /// from being marked.
+    /// </summary>
+    public static bool IsDamage(Exception e) =>
+        e is not (OutOfMemoryException or OperationCanceledException or TooMuchException);
 }

@@ -12,14 +12,24 @@ internal static class HandedArchive
     /// <summary>Archives in archives, no deeper.</summary>
     private const int Deepest = 3;
 
-    /// <summary>So many files, and so many bytes of them in all, are read of one archive.</summary>
+    /// <summary>So many files, and so many bytes of them in all, are read of one that was handed in, with the archives in it.</summary>
     private const int MostFiles = 20_000;
     private const long MostBytes = 2_000_000_000;
 
     /// <summary>The file itself where it is no archive of files.</summary>
-    public static IEnumerable<HandedFile> Of(HandedFile file) => Of(file, Deepest);
+    public static IEnumerable<HandedFile> Of(HandedFile file) => Of(file, Deepest, new Budget());
 
-    private static IEnumerable<HandedFile> Of(HandedFile file, int deepest)
+    private sealed class Budget
+    {
+        private int files;
+        private long bytes;
+
+        public bool IsSpent => files >= MostFiles || bytes > MostBytes;
+
+        public void Spend(HandedFile file) => (files, bytes) = (files + 1, bytes + file.Bytes.Length);
+    }
+
+    private static IEnumerable<HandedFile> Of(HandedFile file, int deepest, Budget budget)
     {
         if (file.Trouble is not null || FileKind.Of(file) != HandedKind.Archive)
         {
@@ -27,31 +37,40 @@ internal static class HandedArchive
         }
         return deepest == 0
             ? [file with { Trouble = new Term("handed.too-deep") }]
-            : Inside(file, new MemoryStream(file.Bytes), deepest);
+            : Inside(file, new MemoryStream(file.Bytes), deepest, budget);
     }
 
     /// <summary>The same of an archive that is too long to be held at once.</summary>
     /// <param name="file">Its name and time.</param>
-    public static IEnumerable<HandedFile> Of(HandedFile file, Stream stream) => Inside(file, stream, Deepest);
+    public static IEnumerable<HandedFile> Of(HandedFile file, Stream stream) =>
+        Inside(file, stream, Deepest, new Budget());
 
-    private static IEnumerable<HandedFile> Inside(HandedFile file, Stream stream, int deepest)
+    private static IEnumerable<HandedFile> Inside(HandedFile file, Stream stream, int deepest, Budget budget)
     {
-        var (count, bytes) = (0, 0L);
-        ZipArchive archive;
+        ZipArchive? archive = null;
         HandedFile? broken = null;
         var files = new List<ZipArchiveEntry>();
         try
         {
             archive = new ZipArchive(stream, ZipArchiveMode.Read);
+            if (FileKind.Of(archive) != HandedKind.Archive)
+            {
+                // A workbook that is too long to be read is no archive of files.
+                broken = file with
+                {
+                    Trouble = new Term("handed.too-large"),
+                };
+            }
             files = [.. archive.Entries.Where(e => e.Name.Length > 0).OrderBy(e => e.FullName, StringComparer.Ordinal)];
         }
-        catch (InvalidDataException)
+        catch (Exception e) when (FileKind.IsDamage(e))
         {
+            stream.Dispose();
             broken = file with { Trouble = new Term("handed.broken") };
-            archive = null!;
         }
         if (broken is not null)
         {
+            archive?.Dispose();
             yield return broken;
             yield break;
         }
@@ -66,7 +85,7 @@ internal static class HandedArchive
             }
             foreach (var entry in files)
             {
-                if (++count > MostFiles || bytes > MostBytes)
+                if (budget.IsSpent)
                 {
                     yield return file with
                     {
@@ -75,8 +94,8 @@ internal static class HandedArchive
                     yield break;
                 }
                 var inner = Read(file, entry);
-                bytes += inner.Bytes.Length;
-                foreach (var one in Of(inner, deepest - 1))
+                budget.Spend(inner);
+                foreach (var one in Of(inner, deepest - 1, budget))
                 {
                     yield return one;
                 }
@@ -88,6 +107,10 @@ internal static class HandedArchive
     {
         var path = $"{file.Path}/{entry.FullName.Replace('\\', '/')}";
         var read = new HandedFile(path, entry.LastWriteTime, []);
+        if (entry.IsEncrypted)
+        {
+            return read with { Trouble = new Term("handed.locked") };
+        }
         try
         {
             using var stream = new LimitedStream(entry.Open(), HandedFile.Largest);
@@ -99,9 +122,9 @@ internal static class HandedArchive
         {
             return read with { Trouble = new Term("handed.too-large") };
         }
-        catch (Exception e) when (e is InvalidDataException or NotSupportedException or IOException)
+        catch (Exception e) when (FileKind.IsDamage(e))
         {
-            return read with { Trouble = new Term(entry.IsEncrypted ? "handed.locked" : "handed.broken") };
+            return read with { Trouble = new Term("handed.broken") };
         }
     }
 }

@@ -14,13 +14,17 @@ internal sealed record HandedFile(string Path, DateTimeOffset Time, byte[] Bytes
     /// <summary>Why it could not be read; null where it could.</summary>
     public Term? Trouble { get; init; }
 
+    /// <summary>A folder into which marks were written: no student made it.</summary>
+    public bool IsOurs { get; init; }
+
     /// <summary>What systems and spreadsheets leave in folders of their own accord.</summary>
     public bool IsLitter
     {
         get
         {
             var name = Path[(Path.LastIndexOf('/') + 1)..];
-            return name is ".DS_Store" or "Thumbs.db" or "desktop.ini"
+            return IsOurs
+                || name is ".DS_Store" or "Thumbs.db" or "desktop.ini"
                 || name.StartsWith("._", StringComparison.Ordinal)
                 || name.StartsWith("~$", StringComparison.Ordinal)
                 || name.StartsWith(".~lock.", StringComparison.Ordinal)

@@ -1,4 +1,4 @@
-using System.Xml;
+using System.Text.RegularExpressions;
 using Reckoner.Diagnostics;
 using Reckoner.Sheets;
 
@@ -36,11 +36,11 @@ internal static class HandedReader
                 HandedKind.Empty => new Term("handed.empty"),
             };
         }
-        catch (TooMuchException)
+        catch (Exception e) when (e is TooMuchException or RegexMatchTimeoutException)
         {
             return new Term("handed.too-large");
         }
-        catch (Exception e) when (e is InvalidDataException or XmlException or NotSupportedException or IOException)
+        catch (Exception e) when (FileKind.IsDamage(e))
         {
             return new Term("handed.broken");
         }

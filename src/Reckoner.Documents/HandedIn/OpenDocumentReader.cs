@@ -9,7 +9,7 @@ namespace Reckoner.Documents.HandedIn;
 /// <summary>The cells of a spreadsheet in the OpenDocument format (ISO/IEC 26300), read as they come.</summary>
 internal static class OpenDocumentReader
 {
-    private const long MostBytes = 400_000_000;
+    private const long MostBytes = 64_000_000;
 
     public static HandedReading Of(byte[] bytes)
     {
@@ -23,7 +23,7 @@ internal static class OpenDocumentReader
             WorkbookReader.Safe
         );
         var pages = new List<HandedPage>();
-        var (grid, name, column) = (new CellGrid(), "", 0);
+        var (grid, name, column, rows) = (new CellGrid(), "", 0, 1);
         while (xml.Read())
         {
             if (xml.NodeType == XmlNodeType.Element)
@@ -35,32 +35,27 @@ internal static class OpenDocumentReader
                         break;
                     case "table-row":
                         column = 0;
+                        // Many blank rows are one; whoever fills one in has not a million that are alike.
+                        rows = Repeated(xml, "number-rows-repeated", int.MaxValue / CellGrid.MostColumns);
                         if (xml.IsEmptyElement)
                         {
                             grid.EndRow();
                         }
                         break;
                     case "table-cell" or "covered-table-cell":
-                        var times = int.TryParse(
-                            Attribute(xml, "number-columns-repeated"),
-                            NumberStyles.None,
-                            CultureInfo.InvariantCulture,
-                            out var count
-                        )
-                            ? count
-                            : 1;
+                        var times = Repeated(xml, "number-columns-repeated", CellGrid.MostColumns);
                         var text = Cell(xml).Trim();
                         for (var i = 0; text.Length > 0 && i < times; i++)
                         {
                             grid.Put(column + i, text);
                         }
-                        column += times;
+                        column = Math.Min(column + times, CellGrid.MostColumns);
                         break;
                 }
             }
             else if (xml is { NodeType: XmlNodeType.EndElement, LocalName: "table-row" })
             {
-                grid.EndRow();
+                grid.EndRow(rows);
             }
             else if (xml is { NodeType: XmlNodeType.EndElement, LocalName: "table" })
             {
@@ -69,6 +64,11 @@ internal static class OpenDocumentReader
         }
         return pages.Count == 0 ? new Term("handed.no-table") : new HandedText(pages);
     }
+
+    private static int Repeated(XmlReader xml, string name, int most) =>
+        Attribute(xml, name) is not { } said ? 1
+        : !int.TryParse(said, NumberStyles.None, CultureInfo.InvariantCulture, out var times) ? most
+        : Math.Clamp(times, 1, most);
 
     private static bool IsLocked(ZipArchive archive)
     {
@@ -100,7 +100,7 @@ internal static class OpenDocumentReader
         {
             if (xml.NodeType == XmlNodeType.Text)
             {
-                text.Append(xml.Value);
+                XmlText.Append(xml, text, CellGrid.MostLetters);
             }
             else if (
                 xml

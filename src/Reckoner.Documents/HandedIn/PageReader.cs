@@ -8,6 +8,9 @@ namespace Reckoner.Documents.HandedIn;
 /// <summary>A sheet that was filled in on a screen and saved itself, or any other page, whose text is read.</summary>
 internal static partial class PageReader
 {
+    /// <summary>Longer no page takes but one that was made to.</summary>
+    private const int MostMilliseconds = 5_000;
+
     public static HandedReading Of(string html)
     {
         if (Written().Match(html) is not { Success: true } written)
@@ -45,21 +48,25 @@ internal static partial class PageReader
         return WebUtility.HtmlDecode(Tag().Replace(text, "")).Replace('\u00A0', ' ');
     }
 
-    [GeneratedRegex("<script[^>]*id=\"written\"[^>]*>(.*?)</script>", RegexOptions.Singleline)]
+    [GeneratedRegex("<script[^>]*id=\"written\"[^>]*>(.*?)</script>", RegexOptions.Singleline, MostMilliseconds)]
     private static partial Regex Written();
 
-    [GeneratedRegex("data-sheet=\"([^\"]*)\"")]
+    [GeneratedRegex("data-sheet=\"([^\"]*)\"", RegexOptions.None, MostMilliseconds)]
     private static partial Regex Number();
 
-    [GeneratedRegex("<(script|style|head)\\b.*?</\\1>", RegexOptions.Singleline | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(
+        "<(script|style|head)\\b.*?</\\1>",
+        RegexOptions.Singleline | RegexOptions.IgnoreCase,
+        MostMilliseconds
+    )]
     private static partial Regex Unseen();
 
-    [GeneratedRegex("</t[dh]>\\s*(?=<t[dh])", RegexOptions.IgnoreCase)]
+    [GeneratedRegex("</t[dh]>\\s*(?=<t[dh])", RegexOptions.IgnoreCase, MostMilliseconds)]
     private static partial Regex CellEnd();
 
-    [GeneratedRegex("<br\\s*/?>|</(p|div|tr|li|h[1-6])>", RegexOptions.IgnoreCase)]
+    [GeneratedRegex("<br\\s*/?>|</(p|div|tr|li|h[1-6])>", RegexOptions.IgnoreCase, MostMilliseconds)]
     private static partial Regex LineEnd();
 
-    [GeneratedRegex("<[^>]*>")]
+    [GeneratedRegex("<[^>]*>", RegexOptions.None, MostMilliseconds)]
     private static partial Regex Tag();
 }

@@ -12,7 +12,7 @@ namespace Reckoner.Documents.HandedIn;
 /// </summary>
 internal static class WorkbookReader
 {
-    private const long MostBytes = 400_000_000;
+    private const long MostBytes = 64_000_000;
     private const int MostWorksheets = 60;
     private const long MostShared = 8_000_000;
 
@@ -112,7 +112,7 @@ internal static class WorkbookReader
             }
             else if (xml.NodeType is XmlNodeType.Text or XmlNodeType.SignificantWhitespace or XmlNodeType.Whitespace)
             {
-                text.Append(xml.Value);
+                XmlText.Append(xml, text, CellGrid.MostLetters);
             }
             if (letters > MostShared)
             {
@@ -147,7 +147,7 @@ internal static class WorkbookReader
                     isValue = !xml.IsEmptyElement;
                     break;
                 case XmlNodeType.Text or XmlNodeType.SignificantWhitespace or XmlNodeType.Whitespace when isValue:
-                    value.Append(xml.Value);
+                    XmlText.Append(xml, value, CellGrid.MostLetters);
                     break;
                 case XmlNodeType.EndElement when xml.LocalName is "v" or "t":
                     isValue = false;

@@ -57,7 +57,14 @@ internal static class AnswersReader
     {
         var task = JsonReading.Text(json, "task");
         var known = Enum.GetValues<QuestionTask>().Where(t => QuestionReader.Word(t) == task).ToList();
-        if (Count(json, "question") is not { } number || known.Count == 0)
+        // What cannot be read would let everything, or nothing, be right.
+        if (
+            Count(json, "question") is not { } number
+            || known.Count == 0
+            || !IsPlain(json, "condition")
+            || !IsPlain(json, "exposing")
+            || (Hardware(json) is null && json.TryGetProperty("machine", out _))
+        )
         {
             return null;
         }
@@ -81,12 +88,19 @@ internal static class AnswersReader
         };
     }
 
+    /// <summary>Whether it is not there, or a text.</summary>
+    private static bool IsPlain(JsonElement json, string name) =>
+        !json.TryGetProperty(name, out var value)
+        || value.ValueKind == JsonValueKind.Null
+        || JsonReading.Text(json, name) is not null;
+
     private static AskedHardware? Hardware(JsonElement json)
     {
         if (
             JsonReading.Text(json, "machine") is not { } machine
             || JsonReading.Text(json, "description") is not { } hash
             || JsonReading.Object(json, "width") is not { } widths
+            || widths.EnumerateObject().DistinctBy(w => w.Name).Count() != widths.EnumerateObject().Count()
         )
         {
             return null;

@@ -35,10 +35,11 @@ internal sealed class ClassMarking
     }
 
     /// <summary>Takes a file, or the files in it.</summary>
-    public void Take(IEnumerable<HandedFile> files)
+    public void Take(IEnumerable<HandedFile> files, CancellationToken stop)
     {
         foreach (var file in files)
         {
+            stop.ThrowIfCancellationRequested();
             if (file.IsLitter)
             {
                 passedOver.Add(file.Path);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Reckoner.Diagnostics;
 using Reckoner.Reporting;
 using Reckoner.Sheets;
 
@@ -19,6 +20,9 @@ internal sealed record EarlierMarks(
     string Settings
 )
 {
+    /// <summary>What stands above the columns.</summary>
+    public IReadOnlyList<string> Heads { get; init; } = [];
+
     public static readonly EarlierMarks None = new(
         [],
         new Dictionary<(string, string), string>(),
@@ -30,28 +34,40 @@ internal sealed record EarlierMarks(
     public static string SettingsOf(MarkedClass marked) =>
         $"{marked.Scheme} {string.Join(' ', marked.Withdrawn.Order())}";
 
-    public static string Json(MarkBook book, IReadOnlyList<string> columns) =>
+    /// <param name="columns">Of marks.csv, each with its head.</param>
+    public static string Json(MarkBook book, IReadOnlyList<(string Name, string Head)> columns) =>
         Reporting.Json.Document(json =>
         {
             json.WriteString("settings", SettingsOf(book.Class));
-            json.List("columns", columns, json.WriteStringValue);
+            json.List("columns", columns, c => json.WriteStringValue(c.Name));
+            json.List("heads", columns, c => json.WriteStringValue(c.Head));
+            // Whoever is not of this class, and what does not count, may be again: what was set by hand stays.
+            var present = book.Class.Sheets.ToDictionary(s => s.Sheet.Identifier);
             json.Objects(
                 "students",
-                book.Class.Sheets,
-                sheet =>
+                present.Keys.Concat(book.ByHand.Keys.Select(k => k.Student)).Distinct(),
+                student =>
                 {
-                    json.WriteString("identifier", sheet.Sheet.Identifier);
-                    json.WriteString("print", sheet.Print);
-                    json.Object("marks", () => Marks(sheet, book.Columns));
-                    json.Object("byHand", () => Marks(sheet, book.Columns.Where(c => book.IsByHand(sheet, c))));
+                    var sheet = present.GetValueOrDefault(student);
+                    json.WriteString("identifier", student);
+                    json.WriteString("print", sheet?.Print ?? "");
+                    json.Object("marks", () => Marks(book.Columns, c => sheet is null ? null : book.Final(sheet, c)));
+                    json.Object(
+                        "byHand",
+                        () =>
+                            Marks(
+                                book.ByHand.Keys.Where(k => k.Student == student).Select(k => k.Column),
+                                c => book.ByHand[(student, c)]
+                            )
+                    );
                 }
             );
 
-            void Marks(MarkedSheet sheet, IEnumerable<string> of)
+            void Marks(IEnumerable<string> of, Func<string, decimal?> mark)
             {
                 foreach (var column in of)
                 {
-                    json.WriteString(column, MarkBook.Written(book.Final(sheet, column)));
+                    json.WriteString(column, MarkBook.Written(mark(column)));
                 }
             }
         });
@@ -67,6 +83,8 @@ internal sealed record EarlierMarks(
                 JsonReading.OtherFormat(json) is not null
                 || JsonReading.Text(json, "settings") is not { } settings
                 || JsonReading.List(json, "columns", c => c.GetString()) is not { } columns
+                || JsonReading.List(json, "heads", c => c.GetString()) is not { } heads
+                || heads.Count != columns.Count
                 || JsonReading.List(json, "students", s => Tuple.Create(s)) is not { } students
             )
             {
@@ -98,7 +116,7 @@ internal sealed record EarlierMarks(
                     }
                 }
             }
-            return new EarlierMarks(columns, written, byHand, prints, settings);
+            return new EarlierMarks(columns, written, byHand, prints, settings) { Heads = heads };
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
@@ -118,33 +136,53 @@ internal sealed record EarlierMarks(
             ? number
             : null;
 
-    /// <summary>A cell of marks.csv in which something was written that is no mark.</summary>
-    public sealed record NoMark(int Line, string Text);
+    /// <summary>Something in marks.csv that is not as it was written, or no mark.</summary>
+    /// <param name="Why">Without what stands there: it may be anybody's name.</param>
+    public sealed record NoMark(int Line, Term Why);
 
     /// <summary>
     /// With what was changed in marks.csv since: a cell that says another number is set by hand, one that was emptied is not any more.
+    /// Columns may stand in another order, and are told by their heads.
     /// </summary>
     /// <param name="table">The text of marks.csv, as some program may have saved it.</param>
     public (EarlierMarks Marks, NoMark? Wrong) With(string table)
     {
-        var byHand = new Dictionary<(string, string), decimal>(ByHand);
-        foreach (var row in ListRows.Of(table, out _).Skip(1))
+        var rows = ListRows.Of(table, out var open).Where(r => r.Cells.Any(c => c.Length > 0)).ToList();
+        if (open is { } quote)
         {
-            var who = row.Cells[0].TrimStart('\'');
-            for (var i = 1; i < Math.Min(Columns.Count, row.Cells.Count); i++)
+            return (this, new NoMark(quote, new Term("mark.quote-open")));
+        }
+        if (rows.Count == 0 || Places(rows[0].Cells) is not { } places)
+        {
+            return (this, new NoMark(rows.Count == 0 ? 1 : rows[0].Line, new Term("mark.other-heads")));
+        }
+        var byHand = new Dictionary<(string, string), decimal>(ByHand);
+        foreach (var row in rows.Skip(1))
+        {
+            var named = row.Cells.ElementAtOrDefault(places[0]) ?? "";
+            var who = Prints.ContainsKey(named) ? named : named.TrimStart('\'');
+            if (!Prints.ContainsKey(who))
+            {
+                return (this, new NoMark(row.Line, new Term("mark.nobody")));
+            }
+            for (var i = 1; i < Columns.Count; i++)
             {
                 var cell = (who, Columns[i]);
-                if (!Written.TryGetValue(cell, out var before) || row.Cells[i] == before)
+                if (
+                    !Written.TryGetValue(cell, out var before)
+                    || row.Cells.ElementAtOrDefault(places[i]) is not { } text
+                    || text == before
+                )
                 {
                     continue;
                 }
-                if (row.Cells[i].Length == 0)
+                if (text.Length == 0)
                 {
                     byHand.Remove(cell);
                 }
-                else if (Number(row.Cells[i]) is not { } number)
+                else if (Number(text) is not { } number)
                 {
-                    return (this, new NoMark(row.Line, row.Cells[i]));
+                    return (this, new NoMark(row.Line, new Term("mark.no-mark", ("column", Heads[i]))));
                 }
                 else if (number != Number(before))
                 {
@@ -154,4 +192,29 @@ internal sealed record EarlierMarks(
         }
         return (this with { ByHand = byHand }, null);
     }
+
+    /// <summary>Where each column stands by now, -1 for one that holds no marks and is gone; null where that is not to be told.</summary>
+    private List<int>? Places(IReadOnlyList<string> found)
+    {
+        var heads = Heads.Select(Bare).ToList();
+        if (found.Take(heads.Count).Select(Bare).SequenceEqual(heads))
+        {
+            return [.. Enumerable.Range(0, heads.Count)];
+        }
+        var holding = Written.Keys.Select(k => k.Column).ToHashSet();
+        var places = new List<int>();
+        for (var i = 0; i < heads.Count; i++)
+        {
+            var at = Enumerable.Range(0, found.Count).Where(f => Bare(found[f]) == heads[i]).ToList();
+            if (at.Count != 1 && (i == 0 || holding.Contains(Columns[i])))
+            {
+                return null;
+            }
+            places.Add(at.Count == 1 ? at[0] : -1);
+        }
+        return places;
+    }
+
+    private static string Bare(string head) =>
+        string.Join(' ', head.TrimStart('\'').Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

@@ -29,6 +29,10 @@ internal static class MarksTable
             Remarks,
         ];
 
+    /// <summary>What stands above them in marks.csv.</summary>
+    public static IReadOnlyList<(string Name, string Head)> Heads(MarkBook book, Vocabulary words) =>
+        [.. Columns(book).Select(c => (c, Tables.Marks.FullHead(Head(c, book, words))))];
+
     public static Tables.Document Document(MarkBook book, Vocabulary words) =>
         new(
             "marks",

@@ -12,13 +12,20 @@ using Reckoner.Sheets;
 namespace Reckoner.Documents.Marking;
 
 /// <summary>Marks tables that were made without sheets: one for each file, all of the same operands, told apart by their names.</summary>
-internal sealed class PlainMarking(Datapath datapath, IReadOnlyList<BigInteger> operands, MarkScheme scheme)
+/// <param name="kit">Of <see cref="KitOf"/>; its ways can be searched.</param>
+internal sealed class PlainMarking(MarkingKit kit, IReadOnlyList<BigInteger> operands, MarkScheme scheme)
 {
     private static readonly AskedForm Form = new(1, QuestionTask.Fill, null);
 
+    /// <summary>So many rows more than there are cycles are looked at, as on a sheet.</summary>
+    private const int MostBeyond = 8;
+
+    private readonly Datapath datapath = kit.Datapath!;
+
+    public static MarkingKit KitOf(Datapath datapath) => new(Form, datapath);
+
     public MarkedClass Marked(IEnumerable<HandedFile> files, string language, string key, CancellationToken stop)
     {
-        var kit = new MarkingKit(Form, datapath);
         var ways = kit.Ways!;
         var (sheets, unmarked, passedOver) = (
             new List<(string Path, HandTable Table)>(),
@@ -84,11 +91,12 @@ internal sealed class PlainMarking(Datapath datapath, IReadOnlyList<BigInteger> 
             };
         }
         ulong[] bits = [.. operands.Select(o => (ulong)o)];
+        var cycles = Walk.Of(datapath, operands).Cycles;
         var seen = new Seen(
-            [.. table.Rows.Select(r => SeenRow.Of(ways.Layout, r))],
+            [.. table.Rows.Take(1 + cycles + MostBeyond).Select(r => SeenRow.Of(ways.Layout, r))],
             [.. datapath.Results.Select(_ => (BigInteger?)null)]
         );
-        var form = TableForm.Whole(datapath, Walk.Of(datapath, operands).Cycles);
+        var form = TableForm.Whole(datapath, cycles);
         var mark = TableMark.Of(ways, bits, seen, form, scheme, WhyQuestion.MostCauses);
         return new MarkedQuestion(Form, mark.Credit) { Walk = new MarkedWalk(datapath, bits, mark), Assumed = assumed };
     }

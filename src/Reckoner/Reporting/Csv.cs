@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -7,7 +8,7 @@ namespace Reckoner.Reporting;
 /// The tables of a document as comma-separated values (RFC 4180): lines end in CR LF, fields with commas, quotes or line ends
 /// stand in quotes, and every record has as many fields. Several tables stand under each other, an empty record between them.
 /// </summary>
-internal static class Csv
+internal static partial class Csv
 {
     /// <summary>What makes a spreadsheet take a text for a formula; a text that begins so gets an apostrophe before it.</summary>
     private const string Formula = "=+-@\t\r";
@@ -35,7 +36,7 @@ internal static class Csv
     public static string Plain(Cell cell) =>
         cell.Lines is [{ Runs: [{ Kind: RunKind.Number } number] }]
             ? number.Text
-            : Guarded(string.Join("; ", cell.Lines.Select(Plain)));
+            : GuardedWithin(string.Join("; ", cell.Lines.Select(Plain)));
 
     /// <summary>Digits alone, with or without a sign behind them; in a sentence they stand as they are spoken.</summary>
     private static string Plain(Content content) =>
@@ -59,6 +60,15 @@ internal static class Csv
 
     public static string Guarded(string text) =>
         text.Length > 0 && Formula.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
+
+    /// <summary>
+    /// The same behind whatever else a spreadsheet may part cells at: it does not ask what parts ours. A number is no formula.
+    /// </summary>
+    private static string GuardedWithin(string text) =>
+        Begun().Replace(Guarded(text), m => $"{m.Groups[1].Value}'{m.Groups[2].Value}");
+
+    [GeneratedRegex("([;\\t\\r\\n] *)([\"' ]*(?:[=+@]|-(?![0-9. ]*(?:[;)]|$))))")]
+    private static partial Regex Begun();
 
     private static void Record(TextWriter text, IEnumerable<string> fields, int count)
     {
