@@ -1,4 +1,5 @@
 using Reckoner.Costing;
+using Reckoner.Diagnostics;
 using Reckoner.Running;
 
 namespace Reckoner.Cli;
@@ -11,6 +12,7 @@ internal static class AdderWords
     {
         var everywhere = default(AdderKind);
         var named = new Dictionary<string, AdderKind>();
+        var said = new Dictionary<string, string>();
         if (request[Option.Adder] is { } word)
         {
             foreach (var part in word.Text.Split(','))
@@ -20,7 +22,16 @@ internal static class AdderWords
                 {
                     continue;
                 }
-                if (equals < 0)
+                if (!said.TryAdd(part[..Math.Max(0, equals)], part))
+                {
+                    request.Report.Add(
+                        Id.AdderTwice,
+                        word.Span,
+                        ("first", said[part[..Math.Max(0, equals)]]),
+                        ("second", part)
+                    );
+                }
+                else if (equals < 0)
                 {
                     everywhere = kind;
                 }

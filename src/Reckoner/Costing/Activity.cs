@@ -142,6 +142,22 @@ internal sealed class ActivityMeter : Observer<BigInteger>
         return cycles;
     }
 
+    /// <summary>What a loop asks is heard by nobody, but the units that it asks take their words.</summary>
+    public override void AsksToGoOn(Cycle cycle) => Uses(cycle.Segment.While!);
+
+    private void Uses(Value value)
+    {
+        var inputs = value.IsSecondOutput ? value.Inputs[0].Inputs : value.Inputs;
+        foreach (var input in inputs)
+        {
+            Uses(input);
+        }
+        if (served.ContainsKey(value))
+        {
+            Computed(value, inputs.Select(Heard.Word).ToArray(), Heard.Word(value));
+        }
+    }
+
     public override void Begins(Cycle cycle, BigInteger active) => before = [.. Heard.Registers];
 
     public override void Ends(Cycle cycle)
@@ -161,6 +177,11 @@ internal sealed class ActivityMeter : Observer<BigInteger>
         }
         // What turns a sign or takes a magnitude subtracts its one word from 0.
         BigInteger[] now = inputs.Length == 1 ? [0, inputs[0]] : inputs.ToArray();
+        // Comparators tell whether one word is less than another: for these two the words change sides.
+        if (value.Operation is Operation.Greater or Operation.LessOrEqual)
+        {
+            Array.Reverse(now);
+        }
         var changed = held.TryGetValue(unit, out var then) ? then.Zip(now, Changed).Sum() : 0;
         OfUnits[unit] = OfUnits.GetValueOrDefault(unit) + changed;
         held[unit] = now;

@@ -29,6 +29,9 @@ public sealed record CostModel(Price And, Price Or, Price Xor, Price Not, Price 
     /// <summary>The area of a bit of the round counter; null for a register bit and a half adder.</summary>
     public int? CounterBit { get; init; }
 
+    /// <summary>The area of such a bit, said or not.</summary>
+    internal int CounterArea => CounterBit ?? Register.Area + Xor.Area + And.Area;
+
     /// <summary>
     /// The unit-gate model: A. Tyagi, "A Reduced-Area Scheme for Carry-Select Adders", IEEE Transactions on Computers 42(10), 1993,
     /// 1163-1170, as R. Zimmermann uses it in "Binary Adder Architectures for Cell-Based VLSI and their Synthesis", ETH Zurich 1997,

@@ -19,6 +19,7 @@ internal static class Costs
         new()
         {
             Datapath = parts.Structure.Datapath,
+            Structure = parts.Structure,
             Model = parts.Model,
             Adders = parts.Adders,
             Parts = [.. Areas(parts).Where(p => p.Area > 0)],
@@ -72,12 +73,7 @@ internal static class Costs
                 )
         );
         var counter = parts.Structure.Datapath.RoundBits;
-        yield return new CostPart(
-            CostKind.Counter,
-            null,
-            counter,
-            (long)counter * (model.CounterBit ?? (model.Register.Area + model.Xor.Area + model.And.Area))
-        );
+        yield return new CostPart(CostKind.Counter, null, counter, (long)counter * model.CounterArea);
 
         CostPart Choices(CostKind kind, long bits) => new(kind, null, bits, bits * model.Choice.Area);
     }

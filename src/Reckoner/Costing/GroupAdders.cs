@@ -10,8 +10,8 @@ internal static class GroupAdders
     private const int Ahead = 4;
 
     /// <summary>
-    /// In each group carries ripple, but where all its places pass one on, the carry goes past. Groups grow towards the middle by one
-    /// place each and then shrink: the earlier a group is, the less time it has, and the later, the less is left.
+    /// In each group carries ripple, but where all its places pass one on, the carry goes past. Groups grow towards the middle by at
+    /// most one place each and then shrink: the earlier a group is, the less time it has, and the later, the less is left.
     /// </summary>
     public static (int[] Sum, int Carry) Skip(GateNet net, int[] passes, int[] makes, int carry)
     {
@@ -33,11 +33,20 @@ internal static class GroupAdders
         return (sum, carry);
     }
 
-    /// <summary>1, 2, ... k, ... 2, 1 with the least k for which that is enough, and what is too much taken from the largest.</summary>
+    /// <summary>
+    /// 1, 2, ... k, ... 2, 1 with the largest k for which there are places enough. Those left over are one further group on each side,
+    /// beside one of its size; where they are so few that a side would get a single place, they are one group.
+    /// </summary>
     internal static IReadOnlyList<int> SkipSizes(int width)
     {
-        var most = (int)Math.Ceiling(Math.Sqrt(width));
-        return Fitted([.. Enumerable.Range(1, most), .. Enumerable.Range(1, most - 1).Reverse()], width);
+        var most = (int)Math.Sqrt(width);
+        var rest = width - (most * most);
+        var (up, down) = rest < 4 && rest <= most ? (rest, 0) : ((rest + 1) / 2, rest / 2);
+        return
+        [
+            .. Enumerable.Range(1, most).Append(up).Where(s => s > 0).Order(),
+            .. Enumerable.Range(1, most - 1).Append(down).Where(s => s > 0).OrderDescending(),
+        ];
     }
 
     /// <summary>
@@ -73,7 +82,9 @@ internal static class GroupAdders
         return (sum, carry);
     }
 
-    /// <summary>2, 2, 3, 4, ...: each group has as long as the carry needs to come to it.</summary>
+    /// <summary>
+    /// 2, 2, 3, 4, ...: each group has as long as the carry needs to come to it. What is too much is taken from the largest.
+    /// </summary>
     internal static IReadOnlyList<int> SelectSizes(int width)
     {
         var sizes = new List<int>();
@@ -81,11 +92,6 @@ internal static class GroupAdders
         {
             sizes.Add(Math.Max(2, sizes.Count + 1));
         }
-        return Fitted(sizes, width);
-    }
-
-    private static List<int> Fitted(List<int> sizes, int width)
-    {
         for (var much = sizes.Sum() - width; much > 0; much--)
         {
             sizes[sizes.LastIndexOf(sizes.Max())]--;

@@ -1,5 +1,6 @@
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
+using Reckoner.Structure;
 
 namespace Reckoner.Costing;
 
@@ -37,6 +38,9 @@ public sealed record MachineCost
     internal MachineCost() { }
 
     public required Datapath Datapath { get; init; }
+
+    /// <summary>What was counted; it takes longer to find than to count.</summary>
+    internal MachineStructure Structure { get; init; } = null!;
     public required CostModel Model { get; init; }
     public required AdderChoice Adders { get; init; }
 

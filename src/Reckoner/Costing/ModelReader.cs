@@ -20,11 +20,13 @@ internal sealed class ModelReader : LineReader
         : base(source, Id.ModelWord, Id.ModelForm, Id.ModelForm) => model = model with { Title = source.Name };
 
     /// <summary>What a piece takes in the model so far, and the model in which it takes something else.</summary>
+    /// <param name="IsWhole">Whether area and delay are both asked for, since there is nothing that either would stay as.</param>
     private sealed record Row(
         string Word,
         Func<CostModel, Price> Of,
         Func<CostModel, Price, CostModel> With,
-        bool HasDelay = true
+        bool HasDelay = true,
+        bool IsWhole = false
     );
 
     private const string FullAdder = "full-adder";
@@ -37,8 +39,8 @@ internal sealed class ModelReader : LineReader
         new("not", m => m.Not, (m, p) => m with { Not = p }),
         new("choice", m => m.Choice, (m, p) => m with { Choice = p }),
         new("register", m => m.Register, (m, p) => m with { Register = p }),
-        new(FullAdder, m => m.FullAdder ?? default, (m, p) => m with { FullAdder = p }),
-        new("table-bit", m => m.TableBit ?? default, (m, p) => m with { TableBit = p }),
+        new(FullAdder, m => m.FullAdder ?? default, (m, p) => m with { FullAdder = p }, IsWhole: true),
+        new("table-bit", m => m.TableBit ?? default, (m, p) => m with { TableBit = p }, IsWhole: true),
         new(
             "counter-bit",
             m => new Price(m.CounterBit ?? 0, 0),
@@ -58,6 +60,7 @@ internal sealed class ModelReader : LineReader
 
     private static string Form(Row row) =>
         row.Word == FullAdder ? $"{row.Word} area NUMBER UNIT delay NUMBER UNIT carry NUMBER UNIT"
+        : row.IsWhole ? $"{row.Word} area NUMBER UNIT delay NUMBER UNIT"
         : row.HasDelay ? $"{row.Word} [area NUMBER UNIT] [delay NUMBER UNIT]"
         : $"{row.Word} area NUMBER UNIT";
 
@@ -80,7 +83,7 @@ internal sealed class ModelReader : LineReader
     private void Read(Row row)
     {
         var price = row.Of(model);
-        var whole = row.Word == FullAdder;
+        var whole = row.IsWhole;
         if (whole)
         {
             Word("area");
@@ -102,7 +105,7 @@ internal sealed class ModelReader : LineReader
             throw Form(Ahead);
         }
         model = row.With(model, price);
-        if (whole)
+        if (row.Word == FullAdder)
         {
             Word("carry");
             model = model with { CarryDelay = Number(row.Word, "delay") };

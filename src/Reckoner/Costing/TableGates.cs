@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
 
 namespace Reckoner.Costing;
 
@@ -13,6 +14,17 @@ internal sealed class TableGates
     public const int MostCells = 1 << 14;
 
     private readonly GateNet net = new();
+
+    /// <summary>What is wrong with a machine of which a table is larger; null where all can be made of gates.</summary>
+    public static Diagnostic? Refusal(Datapath datapath) =>
+        datapath.Tables.FirstOrDefault(t => t.Cells.Count > MostCells) is { } table
+            ? new Diagnostic(
+                Id.TableBeyondGates,
+                null,
+                default,
+                [("table", table.Name), ("cells", table.Cells.Count), ("most", MostCells)]
+            )
+            : null;
 
     public TableGates(Table table)
     {

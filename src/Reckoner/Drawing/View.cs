@@ -89,6 +89,9 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     /// <summary>What of the house style the machine does not have; such a figure cannot be drawn.</summary>
     public Func<Figure, IReadOnlyList<Diagnostic>> Lacks { get; init; } = _ => [];
 
+    /// <summary>Why there is no figure of machines, one or several, and the place of the one to blame; null where nothing is in the way.</summary>
+    internal Func<IReadOnlyList<Datapath>, (int Index, Diagnostic Why)?> Refuses { get; init; } = _ => null;
+
     /// <summary>A figure of several machines, in their order; null where a figure is of one.</summary>
     public Func<IReadOnlyList<Datapath>, Vocabulary, FigureTarget?, IReadOnlyList<Scene>>? OfSeveral { get; init; }
 
@@ -165,6 +168,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
         },
         new("trade", [FigureOption.Size], figure => TradeView.Of(figure.Walk.Datapath, figure.Words, figure.Target))
         {
+            Refuses = TradeView.Refusal,
             Suits = walk => TradeView.Suits(walk.Datapath),
             SuitsStill = TradeView.Suits,
             Still = TradeView.Of,

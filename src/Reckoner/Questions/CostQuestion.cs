@@ -38,7 +38,12 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
             found.AddRange([count]);
             return found.Refused<IReadOnlyList<MachineCost>>();
         }
-        if (Datapaths(found) is not { } datapaths || HasUnknown(datapaths, found))
+        if (Datapaths(found) is not { } datapaths)
+        {
+            return found.Refused<IReadOnlyList<MachineCost>>();
+        }
+        AddUnknown(datapaths, found);
+        if (found.HasErrors)
         {
             return found.Refused<IReadOnlyList<MachineCost>>();
         }
@@ -72,45 +77,49 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
         return datapaths;
     }
 
-    /// <summary>A unit that is named and that no machine has.</summary>
-    private bool HasUnknown(IReadOnlyList<Datapath> datapaths, Findings found)
+    /// <summary>A unit that is named and that no machine has, or in which there are no carries to hand on.</summary>
+    private void AddUnknown(IReadOnlyList<Datapath> datapaths, Findings found)
     {
-        var known = datapaths.SelectMany(d => d.Units).Select(u => u.Name).OfType<string>().Distinct().ToList();
+        var named = datapaths.SelectMany(d => d.Units).Where(u => u.Name is not null).ToLookup(u => u.Name!);
+        var known = named
+            .Where(units => units.Any(u => u.Kind != UnitKind.CarrySaveAdder))
+            .Select(units => units.Key)
+            .ToList();
         if (Adders.Named.Keys.FirstOrDefault(name => !known.Contains(name)) is not { } unknown)
         {
-            return false;
+            return;
         }
-        found.Add(
-            Id.NoSuchUnit,
-            AskedPart.Adders,
-            0,
-            ("unit", unknown),
-            ("known", known),
-            ("near", NearNames.Of(unknown, known))
-        );
-        return true;
+        if (named.Contains(unknown))
+        {
+            found.Add(Id.UnitWithoutCarries, AskedPart.Adders, 0, ("unit", unknown));
+        }
+        else if (known.Count == 0)
+        {
+            found.Add(Id.NoUnitNamed, AskedPart.Adders, 0, ("unit", unknown));
+        }
+        else
+        {
+            found.Add(
+                Id.NoSuchUnit,
+                AskedPart.Adders,
+                0,
+                ("unit", unknown),
+                ("known", known),
+                ("near", NearNames.Of(unknown, known))
+            );
+        }
     }
 
     private MachineCost? Of(Datapath datapath, int index, Findings found)
     {
-        if (
-            Model.TableBit is null
-            && datapath.Tables.FirstOrDefault(t => t.Cells.Count > TableGates.MostCells) is { } table
-        )
+        if (Model.TableBit is null && TableGates.Refusal(datapath) is { } refusal)
         {
-            found.Add(
-                Id.TableBeyondGates,
-                AskedPart.Machine,
-                index,
-                ("table", table.Name),
-                ("cells", table.Cells.Count),
-                ("most", TableGates.MostCells)
-            );
+            found.AddRange([new Finding(refusal, AskedPart.Machine, index)]);
             return null;
         }
         if (Clock is not { } clock)
         {
-            return Worked(Costs.Of(datapath, Adders, Model));
+            return Worked(Costs.Of(datapath, Adders, Model), index, found);
         }
         var (cost, least) = CheapestAdders.Of(datapath, Model, clock);
         if (cost is null)
@@ -125,15 +134,19 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
             );
             return null;
         }
-        return Worked(cost);
+        return Worked(cost, index, found);
     }
 
     /// <summary>With what is known of it only by running it.</summary>
-    private MachineCost Worked(MachineCost cost)
+    private MachineCost Worked(MachineCost cost, int index, Findings found)
     {
         var activity = CountsActivity
             ? Activity.Of(cost.Datapath, Sample?.Count, Sample?.Seed ?? Activity.UsualSeed)
             : null;
+        if (CountsActivity && activity is null)
+        {
+            found.Add(Id.ActivityOfNone, AskedPart.Machine, index, ("machine", cost.Datapath.Machine.Name));
+        }
         return cost with
         {
             Activity = activity,

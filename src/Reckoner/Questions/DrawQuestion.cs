@@ -83,6 +83,10 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         {
             return null;
         }
+        if (IsRefused([datapath], found))
+        {
+            return null;
+        }
         if (View.Still is { } draws && IsStill)
         {
             if (View.SuitsStill(datapath))
@@ -122,13 +126,23 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         }
         var answer = new CompareQuestion(Machines) { Operands = Operands, Anyway = Anyway }.Ask();
         found.AddRange(answer.Found);
-        return answer.Data is { } compared
+        return answer.Data is { } compared && !IsRefused(compared.Datapaths, found)
             ? new DrawnFigure(View)
             {
                 Still = View.OfSeveral!(compared.Datapaths, Words, Target),
                 Holds = compared.Holds,
             }
             : null;
+    }
+
+    private bool IsRefused(IReadOnlyList<Datapath> datapaths, Findings found)
+    {
+        if (View.Refuses(datapaths) is not var (index, why))
+        {
+            return false;
+        }
+        found.AddRange([new Finding(why, AskedPart.Machine, index)]);
+        return true;
     }
 
     /// <summary>What is wrong with so many machines in a figure; null where it can show them.</summary>

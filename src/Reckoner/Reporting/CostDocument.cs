@@ -264,14 +264,12 @@ internal sealed class CostDocument
             UnitOutput.Equal => "cost.output-equal",
         };
 
-    /// <summary>A unit that no line names is known by the line of the first operation it serves.</summary>
     private string UnitName(Unit unit) =>
         unit.Name is { } name
             ? words.Say("aloud.said", ("name", name), ("what", UnitText.KindOf(unit, words)))
             : Short(unit);
 
-    private string Short(Unit unit) =>
-        unit.Name ?? OnLine(UnitText.KindOf(unit, words), unit.Uses[0].Line, unit.Uses[0].Value.Source);
+    private string Short(Unit unit) => UnitText.Short(unit, cost.Datapath, words);
 
     private Grid Steps() =>
         new(
@@ -351,11 +349,6 @@ internal sealed class CostDocument
             _ => Operation.Not,
         };
 
-    private string OnLine(string what, PathHop hop) => OnLine(what, hop.Line, hop.Source);
-
-    private string OnLine(string what, int line, Source? source) =>
-        line == 0 ? what
-        : source is null || source == cost.Datapath.Machine.Description.Source
-            ? words.Say("cost.on-line", ("what", what), ("line", line))
-        : words.Say("cost.on-line-of", ("what", what), ("line", line), ("source", source.Name));
+    private string OnLine(string what, PathHop hop) =>
+        UnitText.OnLine(what, hop.Line, hop.Source, cost.Datapath, words);
 }

@@ -10,8 +10,11 @@ internal static class CostJson
     public static string Of(IReadOnlyList<MachineCost> costs) =>
         Json.Document(json =>
         {
-            json.WriteString("adder", Adders.Name(costs[0].Adders.Everywhere));
-            json.WriteString("model", costs[0].Model.Title);
+            var (adders, model) = (costs[0].Adders, costs[0].Model);
+            json.WriteString("adder", adders.Found.Count > 0 ? null : Adders.Name(adders.Everywhere));
+            json.WriteString("model", model.Title);
+            json.WriteString("area_unit", model.AreaUnit);
+            json.WriteString("delay_unit", model.DelayUnit);
             json.Objects("machines", costs, cost => Write(json, cost));
             json.Objects(
                 "growth",

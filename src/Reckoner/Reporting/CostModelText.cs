@@ -12,13 +12,17 @@ internal static class CostModelText
     {
         var model = costs[0].Model;
         var adders = Adder(costs, words);
+        Content[] shared = costs.Any(c => c.Adders.Found.Count > CheapestAdders.MostUnits)
+            ? [words.Spell("cost.adders-shared", ("units", CheapestAdders.MostUnits))]
+            : [];
         return model.Title is { } title
             ?
             [
                 Rows(model, title, words),
                 new Paragraph([
                     words.Spell("cost.adders", ("adder", adders)),
-                    .. model is { AreaUnit: null, DelayUnit: null }
+                    .. shared,
+                    .. model is { AreaUnit: null } or { DelayUnit: null }
                         ? [words.Spell("cost.left-out-of-file")]
                         : Array.Empty<Content>(),
                     words.Spell("cost.left-out"),
@@ -28,6 +32,7 @@ internal static class CostModelText
             [
                 new Paragraph([
                     words.Spell("cost.model", ("adder", adders)),
+                    .. shared,
                     words.Spell("cost.registers", ("area", model.Register.Area)),
                     words.Spell("cost.left-out"),
                 ]),
@@ -71,9 +76,7 @@ internal static class CostModelText
                     ? [Row("cost.piece-full-adder", full, $"{Bits.Text(full.Delay)}, {Bits.Text(model.CarryDelay)}")]
                     : Array.Empty<GridRow>(),
                 .. model.TableBit is { } bit ? [Row("cost.piece-table-bit", bit)] : Array.Empty<GridRow>(),
-                .. model.CounterBit is { } counter
-                    ? [Row("cost.piece-counter-bit", new Price(counter, 0))]
-                    : Array.Empty<GridRow>(),
+                Row("cost.piece-counter-bit", new Price(model.CounterArea, 0)),
             ]
         );
 

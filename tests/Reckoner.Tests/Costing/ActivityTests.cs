@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Costing;
+using Reckoner.Datapaths;
 using Reckoner.Numbers;
 using Reckoner.Questions;
 using Xunit;
@@ -48,6 +49,27 @@ public class ActivityTests
             found.Toggles.Select(t => t.Average)
         );
         Assert.Equal(["R", "D", "Q", "alu"], found.Toggles.Select(t => t.Register?.Name ?? t.Unit!.Name!));
+    }
+
+    /// <summary>The comparator takes R and D whenever the loop asks: before every cycle and, unless its bound is met, at the end.</summary>
+    [Fact]
+    public void What_a_loop_asks_of_a_unit_is_counted()
+    {
+        const int N = 3;
+        var datapath = Walks.At("divide-repeated-subtraction", N);
+        var (inputs, walks) = (0L, 0);
+        for (var a = 0; a < 1 << N; a++)
+        {
+            for (var b = 1; b < 1 << N; b++)
+            {
+                walks++;
+                var asked = Walks.Of(datapath, a, b).Rows.Take((1 << N) - 1).Select(r => r.Registers[0]).ToList();
+                inputs += asked.Zip(asked.Skip(1)).Sum(p => Ones(p.First ^ p.Second));
+            }
+        }
+        var comparator = Activity.Of(datapath)!.Toggles.Single(t => t.Unit?.Kind == UnitKind.Comparator);
+        Assert.Equal(Rational.Ratio(inputs, walks), comparator.Average);
+        Assert.True(inputs > 0);
     }
 
     private static long Ones(BigInteger bits) => BitOperations.PopCount((ulong)bits);

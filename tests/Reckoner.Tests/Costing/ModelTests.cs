@@ -1,4 +1,5 @@
 using Reckoner.Costing;
+using Reckoner.Drawing;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Words;
@@ -88,6 +89,7 @@ public class ModelTests
                     "xor area 2 gates\nxor area 3 gates",
                     "full-adder area 7 gates delay 4 gates",
                     "counter-bit area 7 gates delay 4 gates",
+                    "table-bit area 7 gates",
                     "model Mine",
                 }.Select(text =>
                     DiagnosticText.Of(ModelReader.Read(new Source("test.model", text)).Found, Vocabulary.English, 80)
@@ -166,6 +168,24 @@ public class ModelTests
         var unknown = named with { Named = new Dictionary<string, AdderKind> { ["wid"] = AdderKind.Skip } };
         var refused = new CostQuestion([asked]) { Adders = unknown }.Ask();
         Assert.Equal("no-such-unit", Assert.Single(refused.Refusals).Diagnostic.Id.Name);
+        Assert.Equal("no-unit-named", Refusal("multiply-early-out", "alu"));
+    }
+
+    /// <summary>What is said where a unit is named: that the machine does not have.</summary>
+    private static string Refusal(string name, string unit)
+    {
+        var datapath = Walks.At(name, 4);
+        var adders = new AdderChoice(AdderKind.Ripple)
+        {
+            Named = new Dictionary<string, AdderKind> { [unit] = AdderKind.Skip },
+        };
+        return Assert
+            .Single(
+                new CostQuestion([datapath]) { Adders = adders }
+                    .Ask()
+                    .Refusals
+            )
+            .Diagnostic.Id.Name;
     }
 
     [Fact]
@@ -190,6 +210,14 @@ public class ModelTests
         var asked = new AskedMachine(machine) { Widths = AskedWidths.Read("16") };
         Assert.Equal("table-beyond-gates", Assert.Single(new CostQuestion([asked]).Ask().Refusals).Diagnostic.Id.Name);
         var counted = new CostQuestion([asked]) { Model = Model("table-bit area 1 gates delay 9 gates") };
+        var means = new Means(new InterpretedRunner(), () => TimeSpan.Zero);
+        var view = View.All.Single(v => v.Name == "trade");
+        AskedMachine[] after = [Walks.At("multiply-booth", 4), asked];
+        foreach (var (machines, index) in new[] { (new[] { asked }, 0), ([asked, asked], 0), (after, 1) })
+        {
+            var refusal = Assert.Single(new DrawQuestion(machines, view, Vocabulary.English).Ask(means).Refusals);
+            Assert.Equal(("table-beyond-gates", index), (refusal.Diagnostic.Id.Name, refusal.Index));
+        }
         // And the choice before the register.
         Assert.Equal(9 + 2, Assert.Single(counted.Ask().Data!).Clock);
     }

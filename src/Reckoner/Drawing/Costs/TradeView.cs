@@ -1,5 +1,6 @@
 using Reckoner.Costing;
 using Reckoner.Datapaths;
+using Reckoner.Diagnostics;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Words;
@@ -8,7 +9,8 @@ namespace Reckoner.Drawing;
 
 /// <summary>
 /// What each version of a machine buys: its area as one bar by part, which hangs on a rail where one operation ends; time runs down.
-/// Short and high up is good. From the bar of a version that another follows, a line leads to that one's.
+/// Short and high up is good. From the bar of a version that another follows, a line leads to that one's. Where a loop may stop early
+/// the time is the longest.
 /// </summary>
 internal sealed class TradeView
 {
@@ -16,9 +18,6 @@ internal sealed class TradeView
     private const double Top = 112;
     private const double BarHeight = 30;
     private const double LineHeight = 24;
-
-    /// <summary>From one bar to the next where they would stand upon each other.</summary>
-    private const double Least = BarHeight + LineHeight + 16;
 
     private const double LongestBar = 700;
     private const double Rail = 360;
@@ -28,7 +27,11 @@ internal sealed class TradeView
     private readonly Vocabulary words;
     private readonly IReadOnlyList<MachineCost> costs;
     private readonly List<Shape> shapes = [];
+    private readonly Dictionary<MachineCost, IReadOnlyList<AreaStretch>> bars;
     private readonly double rail;
+
+    /// <summary>From one bar to the next where they would stand upon each other.</summary>
+    private readonly double least;
     private readonly double scale;
     private readonly double pitch;
 
@@ -37,20 +40,38 @@ internal sealed class TradeView
         this.words = words;
         this.costs = costs;
         rail = WeaveGrid.Margin + costs.Max(c => Width(Bits.Text(c.Time.Most))) + 10;
-        scale = Math.Max(Rail, (room?.Height ?? 0) - Top - Least - LineHeight) / costs.Max(c => c.Time.Most);
+        bars = costs.ToDictionary(c => c, c => AreaBar.Of(c, words));
+        // What is said of a version takes its room whatever the bars do.
         var wide = room is null
             ? LongestBar
-            : Math.Max(LongestBar / 2, room.Width - Bars - WeaveGrid.Margin - LaneRoom);
+            : Math.Max(costs.Max(c => Width(Said(c))), room.Width - Bars - WeaveGrid.Margin - LaneRoom);
         pitch = wide / costs.Max(c => c.Area);
+        var below = bars.Values.Any(b => b.Any(s => !s.HoldsName(pitch))) ? AreaBar.NamesBelow : 0;
+        least = BarHeight + LineHeight + 16 + below;
+        scale = Math.Max(Rail, (room?.Height ?? 0) - Top - least - LineHeight) / costs.Max(c => c.Time.Most);
     }
 
     private double Bars => rail + Lead;
 
     /// <summary>Room for a line from each version to the next.</summary>
-    private double LaneRoom => Lane * costs.Count;
+    private double LaneRoom => (Lane * costs.Count) + 8;
 
-    /// <summary>Whether all tables are small enough to be made of gates.</summary>
-    public static bool Suits(Datapath datapath) => datapath.Tables.All(t => t.Cells.Count <= TableGates.MostCells);
+    /// <summary>Whether a machine and those that it follows have tables that are small enough to be made of gates.</summary>
+    public static bool Suits(Datapath datapath) => Refusal([datapath]) is null;
+
+    /// <summary>A table that is too large to be made of gates, of one of several or of those that one follows.</summary>
+    public static (int Index, Diagnostic Why)? Refusal(IReadOnlyList<Datapath> datapaths)
+    {
+        var drawn = datapaths is [var only] ? ComparisonView.Lineage(only) : datapaths;
+        foreach (var (index, datapath) in drawn.Index())
+        {
+            if (TableGates.Refusal(datapath) is { } why)
+            {
+                return (datapaths.Count == 1 ? 0 : index, why);
+            }
+        }
+        return null;
+    }
 
     /// <summary>A machine with those that it follows.</summary>
     public static IReadOnlyList<Scene> Of(Datapath datapath, Vocabulary words, FigureTarget? target) =>
@@ -58,7 +79,7 @@ internal sealed class TradeView
 
     public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words, FigureTarget? target)
     {
-        var costs = datapaths.Where(Suits).Select(d => Costs.Of(d, AdderKind.Ripple)).ToList();
+        var costs = datapaths.Select(d => Costs.Of(d, AdderKind.Ripple)).ToList();
         return Fitting.On(target, [new TradeView(costs, words, target?.Room(TextSize)).Drawn()]);
     }
 
@@ -67,16 +88,17 @@ internal sealed class TradeView
     private Scene Drawn()
     {
         var heading = words.Say("trade.title");
-        shapes.AddRange(FigureHead.Of(heading, words.Say("trade.scale")));
+        shapes.AddRange(FigureHead.Of(heading, words.Say(costs.Any(Varies) ? "trade.scale-at-most" : "trade.scale")));
         var places = Places();
         Ruler(places.Values.Max());
+        var before = shapes.Count;
         foreach (var (cost, y) in places)
         {
             Version(cost, y);
         }
-        var right = shapes.OfType<Area>().Select(a => a.Outline).OfType<Rectangle>().Max(r => r.Box.Right);
-        right = Lines(places, right + 8);
-        var bottom = places.Values.Max() + BarHeight + 40;
+        var versions = shapes.Skip(before).Max(Right);
+        var right = Lines(places, versions + 8);
+        var bottom = places.Values.Max() + least - LineHeight + 24;
         Say(words.Say("trade.order"), WeaveGrid.Margin, bottom, Role.Quiet, Anchor.Start);
         right = Math.Max(right, shapes.OfType<Text>().Max(t => t.Box.Right));
         return new Scene(
@@ -97,12 +119,12 @@ internal sealed class TradeView
     private Dictionary<MachineCost, double> Places()
     {
         var places = new Dictionary<MachineCost, double>();
-        var free = 0.0;
+        var free = Top;
         foreach (var cost in costs.OrderBy(c => c.Time.Most))
         {
             var y = Math.Max(free, At(cost) - (BarHeight / 2));
             places[cost] = y;
-            free = y + Least;
+            free = y + least;
         }
         return places;
     }
@@ -133,13 +155,13 @@ internal sealed class TradeView
     {
         var middle = y + (BarHeight / 2);
         shapes.Add(new Stroke(Trace.Through(new(rail + 6, At(cost)), new(Bars, middle)), Role.Ink, 1.5));
-        shapes.AddRange(AreaBar.Drawn(AreaBar.Of(cost, words), Bars, y, BarHeight, pitch));
+        shapes.AddRange(AreaBar.Drawn(bars[cost], Bars, y, BarHeight, pitch));
         Say(Said(cost), Bars, y - 8, Role.Ink, Anchor.Start);
     }
 
     private string Said(MachineCost cost) =>
         words.Say(
-            "trade.version",
+            Varies(cost) ? "trade.version-at-most" : "trade.version",
             ("machine", Names.Of(cost.Datapath, words)),
             ("area", cost.Area),
             ("clock", cost.Clock),
@@ -147,7 +169,17 @@ internal sealed class TradeView
             ("time", cost.Time.Most)
         );
 
-    /// <summary>From each version to the one that follows it, right of all bars.</summary>
+    private static double Right(Shape shape) =>
+        shape switch
+        {
+            Text text => text.Box.Right,
+            Area { Outline: Rectangle { Box: var box } } => box.Right,
+            _ => 0,
+        };
+
+    private static bool Varies(MachineCost cost) => cost.Cycles.Least != cost.Cycles.Most;
+
+    /// <summary>From each version to the one that follows it, right of all bars and of what is said of them.</summary>
     /// <returns>How far they reach.</returns>
     private double Lines(Dictionary<MachineCost, double> places, double x)
     {
