@@ -254,7 +254,6 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id NoSuchPiece = new("no-such-piece");
     public static readonly Id NoSuchUnit = new("no-such-unit");
     public static readonly Id NoUnitNamed = new("no-unit-named");
-    public static readonly Id UnitWithoutCarries = new("unit-without-carries");
     public static readonly Id AdderTwice = new("adder-twice");
     public static readonly Id ActivityOfNone = new("activity-of-none", Severity.Remark);
     public static readonly Id ClockTooShort = new("clock-too-short");

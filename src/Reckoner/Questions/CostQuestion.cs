@@ -77,23 +77,15 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
         return datapaths;
     }
 
-    /// <summary>A unit that is named and that no machine has, or in which there are no carries to hand on.</summary>
+    /// <summary>A unit that is named and that no machine has.</summary>
     private void AddUnknown(IReadOnlyList<Datapath> datapaths, Findings found)
     {
-        var named = datapaths.SelectMany(d => d.Units).Where(u => u.Name is not null).ToLookup(u => u.Name!);
-        var known = named
-            .Where(units => units.Any(u => u.Kind != UnitKind.CarrySaveAdder))
-            .Select(units => units.Key)
-            .ToList();
+        var known = datapaths.SelectMany(d => d.Units).Select(u => u.Name).OfType<string>().Distinct().ToList();
         if (Adders.Named.Keys.FirstOrDefault(name => !known.Contains(name)) is not { } unknown)
         {
             return;
         }
-        if (named.Contains(unknown))
-        {
-            found.Add(Id.UnitWithoutCarries, AskedPart.Adders, 0, ("unit", unknown));
-        }
-        else if (known.Count == 0)
+        if (known.Count == 0)
         {
             found.Add(Id.NoUnitNamed, AskedPart.Adders, 0, ("unit", unknown));
         }
