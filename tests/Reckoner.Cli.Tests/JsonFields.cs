@@ -173,6 +173,7 @@ internal static class JsonFields
             "multiply-early-out --width 4 --activity",
             "divide-still-divisor --activity --sample 3",
             "divide-still-divisor --model cells.model",
+            "divide-still-divisor --clock 40",
         ],
         ["refine"] =
         [
