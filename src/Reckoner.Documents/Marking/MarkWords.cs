@@ -25,14 +25,16 @@ internal static class MarkWords
     {
         if (!sheet.IsHandedIn)
         {
-            yield return sheet.NotRead is [var file, ..]
-                ? words.Say(
-                    "mark.handed-in-not-read",
-                    ("count", sheet.NotRead.Count),
+            yield return sheet.NotRead switch
+            {
+                [] => words.Say("mark.nothing-handed-in"),
+                [var file, .. var more] => words.Say(
+                    more.Any() ? "mark.several-not-read" : "mark.handed-in-not-read",
+                    ("more", more.Count()),
                     ("file", HiddenCharacters.Dotted(file.Path)),
                     ("why", file.Reason)
-                )
-                : words.Say("mark.nothing-handed-in");
+                ),
+            };
         }
         foreach (var note in sheet.Notes)
         {
