@@ -1,4 +1,3 @@
-using Reckoner.Catalogue;
 using Reckoner.Checking;
 using Xunit;
 
@@ -13,8 +12,7 @@ public sealed class GraphicsTests
     /// <summary>The first that leaves a machine a width.</summary>
     private static readonly int[] Bits = [8, 10];
 
-    public static IEnumerable<TheoryDataRow<string>> Names =>
-        MachineCatalogue.Names.Select(name => new TheoryDataRow<string>(name));
+    public static IEnumerable<TheoryDataRow<string>> Names => CatalogueTests.Names;
 
     public static TheoryData<string> Tried => EngineSelfTests.Tried;
 

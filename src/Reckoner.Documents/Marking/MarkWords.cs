@@ -28,9 +28,9 @@ internal static class MarkWords
             yield return sheet.NotRead switch
             {
                 [] => words.Say("mark.nothing-handed-in"),
-                [var file, .. var more] => words.Say(
-                    more.Any() ? "mark.several-not-read" : "mark.handed-in-not-read",
-                    ("more", more.Count()),
+                [var file, ..] => words.Say(
+                    sheet.NotRead.Count > 1 ? "mark.several-not-read" : "mark.handed-in-not-read",
+                    ("more", sheet.NotRead.Count - 1),
                     ("file", HiddenCharacters.Dotted(file.Path)),
                     ("why", file.Reason)
                 ),

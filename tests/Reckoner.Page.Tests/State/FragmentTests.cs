@@ -28,14 +28,21 @@ public sealed class FragmentTests
     }
 
     [Fact]
-    public void Every_machine_of_the_catalogue_packs_into_what_a_square_code_holds()
+    public void Every_machine_of_the_catalogue_packs_into_what_a_square_code_holds_but_the_longest()
     {
         // ISO/IEC 18004, version 40 at the lowest level of correction, in bytes.
         const int Largest = 2953;
-        Assert.All(
-            MachineCatalogue.Entries,
-            e => Assert.InRange(Fragment.Of(Sheet.Empty with { Text = e.Source.Text }).Length, 1, Largest)
-        );
+        // Units for floating-point numbers have more lines: of those there is a link and no code.
+        const int Lines = 90;
+        foreach (var entry in MachineCatalogue.Entries)
+        {
+            var fragment = Fragment.Of(Sheet.Empty with { Text = entry.Source.Text });
+            if (entry.Source.Text.Split('\n').Count(l => l.Trim().Length > 0) <= Lines)
+            {
+                Assert.InRange(fragment.Length, 1, Largest);
+            }
+            Assert.Equal(fragment.Length <= Largest, SquareCode.Of(fragment) is not null);
+        }
     }
 
     [Theory]

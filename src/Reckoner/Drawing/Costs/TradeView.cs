@@ -45,10 +45,12 @@ internal sealed class TradeView
         var wide = room is null
             ? LongestBar
             : Math.Max(costs.Max(c => Width(Said(c))), room.Width - Bars - WeaveGrid.Margin - LaneRoom);
-        pitch = wide / costs.Max(c => c.Area);
+        // Of hardware that is nothing but wires there is no bar, and it takes no time.
+        pitch = wide / Math.Max(1, costs.Max(c => c.Area));
         var below = bars.Values.Any(b => b.Any(s => !s.HoldsName(pitch))) ? AreaBar.NamesBelow : 0;
         least = BarHeight + LineHeight + 16 + below;
-        scale = Math.Max(Rail, (room?.Height ?? 0) - Top - least - LineHeight) / costs.Max(c => c.Time.Most);
+        scale =
+            Math.Max(Rail, (room?.Height ?? 0) - Top - least - LineHeight) / Math.Max(1, costs.Max(c => c.Time.Most));
     }
 
     private double Bars => rail + Lead;
