@@ -121,12 +121,18 @@ internal static class AskedWords
             "--language" => ["--language", "de"],
             "--line" => ["bash", "--line", $"reckoner walk {drawn.Machine} "],
             "--dump" => ["--dump", drawn.Pick("datapath", "timeline")],
-            "--sample" => ["--sample", drawn.Pick("1", "30", "500")],
+            "--sample" =>
+            [
+                "--sample",
+                drawn.Pick("1", "30", "500"),
+                .. verb.Own.Contains(Option.Activity) ? ["--activity"] : (string[])[],
+            ],
             "--seed" =>
             [
                 "--seed",
                 "3",
                 .. verb.Own.Contains(Option.Count) ? ["--count", "2"] : (string[])["--sample", "20"],
+                .. verb.Own.Contains(Option.Activity) ? ["--activity"] : (string[])[],
             ],
             "--part" => ["--part", drawn.Pick("1/1", "1/2", "2/2")],
             "--only" => ["--only", drawn.Pick("1 = 1", "1 > 2")],
