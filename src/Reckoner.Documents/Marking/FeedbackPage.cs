@@ -184,7 +184,7 @@ internal sealed class FeedbackPage
     private void Begin(string caption, Datapaths.Datapath datapath, bool isSaid)
     {
         page.Line(
-            $"<div class=\"wide\"><table class=\"work\">\n<caption>{MarkPage.Escaped(caption)}</caption>\n<thead><tr>"
+            $"<div class=\"wide\"><table class=\"work{(isSaid ? " told" : "")}\" style=\"--columns: {datapath.Registers.Count + 1}\">\n<caption>{MarkPage.Escaped(caption)}</caption>\n<thead><tr>"
         );
         page.Line(
             $"<th scope=\"col\">{MarkPage.Escaped(words.Say("walk.cycle"))}</th>"
