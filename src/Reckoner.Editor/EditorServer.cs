@@ -124,7 +124,7 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
     {
         try
         {
-            await before.ConfigureAwait(false);
+            await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
             await Task.Delay(Pause, stop).ConfigureAwait(false);
             foreach (var document in open)
             {

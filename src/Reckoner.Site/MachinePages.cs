@@ -3,6 +3,7 @@ using Reckoner.Catalogue;
 using Reckoner.Datapaths;
 using Reckoner.Drawing;
 using Reckoner.Notation;
+using Reckoner.Numbers;
 using Reckoner.Page.State;
 using Reckoner.Questions;
 using Reckoner.Reporting;
@@ -75,7 +76,7 @@ internal static class MachinePages
             if (new CostQuestion([datapath]).Ask().Data is { } cost)
             {
                 parts.Add(
-                    $"<h2>{Escaped(Words.Say("site.cost"))}</h2>\n{Section(Html.Of(CostDocument.Of(cost, Words)))}"
+                    $"<h2>{Escaped(Words.Say("site.cost", ("widths", WidthText.Of(datapath.Widths))))}</h2>\n{Section(Html.Of(CostDocument.Of(cost, Words)))}"
                 );
             }
             Slips(parts, datapath);
@@ -124,7 +125,7 @@ internal static class MachinePages
         );
     }
 
-    /// <summary>Those that the fewest operands expose: what a few tries would miss.</summary>
+    /// <summary>Those that the fewest operands expose.</summary>
     private static void Slips(List<string> parts, Datapath datapath)
     {
         if (datapath.Operands.Sum(o => o.Width) > MostTriedBits)
@@ -139,7 +140,7 @@ internal static class MachinePages
         {
             return;
         }
-        parts.Add($"<h2>{Escaped(Words.Say("site.slips"))}</h2>\n<ul>");
+        parts.Add($"<h2>{Escaped(Words.Say("site.slips", ("widths", WidthText.Of(datapath.Widths))))}</h2>\n<ul>");
         foreach (var slip in shown)
         {
             var smallest = string.Join(

@@ -157,11 +157,16 @@ internal sealed record EarlierMarks(
             return (this, new NoMark(rows.Count == 0 ? 1 : rows[0].Line, new Term("mark.other-heads")));
         }
         var byHand = new Dictionary<(string, string), decimal>(ByHand);
+        // By what stands in the file, where nothing begins like a formula, and as they are.
+        var printed = Prints.Keys.ToDictionary(p => p);
+        foreach (var student in Prints.Keys)
+        {
+            printed.TryAdd(Csv.GuardedWithin(student), student);
+        }
         foreach (var row in rows.Skip(1))
         {
             var named = row.Cells.ElementAtOrDefault(places[0]) ?? "";
-            var who = Prints.ContainsKey(named) ? named : named.TrimStart('\'');
-            if (!Prints.ContainsKey(who))
+            if (!printed.TryGetValue(named, out var who) && !printed.TryGetValue(named.TrimStart('\''), out who))
             {
                 return (this, new NoMark(row.Line, new Term("mark.nobody")));
             }

@@ -339,10 +339,15 @@ internal sealed class AsBuilt
         };
 
     private string Same(Bundle a, Bundle b) =>
-        a.Stretches[0].Net is null ? Same(b, a)
-        : b.Stretches[0].Net is not null ? $"~({Word(a)} ^ {Word(b)})"
-        : b.Stretches[0].Bits.IsOne ? Word(a)
-        : $"~{Word(a)}";
+        (Constant(a), Constant(b)) switch
+        {
+            ({ } x, { } y) => x == y ? "1'b1" : "1'b0",
+            (null, null) => $"~({Word(a)} ^ {Word(b)})",
+            (null, true) => Word(a),
+            (null, false) => $"~{Word(a)}",
+            (true, null) => Word(b),
+            (false, null) => $"~{Word(b)}",
+        };
 
     /// <summary>A place in which a word is constant needs a gate, and one in which both are, none.</summary>
     private string Chosen(Net net)
@@ -477,7 +482,7 @@ internal sealed class AsBuilt
         }
         return Called;
 
-        string Called(int place) => called.GetValueOrDefault(place, "");
+        string Called(int place) => called[place];
     }
 
     private void Register(RegisterStructure register)

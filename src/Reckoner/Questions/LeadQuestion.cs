@@ -39,6 +39,11 @@ internal sealed record LeadQuestion(AskedMachine From, AskedMachine To)
             found.Add(Id.RefineUnlike, AskedPart.Machine, 1, ("first", from.Machine.Name), ("second", to.Machine.Name));
             return found.Refused<Led>();
         }
+        if (led.Breaks is var (failing, operands))
+        {
+            RefineQuestion.AddBroken(found, 1, failing, operands);
+            return found.Refused<Led>();
+        }
         return found.Given(led);
     }
 }

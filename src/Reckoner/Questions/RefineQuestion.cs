@@ -126,20 +126,26 @@ public sealed record RefineQuestion(AskedMachine Machine)
         }
         if (run.Fails is var (failing, operands))
         {
-            found.Add(
-                Id.RefineBroken,
-                AskedPart.Machine,
-                0,
-                ("machine", machine.Name),
-                ("widths", WidthText.Of(failing.Widths)),
-                (
-                    "operands",
-                    string.Join(", ", failing.Operands.Select(o => $"{o.Name} = {o.Number(operands[o.Index])}"))
-                ),
-                ("check", AskedWord.Check)
-            );
+            AddBroken(found, 0, failing, operands);
             return false;
         }
         return true;
     }
+
+    /// <summary>That a machine does not keep its own laws.</summary>
+    internal static void AddBroken(
+        Findings found,
+        int index,
+        Datapath failing,
+        IReadOnlyList<System.Numerics.BigInteger> operands
+    ) =>
+        found.Add(
+            Id.RefineBroken,
+            AskedPart.Machine,
+            index,
+            ("machine", failing.Machine.Name),
+            ("widths", WidthText.Of(failing.Widths)),
+            ("operands", string.Join(", ", failing.Operands.Select(o => $"{o.Name} = {o.Number(operands[o.Index])}"))),
+            ("check", AskedWord.Check)
+        );
 }

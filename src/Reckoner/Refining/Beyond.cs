@@ -1,11 +1,12 @@
 using System.Numerics;
 using Reckoner.Datapaths;
+using Reckoner.Numbers;
 using Reckoner.Proving;
 
 namespace Reckoner.Refining;
 
 /// <summary>
-/// Some operands at great widths, at the end of the range and where costs are compared, with what a machine gives for them. What is
+/// Some operands at great widths, at the end of the range, or 512, and where costs are compared, with what a machine gives for them. What is
 /// right at every small width can be wrong from the one on at which a counter of five bits comes round.
 /// </summary>
 internal sealed class Beyond
@@ -41,6 +42,7 @@ internal sealed class Beyond
             .. new[] { asked }
                 .Where(a => Settings.Same(a.Machine, a) is not null)
                 .Concat(Settings.Of(asked.Machine, Wanted, withParameters: true))
+                .DistinctBy(d => WidthText.Of(d.Widths))
                 .Select(Ran),
         ]);
 

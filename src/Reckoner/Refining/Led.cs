@@ -38,6 +38,12 @@ internal sealed class Led
     /// <summary>The widths at which registers were compared, after every clock edge.</summary>
     public IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> ComparedAt { get; private init; } = [];
 
+    /// <summary>Whether that was done for every operand there.</summary>
+    public bool ComparedAll { get; private init; }
+
+    /// <summary>Operands for which the other machine breaks a law of its own, while its results are those of the first.</summary>
+    public (Datapath Datapath, IReadOnlyList<BigInteger> Operands)? Breaks { get; private init; }
+
     /// <summary>The widths at which the other machine was run with every operand, its results held against those of the first.</summary>
     public IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> RunAt { get; private init; } = [];
 
@@ -69,7 +75,7 @@ internal sealed class Led
             }
             if (cases.FirstApart(there) is { } operands)
             {
-                return Parted(from, to, cases, there, operands);
+                return Parted(from, to, cases.Datapath, there, [.. operands.Select(o => (BigInteger)o)], cases.IsAll);
             }
             sets.Add(cases);
         }
@@ -89,12 +95,22 @@ internal sealed class Led
                 && RegisterTraces.Of(v.Machine, compared) is { } has
                 && Paired(wanted, has) is not null
         );
-        if (
-            search.Found is { } version
-            && new Proposing(from, engine, words).Steps(version) is { } steps
-            && Exhausted.Of(to.Machine, from.Machine, engine) is { Fails: null } run
-        )
+        if (search.Found is { } version && new Proposing(from, engine, words).Steps(version) is { } steps)
         {
+            var run = Exhausted.Of(to.Machine, from.Machine, engine);
+            if (run.Fails is var (there, operands))
+            {
+                var parted = Parted(from, to, Settings.Same(from.Machine, there)!, there, operands, isSmallest: true);
+                // Where they give the same it is a law of the other machine that does not hold.
+                return parted.Parts!.Given.SequenceEqual(parted.Parts.GivenThere)
+                    ? new Led
+                    {
+                        From = from,
+                        To = to,
+                        Breaks = (there, operands),
+                    }
+                    : parted;
+            }
             return new Led
             {
                 From = from,
@@ -102,6 +118,7 @@ internal sealed class Led
                 Steps = steps,
                 Registers = Paired(wanted!, RegisterTraces.Of(version.Machine, compared)!)!,
                 ComparedAt = [.. compared.Select(c => c.Datapath.Widths)],
+                ComparedAll = compared.All(c => c.IsAll),
                 RunAt = run.Widths,
             };
         }
@@ -140,17 +157,21 @@ internal sealed class Led
         return left.Count == 0 ? pairs : null;
     }
 
-    private static Led Parted(Datapath from, Datapath to, CaseSet cases, Datapath there, ulong[] operands)
-    {
-        BigInteger[] bits = [.. operands.Select(o => (BigInteger)o)];
-        return new Led
+    private static Led Parted(
+        Datapath from,
+        Datapath to,
+        Datapath here,
+        Datapath there,
+        IReadOnlyList<BigInteger> bits,
+        bool isSmallest
+    ) =>
+        new()
         {
             From = from,
             To = to,
-            IsSmallest = cases.IsAll,
-            Parts = new Parting(cases.Datapath, there, bits, Results(cases.Datapath, bits), Results(there, bits)),
+            IsSmallest = isSmallest,
+            Parts = new Parting(here, there, bits, Results(here, bits), Results(there, bits)),
         };
-    }
 
     private static IReadOnlyList<BigInteger> Results(Datapath datapath, IReadOnlyList<BigInteger> operands) =>
         [.. Proving.Trials.Results(datapath, operands).Select((bits, i) => datapath.Results[i].Number(bits))];

@@ -64,7 +64,7 @@ internal static partial class Csv
     /// <summary>
     /// The same behind whatever else a spreadsheet may part cells at: it does not ask what parts ours. A number is no formula.
     /// </summary>
-    private static string GuardedWithin(string text) =>
+    internal static string GuardedWithin(string text) =>
         Begun().Replace(Guarded(text), m => $"{m.Groups[1].Value}'{m.Groups[2].Value}");
 
     [GeneratedRegex("([;\\t\\r\\n] *)([\"' ]*(?:[=+@]|-(?![0-9. ]*(?:[;)]|$))))")]

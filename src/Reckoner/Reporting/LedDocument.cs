@@ -71,7 +71,12 @@ internal static class LedDocument
         }
         if (led.IsFound)
         {
-            yield return new Paragraph(words.Spell("refine.registers", ("widths", Exhausted.Text(led.ComparedAt))));
+            yield return new Paragraph(
+                words.Spell(
+                    led.ComparedAll ? "refine.registers" : "refine.registers-some",
+                    ("widths", Exhausted.Text(led.ComparedAt))
+                )
+            );
             yield return new Grid(
                 "registers",
                 words.Say("refine.registers-alike"),
@@ -85,15 +90,20 @@ internal static class LedDocument
                 [.. led.Registers.Select(r => new GridRow([Cell.Of(r.There), Cell.Of(r.Here)]))]
             );
             yield return new Paragraph(
-                [
-                    words.Spell(
-                        "refine.run-there",
-                        ("machine", led.To.Machine.Name),
-                        ("widths", Exhausted.Text(led.RunAt))
-                    ),
-                    .. led.Steps.Count > 0 ? RefineDocument.Tried(led.Steps, words) : [],
-                ],
+                [.. RunThere(led, words), .. led.Steps.Count > 0 ? RefineDocument.Tried(led.Steps, words) : []],
                 ParagraphRole.Note
+            );
+        }
+    }
+
+    private static IEnumerable<Content> RunThere(Led led, Vocabulary words)
+    {
+        if (led.RunAt.Count > 0)
+        {
+            yield return words.Spell(
+                "refine.run-there",
+                ("machine", led.To.Machine.Name),
+                ("widths", Exhausted.Text(led.RunAt))
             );
         }
     }

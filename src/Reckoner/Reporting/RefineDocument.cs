@@ -57,7 +57,9 @@ internal static class RefineDocument
             ],
             [
                 Row(words.Say("refine.as-it-is"), refined.Hardware, refined.Cost, IsAsked(refined) ? [Cell.Empty] : []),
-                .. refined.Proposals.Select(p => Row(Bits.Text(p.Number), p.Hardware, p.Cost, Proof(p, words))),
+                .. refined.Proposals.Select(p =>
+                    Row(Bits.Text(p.Number), p.Hardware, p.Cost, IsAsked(refined) ? [Proof(p, words)] : [])
+                ),
             ]
         );
 
@@ -68,8 +70,11 @@ internal static class RefineDocument
 
     private static bool IsAsked(Refined refined) => refined.Proposals.Any(p => p.IsProved is not null);
 
-    private static IEnumerable<Cell> Proof(Proposal proposal, Vocabulary words) =>
-        proposal.IsProved is { } isProved ? [Cell.Of(words.Say(isProved ? "refine.proved" : "refine.not-proved"))] : [];
+    /// <summary>Nothing where there was no time for it.</summary>
+    private static Cell Proof(Proposal proposal, Vocabulary words) =>
+        proposal.IsProved is { } isProved
+            ? Cell.Of(words.Say(isProved ? "refine.proved" : "refine.not-proved"))
+            : Cell.Empty;
 
     private static GridRow Row(string number, Hardware hardware, MachineCost cost, IEnumerable<Cell> proof) =>
         new([
