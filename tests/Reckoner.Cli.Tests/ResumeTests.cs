@@ -26,7 +26,7 @@ public sealed partial class ResumeTests : IDisposable
             "check",
             "divide-shared-register",
             "--width",
-            "13",
+            "14",
             "--slip",
             "guard-never-last",
             "--format",

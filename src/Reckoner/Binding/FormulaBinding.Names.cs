@@ -130,7 +130,9 @@ internal sealed partial class FormulaBinding
             };
 
         var (from, to) = (Number(low), Number(high));
-        if (from is null || to is null || bind(With(0), body) is not { } pattern)
+        // At the first number, since at another it may mean nothing.
+        var start = from?.Constant is { IsWhole: true } begin ? begin.Numerator : 0;
+        if (from is null || to is null || bind(With(start), body) is not { } pattern)
         {
             return null;
         }
@@ -154,7 +156,7 @@ internal sealed partial class FormulaBinding
         var size = 0L;
         for (var number = first.Numerator; number <= last.Numerator; number++)
         {
-            if (bind(With(number), body) is not { } part)
+            if ((number == start ? pattern : bind(With(number), body)) is not { } part)
             {
                 return null;
             }
@@ -162,7 +164,13 @@ internal sealed partial class FormulaBinding
             size += part.Size.Terms;
             if (size > NamedFormulas.MostTerms)
             {
-                break;
+                report.Add(
+                    Id.FormulaTooLarge,
+                    written.Span,
+                    ("limit", NamedFormulas.MostTerms),
+                    ("all", NamedFormulas.MostInAll)
+                );
+                return null;
             }
         }
         return (new(index.Text, from, to, pattern), parts);

@@ -20,7 +20,7 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
     public const int MostTerms = 1 << 16;
 
     /// <summary>How often names and ranges of a description are written out.</summary>
-    private const int MostInAll = 1 << 17;
+    public const int MostInAll = 1 << 17;
 
     /// <summary>How deep they may stand inside each other, so that every later pass may recurse.</summary>
     public const int Deepest = 512;
@@ -49,8 +49,13 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
     /// <summary>False too where nobody knows: that a line leads to itself, or too deep, is found by who names it.</summary>
     public bool IsTruth(string name) =>
         Find(name) is { } line
-        && (bound.ContainsKey(line) || (open.Count < LongestChain && !open.Contains(line)))
+        && (bound.ContainsKey(line) || (!IsTooDeep(line) && !open.Contains(line)))
         && Bound(line) is Truth;
+
+    /// <summary>Whether the formulas that are open are too many or, brackets and all, too deep to bind another within them.</summary>
+    private bool IsTooDeep(FormulaLine line) =>
+        !bound.ContainsKey(line)
+        && (open.Count == LongestChain || open.Sum(l => l.Body.Depth) + line.Body.Depth > 2 * Deepest);
 
     /// <summary>The operands and results that a line speaks of, by itself or through the formulas it names.</summary>
     public IEnumerable<Variable> Mentioned(FormulaLine line) =>
@@ -75,7 +80,7 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
             report.Add(Id.FormulaCircle, name, ("name", line.Name.Text), ("path", string.Join(" > ", path)));
             return false;
         }
-        if (open.Count == LongestChain && !bound.ContainsKey(line))
+        if (IsTooDeep(line))
         {
             ReportTooDeep(report, name);
             return false;
@@ -94,7 +99,7 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
         var isFirst = ++inAll == MostInAll + 1;
         if (formula.Size.Terms > MostTerms || isFirst)
         {
-            to.Add(Id.FormulaTooLarge, place, ("limit", MostTerms));
+            to.Add(Id.FormulaTooLarge, place, ("limit", MostTerms), ("all", MostInAll));
         }
         return formula.Size.Terms <= MostTerms && inAll <= MostInAll;
     }

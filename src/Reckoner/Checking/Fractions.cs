@@ -41,6 +41,7 @@ internal sealed class Fractions(GateGraph graph)
     {
         var (left, right, _) = Alike(a, b);
         var width = Math.Max(left.Length, right.Length);
+        Afford(2 * width);
         (left, right) = (Planes.Extended(left, width), Planes.Extended(right, width));
         return relation switch
         {
@@ -297,6 +298,7 @@ internal sealed class Fractions(GateGraph graph)
     private int[] Plus(int[] a, int[] b)
     {
         var width = Math.Max(a.Length, b.Length) + 1;
+        Afford(2 * width);
         return Planes.Sum(graph, Planes.Extended(a, width), Planes.Extended(b, width), GateGraph.Zero).Sum;
     }
 

@@ -37,12 +37,14 @@ public enum TermKind
 /// <summary>A number as formulas compute it: exact, and without a value where something is divided by zero.</summary>
 public sealed class Term : Formula
 {
-    private Term(TermKind kind, Span place, IReadOnlyList<Term> inputs)
+    private Term(TermKind kind, Span place, IReadOnlyList<Term> inputs, IndexRange<Term>? range = null)
         : base(place)
     {
         Kind = kind;
         Inputs = inputs;
-        Size = FormulaSize.Over(inputs);
+        Range = range;
+        // A range over nothing was written out for its pattern.
+        Size = FormulaSize.Over(inputs.Count > 0 || range is null ? inputs : [range.Pattern]);
     }
 
     private Term(Span place, string name, IReadOnlyList<Term> inputs, Term body)
@@ -80,7 +82,7 @@ public sealed class Term : Formula
     public Term? Body { get; private init; }
 
     /// <summary>Of a total, what it runs over.</summary>
-    public IndexRange<Term>? Range { get; private init; }
+    public IndexRange<Term>? Range { get; }
 
     public override IEnumerable<Term> Leaves =>
         Body is not null ? Body.Leaves
@@ -113,14 +115,13 @@ public sealed class Term : Formula
 
     /// <param name="parts">What is added up, one for each number of the range.</param>
     public static Term Total(Span place, IndexRange<Term> range, IReadOnlyList<Term> parts) =>
-        WithConstant(new Term(TermKind.Total, place, parts) { Range = range });
+        WithConstant(new Term(TermKind.Total, place, parts, range));
 
     private static Term WithConstant(Term term) =>
         term.Inputs.All(i => i.Constant is not null)
-            ? new Term(term.Kind, term.Place, term.Inputs)
+            ? new Term(term.Kind, term.Place, term.Inputs, term.Range)
             {
                 Function = term.Function,
-                Range = term.Range,
                 Constant = Exact.OfNumbers.Number(term),
             }
             : term;

@@ -36,7 +36,8 @@ public sealed class Truth : Formula
         Span place,
         IReadOnlyList<Truth> inputs,
         IReadOnlyList<Term> terms,
-        IReadOnlyList<Relation> relations
+        IReadOnlyList<Relation> relations,
+        IndexRange<Truth>? range = null
     )
         : base(place)
     {
@@ -44,7 +45,9 @@ public sealed class Truth : Formula
         Inputs = inputs;
         Terms = terms;
         Relations = relations;
-        Size = FormulaSize.Over([.. inputs, .. terms]);
+        Range = range;
+        // A range over nothing was written out for its pattern.
+        Size = FormulaSize.Over(inputs.Count > 0 || range is null ? [.. inputs, .. terms] : [range.Pattern]);
     }
 
     public TruthKind Kind { get; }
@@ -64,7 +67,7 @@ public sealed class Truth : Formula
     public string Text { get; private init; } = "";
 
     /// <summary>Of "every", what it runs over.</summary>
-    public IndexRange<Truth>? Range { get; private init; }
+    public IndexRange<Truth>? Range { get; }
 
     public override FormulaSize Size { get; }
 
@@ -88,7 +91,7 @@ public sealed class Truth : Formula
 
     /// <param name="parts">What is claimed, one for each number of the range.</param>
     public static Truth Every(Span place, IndexRange<Truth> range, IReadOnlyList<Truth> parts) =>
-        new(TruthKind.Every, place, parts, [], []) { Range = range };
+        new(TruthKind.Every, place, parts, [], [], range);
 
     /// <summary>A truth of a kind that is told by its inputs alone.</summary>
     public static Truth Of(Span place, TruthKind kind, params IReadOnlyList<Truth> inputs) =>

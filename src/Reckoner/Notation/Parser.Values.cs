@@ -194,7 +194,6 @@ internal sealed partial class Parser
         return true;
     }
 
-    /// <summary>relation = "=" | "&lt;&gt;" | "&lt;" | "&lt;=" | "&gt;" | "&gt;=" ;</summary>
     /// <summary>Whether a range of numbers begins here: "sum" and "every" are names wherever no name and "in" stand behind them.</summary>
     private bool IsRange(string word) =>
         inFormula
@@ -231,6 +230,7 @@ internal sealed partial class Parser
         return value;
     }
 
+    /// <summary>relation = "=" | "&lt;&gt;" | "&lt;" | "&lt;=" | "&gt;" | "&gt;=" ;</summary>
     private Relation? RelationHere()
     {
         foreach (var (symbol, relation) in Relations)

@@ -45,6 +45,40 @@ public class NamedFormulaTests
     public void A_thousand_in_a_row_are_told_once_where_it_gets_too_deep() =>
         Assert.Equal(["formula-too-deep f936"], Found(Chain(1000), "f1000(same) = number"));
 
+    /// <summary>Few in a row can be deep, brackets and all, before any of them is known to be.</summary>
+    [Fact]
+    public void Sixty_of_many_brackets_are_too_deep()
+    {
+        var (open, close) = (new string('(', 180), new string(')', 180));
+        var chain = Enumerable
+            .Range(1, 60)
+            .Select(i => i == 1 ? "formula f1(x) = x" : $"formula f{i}(x) = {open}f{i - 1}(x) + 1{close}");
+        Assert.StartsWith("formula-too-deep", Assert.Single(Found(chain.Reverse(), "f60(same) = number")));
+    }
+
+    /// <summary>A range need mean nothing at 0 where it begins further up.</summary>
+    [Theory]
+    [InlineData("sum i in 1..4 of (sum j in 0..floor(8 / i) of j)")]
+    [InlineData("sum i in 1..4 of (sum j in 0..2^(i-1) - 1 of j)")]
+    public void What_a_range_says_is_asked_of_its_numbers_alone(string formula) =>
+        Assert.Empty(Found([$"formula f(x) = x + ({formula})"], "f(same) = number"));
+
+    [Fact]
+    public void A_constant_is_no_sum_that_was_cut_off() =>
+        Assert.Equal(
+            ["formula-too-large sum i in 0..4095 of (sum j in 0..31 of 1)"],
+            Found(["constant c = sum i in 0..4095 of (sum j in 0..31 of 1)"], "same = c")
+        );
+
+    /// <summary>Each of them is written out twice for the one around it, though nothing is added up.</summary>
+    [Fact]
+    public void Ranges_over_nothing_inside_each_other_are_counted_too()
+    {
+        var ranges = string.Concat(Enumerable.Range(0, 20).Select(i => $"sum a{i} in 0..1 of (sum b{i} in 1..0 of ("));
+        var found = Found([$"formula f(x) = {ranges}x{new string(')', 40)}"], "f(same) = 0");
+        Assert.StartsWith("formula-too-large", Assert.Single(found));
+    }
+
     [Fact]
     public void So_they_are_in_the_other_order() =>
         Assert.Equal(["formula-too-deep f936"], Found(Chain(1000).Reverse(), "f1000(same) = number"));

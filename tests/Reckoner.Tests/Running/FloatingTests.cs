@@ -194,6 +194,20 @@ public class FloatingTests
                 .Select(row => (row[0], row[1], row[2])),
         ];
 
+    /// <summary>At m = 3, e = 4, as the descriptions have them: all roundings too.</summary>
+    [Theory]
+    [InlineData("multiply-floating", 327_680)]
+    [InlineData("add-floating", 655_360)]
+    [InlineData("divide-floating", 327_680)]
+    [InlineData("root-floating", 1_280)]
+    public void The_laws_hold_for_all_operands_of_eight_bits(string machine, int cases)
+    {
+        var check = CheckProgram.Of(Machines.Bound(Machines.Named(machine)), null, OracleUse.Written);
+        var run = new CheckRun(check, InterpretedEngine.Widest);
+        run.Run(0, check.Space.Steps, TestContext.Current.CancellationToken);
+        Assert.Equal((cases, 0), ((int)run.Counts[0].Cases, (int)run.Counts[0].Failures));
+    }
+
     [Theory]
     [MemberData(nameof(WrongOnes))]
     public void The_handbook_tells_how_often_and_where_first_one_is_wrong(string machine, string often, string first)
