@@ -72,7 +72,7 @@ internal sealed partial class Binder
                 return null;
             case OperandPartSymbol part:
                 part.IsUsed = true;
-                return Bits(name, part);
+                return Bits(name, part, part.Of.Value.Operand?.Variable);
             case MeaningSymbol:
                 report.Add(Id.MeaningAsValue, name.Span, ("value", name.Name));
                 return null;
@@ -97,16 +97,18 @@ internal sealed partial class Binder
         var part = symbols.ContainsKey(name.Name)
             ? null
             : Lines.OfType<PartLine>().FirstOrDefault(p => p.Name.Text == name.Name);
-        return part is not null && OperandPart(part) is { } bits ? Bits(name, bits) : Claimed(name, withResults: false);
+        return part is not null && OperandPart(part) is { } bits
+            ? Bits(name, bits, bits.Of.Value.Operand?.Variable)
+            : Claimed(name, withResults: false);
     }
 
     /// <summary>
     /// The number that bits of an operand stand for, whatever its sign: cut off above, cut off below; with a sign of their own, half
     /// their range is added before and taken off after.
     /// </summary>
-    private static BoundTerm? Bits(NameReference name, OperandPartSymbol part)
+    private static BoundTerm? Bits(NameReference name, OperandPartSymbol part, Variable? operand)
     {
-        if (part.Range is not var (high, low, size) || part.Of.Value.Operand is not { } operand)
+        if (part.Range is not var (high, low, size) || operand is null)
         {
             return null;
         }
@@ -116,7 +118,7 @@ internal sealed partial class Binder
             BoundTerm.Call(place, Reckoner.Claims.Function.Modulo, term, Power(exponent));
         BoundTerm Of(TermKind kind, BoundTerm left, BoundTerm right) => BoundTerm.Of(place, kind, left, right);
 
-        var below = Of(TermKind.Quotient, Modulo(BoundTerm.Of(place, operand.Variable), high + 1), Power(low));
+        var below = Of(TermKind.Quotient, Modulo(BoundTerm.Of(place, operand), high + 1), Power(low));
         var bits = BoundTerm.Call(place, Reckoner.Claims.Function.Floor, below);
         if (part.Reading == Reading.Signed)
         {
@@ -197,15 +199,17 @@ internal sealed partial class Binder
     /// <summary>What "given" says about values that are fed to a core; what is wrong in it is said where it is bound alone.</summary>
     private List<Truth> GivenOver(List<string> fed)
     {
-        var binding = new FormulaBinding(
-            new Report(source),
-            name =>
-                fed.IndexOf(name.Name) is >= 0 and var at ? BoundTerm.Of(name.Span, FedAs(name.Name, at))
-                : numbers.TryGetValue(name.Name, out var number) ? BoundTerm.Named(name.Span, name.Name, number)
-                : null,
-            formulas
-        );
+        var unheard = new Report(source);
+        // Named formulas too speak of what is fed here.
+        var binding = new FormulaBinding(unheard, Fed, new NamedFormulas(unheard, Lines.OfType<FormulaLine>(), Fed));
         return [.. Lines.OfType<GivenLine>().Select(g => binding.Truth(g.Formula)).OfType<Truth>()];
+
+        BoundTerm? Fed(NameReference name) =>
+            fed.IndexOf(name.Name) is >= 0 and var at ? BoundTerm.Of(name.Span, FedAs(name.Name, at))
+            : symbols.GetValueOrDefault(name.Name) is OperandPartSymbol part
+                ? Bits(name, part, FedAs(part.Of.Name, fed.IndexOf(part.Of.Name)))
+            : numbers.TryGetValue(name.Name, out var number) ? BoundTerm.Named(name.Span, name.Name, number)
+            : null;
     }
 
     /// <summary>A value is fed as a number, so that its width does not matter.</summary>

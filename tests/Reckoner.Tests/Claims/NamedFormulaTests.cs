@@ -1,4 +1,6 @@
+using Reckoner.Binding;
 using Reckoner.Diagnostics;
+using Reckoner.Texts;
 using Xunit;
 
 namespace Reckoner.Tests;
@@ -44,6 +46,21 @@ public class NamedFormulaTests
     [Fact]
     public void A_thousand_in_a_row_are_told_once_where_it_gets_too_deep() =>
         Assert.Equal(["formula-too-deep f936"], Found(Chain(1000), "f1000(same) = number"));
+
+    /// <summary>What a core asks of what it is fed is asked, also by a name for it and of a part of an operand.</summary>
+    [Theory]
+    [InlineData("given y > 0")]
+    [InlineData("formula fits = y > 0\ngiven fits")]
+    [InlineData("part low = y[n-1..0]\ngiven low > 0")]
+    public void What_a_core_is_given_is_looked_at(string given)
+    {
+        var inner =
+            $"machine inner\nwidth n = 4 in 2..8\noperand x : n\noperand y : n\n{given}\nregister A : n loads x\nregister B : n loads y\nstep s\n  A <- A - B\nresult r = A\nlaw r = mod(x - y, 2^n)\n";
+        var outer =
+            "machine outer\nwidth n = 4 in 2..8\noperand p : n\noperand q : n\ncore inner\n  x = p\n  y = q\nend\nresult r = A\nlaw r = mod(p - q, 2^n)\n";
+        var machine = Machine.Read(new Source("outer", outer), n => n == "inner" ? new Source(n, inner) : null);
+        Assert.Contains("core-given", machine.At().Diagnostics.Select(d => d.Id.Name));
+    }
 
     /// <summary>Few in a row can be deep, brackets and all, before any of them is known to be.</summary>
     [Fact]
