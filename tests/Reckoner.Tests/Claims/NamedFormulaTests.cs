@@ -1,6 +1,5 @@
 using Reckoner.Binding;
 using Reckoner.Diagnostics;
-using Reckoner.Texts;
 using Xunit;
 
 namespace Reckoner.Tests;
