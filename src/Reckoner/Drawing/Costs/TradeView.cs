@@ -35,6 +35,9 @@ internal sealed class TradeView
     private readonly double scale;
     private readonly double pitch;
 
+    /// <summary>How far names reach below a bar.</summary>
+    private readonly double names;
+
     private TradeView(IReadOnlyList<MachineCost> costs, Vocabulary words, FigureRoom? room)
     {
         this.words = words;
@@ -47,10 +50,11 @@ internal sealed class TradeView
             : Math.Max(costs.Max(c => Width(Said(c))), room.Width - Bars - WeaveGrid.Margin - LaneRoom);
         // Of hardware that is nothing but wires there is no bar, and it takes no time.
         pitch = wide / Math.Max(1, costs.Max(c => c.Area));
-        var below = bars.Values.Any(b => b.Any(s => !s.HoldsName(pitch))) ? AreaBar.NamesBelow : 0;
-        least = BarHeight + LineHeight + 16 + below;
-        scale =
-            Math.Max(Rail, (room?.Height ?? 0) - Top - least - LineHeight) / Math.Max(1, costs.Max(c => c.Time.Most));
+        names = Math.Max(wide, costs.Max(c => Width(Said(c))));
+        least = BarHeight + LineHeight + 16 + bars.Values.Max(b => AreaBar.NamesBelow(b, pitch, names, words));
+        // Never wider than twice its height.
+        var height = room?.Height ?? (Bars + names + LaneRoom + WeaveGrid.Margin) / 2;
+        scale = Math.Max(Rail, height - Top - least - LineHeight) / Math.Max(1, costs.Max(c => c.Time.Most));
     }
 
     private double Bars => rail + Lead;
@@ -157,7 +161,7 @@ internal sealed class TradeView
     {
         var middle = y + (BarHeight / 2);
         shapes.Add(new Stroke(Trace.Through(new(rail + 6, At(cost)), new(Bars, middle)), Role.Ink, 1.5));
-        shapes.AddRange(AreaBar.Drawn(bars[cost], Bars, y, BarHeight, pitch));
+        shapes.AddRange(AreaBar.Drawn(bars[cost], new(Bars, y), BarHeight, pitch, names, words));
         Say(Said(cost), Bars, y - 8, Role.Ink, Anchor.Start);
     }
 
