@@ -225,10 +225,14 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
         return asked;
     }
 
+    /// <summary>What is drawn where there is no class is drawn by the lesson's text, so that it stays the same until that is changed.</summary>
+    public static SheetSecret SecretOf(Lesson lesson) =>
+        new(SHA256.HashData(Encoding.UTF8.GetBytes(lesson.Source.Text)));
+
     /// <summary>What a lesson without a class asks: it is one sheet for all, so nothing of it is a secret.</summary>
     public IReadOnlyList<AskedQuestion>? Asked(IReadOnlyList<PreparedQuestion> prepared)
     {
-        var secret = new SheetSecret(SHA256.HashData(Encoding.UTF8.GetBytes(lesson.Source.Text)));
+        var secret = SecretOf(lesson);
         return Asked(
             prepared,
             q => q.IsDrawn ? q.Pool[(int)(secret.Number("one", q.Mark) % (ulong)q.Pool.Count)] : null,

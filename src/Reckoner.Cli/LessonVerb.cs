@@ -15,6 +15,7 @@ internal static class LessonVerb
     public static int Run(Session session, Request request)
     {
         SheetsBuild.Check(request);
+        QuizBuild.Check(request);
         return request.Report.HasErrors ? session.Refuse(request)
             : request.Has(Option.Watch) ? LessonWatch.Run(session, request)
             : Build(session, request, null, _ => { });
@@ -31,6 +32,7 @@ internal static class LessonVerb
     {
         if (
             request[Option.Output] is null
+            && !QuizBuild.IsAsked(request)
             && (request.Has(Option.Watch) || SheetsBuild.IsAsked(request) || !request.Has(Option.Refresh))
         )
         {
@@ -54,6 +56,10 @@ internal static class LessonVerb
         if (LessonStyle.Of(session, request, lesson, folder) is not { } style)
         {
             return Exit.Wrong;
+        }
+        if (QuizBuild.IsAsked(request))
+        {
+            return new QuizBuild(session, request, lesson, folder, style).Run();
         }
         var requests = new LessonRequests(session, lesson, folder, style);
         if (

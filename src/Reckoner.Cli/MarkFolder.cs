@@ -61,6 +61,7 @@ internal sealed class MarkFolder(Session session, Request request)
                 ("other", $"{Option.Answers.Name} {Option.Answers.Example}")
             );
         }
+        CheckKey();
         if (
             request[Option.Output] is { } into
             && AskedForm.Of(request) is null
@@ -105,14 +106,60 @@ internal sealed class MarkFolder(Session session, Request request)
     /// <summary>Null where something is wrong, which has been said.</summary>
     private MarkedClass? OfSheets(RequestWord folder, RequestWord file, MarkScheme scheme)
     {
-        if (Answers(file) is not { } answers || Withdrawn(answers) is not { } withdrawn)
+        if (
+            Answers(file) is not { } answers
+            || Withdrawn(answers) is not { } withdrawn
+            || !HasKey(answers, out var key)
+        )
         {
             session.Refuse(request);
             return null;
         }
         var marking = new ClassMarking(answers);
         marking.Take(HandedFolder.Files(folder.Text, request[Option.Output]?.Text), session.Means.Stop);
-        return marking.Marked(scheme, withdrawn, session.Means);
+        return marking.Marked(scheme, withdrawn, session.Means) with { Key = key };
+    }
+
+    /// <summary>A column is one of a class list, and marks have one only of sheets.</summary>
+    private void CheckKey()
+    {
+        if (request[Option.Key] is { } key && !request.Has(Option.Class))
+        {
+            Plan.Needs(request, key, Option.Key, Option.Class);
+        }
+        if (request[Option.Class] is { } list && !(request.Has(Option.Key) && request.Has(Option.Answers)))
+        {
+            Plan.Needs(request, list, Option.Class, request.Has(Option.Key) ? Option.Answers : Option.Key);
+        }
+    }
+
+    /// <summary>False where a column is asked for that does not tell these students apart, which has been said.</summary>
+    private bool HasKey(AnswersOfClass answers, out MarkKey? key)
+    {
+        key = null;
+        if (request[Option.Key] is not { } column || request[Option.Class] is not { } list)
+        {
+            return true;
+        }
+        if (NamedFile.Bytes(request, list.Text, list.Span, LargestMarks) is not { } bytes)
+        {
+            return false;
+        }
+        var source = new Source(Path.GetFileName(list.Text), ListText.Of(bytes));
+        var report = new Report(source);
+        var keys = ClassList.Keys(source, answers.Key, column.Text, report);
+        request.Report.AddRange(report.InOrder());
+        if (keys is null)
+        {
+            return false;
+        }
+        if (answers.Sheets.FirstOrDefault(s => !keys.ContainsKey(s.Identifier)) is { } missing)
+        {
+            request.Report.Add(Id.ClassLacks, list.Span, ("identifier", missing.Identifier), ("file", list.Text));
+            return false;
+        }
+        key = new MarkKey(column.Text, keys);
+        return true;
     }
 
     private AnswersOfClass? Answers(RequestWord file)

@@ -28,6 +28,7 @@ internal static class OptionValues
         : option == Option.Adder ? Adders.All.Select(Adders.Name)
         : option == Option.Allow ? Shortcuts.All.Select(Shortcuts.Name)
         : option == Option.Scheme ? MarkFolder.SchemeNames
+        : option == Option.Quiz ? QuizBuild.FormNames
         : option == Option.On ? CheckVerb.Processors
         : option == Option.Dump ? ShowVerb.Stages
         : option == Option.Ground ? Palette.All.Select(p => p.Name)

@@ -81,11 +81,13 @@ internal sealed record Option(string Name, string? Example, OptionGroup Group = 
     public static readonly Option Class = new("--class", "CLASS.csv");
     public static readonly Option Copies = new("--copies", "30");
     public static readonly Option Changed = new("--changed", null);
+    public static readonly Option Quiz = new("--quiz", "qti");
     public static readonly Option Got = new("--got", "product=-16");
     public static readonly Option Table = new("--table", "FILE");
     public static readonly Option Answers = new("--answers", "answers.json");
     public static readonly Option Scheme = new("--scheme", "follow-through");
     public static readonly Option Withdrawn = new("--withdrawn", "3");
+    public static readonly Option Key = new("--key", "COLUMN", OptionGroup.Result);
     public static readonly Option Task = new("--task", "LINK");
     public static readonly Option Line = new("--line", "TEXT");
     public static readonly Option Version = new("--version", null, OptionGroup.Result);

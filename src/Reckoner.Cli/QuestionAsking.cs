@@ -402,13 +402,16 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             }
         }
         var its = prepared.Slips.First(s => s.Slip.Name == name).Slip;
-        var options = others.Select(o => o.Slip).ToList();
+        var options = others.ToList();
         var place = generator.Below(options.Count + 1);
-        options.Insert(place, its);
+        options.Insert(place, (its, walk));
         return With(
             "question.which",
             [
-                new OptionsWork([.. options.Select(o => SlipText.Sentence(o, words))]),
+                new OptionsWork([.. options.Select(o => SlipText.Sentence(o.Slip, words))])
+                {
+                    Results = [.. options.Select(o => WalkBlocks.ResultsSaid(o.Walk, words))],
+                },
                 new FieldsWork("", [new Field("slip", words.Say("question.letter"), OptionsWork.Letter(place))]),
             ],
             ("about", WalkSteps.Caption(right, words)),

@@ -123,6 +123,9 @@ internal sealed record TextWork(IReadOnlyList<string> Lines) : Work
 /// <summary>Sentences to choose from, each with a letter.</summary>
 internal sealed record OptionsWork(IReadOnlyList<string> Options) : Work
 {
+    /// <summary>For each what the results would be with it; for whoever has chosen, and on no sheet.</summary>
+    public IReadOnlyList<string> Results { get; init; } = [];
+
     public override WorkKind Kind => WorkKind.Options;
 
     /// <summary>a, b, c and so on.</summary>

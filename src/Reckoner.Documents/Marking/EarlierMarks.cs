@@ -23,6 +23,9 @@ internal sealed record EarlierMarks(
     /// <summary>What stands above the columns.</summary>
     public IReadOnlyList<string> Heads { get; init; } = [];
 
+    /// <summary>What stands in the first column for each student: the identifier, or what a gradebook knows them by.</summary>
+    public IReadOnlyDictionary<string, string> Keys { get; init; } = new Dictionary<string, string>();
+
     public static readonly EarlierMarks None = new(
         [],
         new Dictionary<(string, string), string>(),
@@ -50,6 +53,7 @@ internal sealed record EarlierMarks(
                 {
                     var sheet = present.GetValueOrDefault(student);
                     json.WriteString("identifier", student);
+                    json.WriteString("key", book.Class.KeyOf(student));
                     json.WriteString("print", sheet?.Print ?? "");
                     json.Object("marks", () => Marks(book.Columns, c => sheet is null ? null : book.Final(sheet, c)));
                     json.Object(
@@ -92,7 +96,7 @@ internal sealed record EarlierMarks(
             }
             var written = new Dictionary<(string, string), string>();
             var byHand = new Dictionary<(string, string), decimal>();
-            var prints = new Dictionary<string, string>();
+            var (prints, keys) = (new Dictionary<string, string>(), new Dictionary<string, string>());
             foreach (var student in students.Select(s => s.Item1))
             {
                 if (
@@ -103,6 +107,7 @@ internal sealed record EarlierMarks(
                 {
                     return null;
                 }
+                keys[who] = JsonReading.Text(student, "key") ?? who;
                 prints[who] = JsonReading.Text(student, "print") ?? "";
                 foreach (var mark in marks.EnumerateObject())
                 {
@@ -116,7 +121,7 @@ internal sealed record EarlierMarks(
                     }
                 }
             }
-            return new EarlierMarks(columns, written, byHand, prints, settings) { Heads = heads };
+            return new EarlierMarks(columns, written, byHand, prints, settings) { Heads = heads, Keys = keys };
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
@@ -158,10 +163,14 @@ internal sealed record EarlierMarks(
         }
         var byHand = new Dictionary<(string, string), decimal>(ByHand);
         // By what stands in the file, where nothing begins like a formula, and as they are.
-        var printed = Prints.Keys.ToDictionary(p => p);
-        foreach (var student in Prints.Keys)
+        var printed = new Dictionary<string, string>();
+        foreach (var (student, key) in Keys)
         {
-            printed.TryAdd(Csv.GuardedWithin(student), student);
+            printed.TryAdd(key, student);
+        }
+        foreach (var (student, key) in Keys)
+        {
+            printed.TryAdd(Csv.GuardedWithin(key), student);
         }
         foreach (var row in rows.Skip(1))
         {

@@ -104,7 +104,7 @@ internal static class MarkWords
 
     /// <summary>What gives just this table, the likeliest first; none where no cause is named.</summary>
     public static IEnumerable<string> Causes(Verdict verdict, Vocabulary words) =>
-        WhyDocument.IsNamed(verdict) ? verdict.Explanations.Select(e => WhyDocument.Told(e, verdict, words)) : [];
+        WhyDocument.IsNamed(verdict) ? verdict.Explanations.Select(e => WhyDocument.Told(e, verdict.Ways, words)) : [];
 
     /// <summary>Which rows do not follow, are missing, too many or not finished.</summary>
     public static IEnumerable<string> Rows(TableMark mark, Vocabulary words)

@@ -37,6 +37,10 @@ internal sealed record MarkedSheet(
 /// <param name="Owner">Whose it is by its name, or by the folder it lies in; null where that says nothing.</param>
 internal sealed record UnmarkedFile(string Path, Term Reason, AnsweredSheet? Owner = null);
 
+/// <summary>A column of the class list by which a gradebook tells students apart.</summary>
+/// <param name="Of">What stands there for each identifier.</param>
+internal sealed record MarkKey(string Head, IReadOnlyDictionary<string, string> Of);
+
 /// <summary>Sheets in which the same rows are wrong, or which have the rows of another's operands.</summary>
 /// <param name="Question">In which.</param>
 internal sealed record AlikeSheets(int Question, IReadOnlyList<AnsweredSheet> Sheets, bool IsOfOthersOperands);
@@ -59,6 +63,15 @@ internal sealed record MarkedClass(
     public IReadOnlySet<int> Withdrawn { get; init; } = new HashSet<int>();
 
     public IReadOnlyList<AlikeSheets> Alike { get; init; } = [];
+
+    /// <summary>What the first column of the marks says instead of identifiers; null for these.</summary>
+    public MarkKey? Key { get; init; }
+
+    /// <summary>The head of that column.</summary>
+    public string KeyHead => Key?.Head ?? Answers.Key;
+
+    /// <summary>What stands there for a student.</summary>
+    public string KeyOf(string identifier) => Key?.Of.GetValueOrDefault(identifier) ?? identifier;
 
     public IEnumerable<AskedForm> Counted => Answers.Questions.Where(q => !Withdrawn.Contains(q.Number));
 

@@ -88,7 +88,7 @@ internal static class MarksTable
     private static GridColumn Head(string column, MarkBook book, Vocabulary words) =>
         column switch
         {
-            Identifier => new GridColumn(book.Class.Answers.Key, ColumnRole.Label),
+            Identifier => new GridColumn(book.Class.KeyHead, ColumnRole.Label),
             Name => new GridColumn(words.Say("sheet.student"), ColumnRole.Short),
             Sheet => new GridColumn(words.Say("sheet.number"), ColumnRole.Short),
             MarkBook.Total => new GridColumn(words.Say("mark.marks"), ColumnRole.Numbers),
@@ -100,7 +100,7 @@ internal static class MarksTable
     private static Tables.Cell Cell(string column, MarkedSheet sheet, MarkBook book, Vocabulary words) =>
         column switch
         {
-            Identifier => Tables.Cell.Of(sheet.Sheet.Identifier),
+            Identifier => Tables.Cell.Of(book.Class.KeyOf(sheet.Sheet.Identifier)),
             Name => Tables.Cell.Of(sheet.Sheet.Name),
             Sheet => Tables.Cell.Of($"{sheet.Sheet.Number}"),
             Of => Number(sheet.IsHandedIn ? book.Most(sheet) : null),
@@ -125,7 +125,7 @@ internal static class MarksTable
                     "changed",
                     words.Say("mark.changed"),
                     [
-                        new GridColumn(book.Class.Answers.Key, ColumnRole.Label),
+                        new GridColumn(book.Class.KeyHead, ColumnRole.Label),
                         new GridColumn(words.Say("mark.column"), ColumnRole.Short),
                         new GridColumn(words.Say("mark.from"), ColumnRole.Numbers),
                         new GridColumn(words.Say("mark.to"), ColumnRole.Numbers),
@@ -145,7 +145,7 @@ internal static class MarksTable
         let now = MarkBook.Written(book.Final(sheet, column))
         where before != now
         select new GridRow([
-            Tables.Cell.Of(student),
+            Tables.Cell.Of(book.Class.KeyOf(student)),
             Tables.Cell.Of(column == MarkBook.Total ? words.Say("mark.marks") : column),
             Number(EarlierMarks.Number(before)),
             Number(EarlierMarks.Number(now)),

@@ -334,10 +334,17 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ClassMoreCells = new("class-more-cells");
     public static readonly Id ClassHidden = new("class-hidden");
     public static readonly Id ClassTooWide = new("class-too-wide");
+    public static readonly Id ClassNoColumn = new("class-no-column");
+    public static readonly Id ClassNoKey = new("class-no-key");
+    public static readonly Id ClassLacks = new("class-lacks");
 
     public static readonly Id SheetsWithoutQuestion = new("sheets-without-question");
     public static readonly Id SheetsChanged = new("sheets-changed");
     public static readonly Id SheetsUnreadable = new("sheets-unreadable");
+
+    public static readonly Id QuizFile = new("quiz-file");
+    public static readonly Id QuizWithoutQuestion = new("quiz-without-question");
+    public static readonly Id QuizNothing = new("quiz-nothing");
 
     public static readonly Id FileOutside = new("file-outside");
     public static readonly Id UnknownValue = new("unknown-value");

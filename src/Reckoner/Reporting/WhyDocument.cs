@@ -16,7 +16,7 @@ internal static class WhyDocument
         var blocks = new List<Block> { new Paragraph(words.Spell(Key(verdict), Facts(verdict))) };
         if (IsNamed(verdict))
         {
-            var told = verdict.Explanations.Take(MostTold).Select(e => Content.Phrase(Told(e, verdict, words)));
+            var told = verdict.Explanations.Take(MostTold).Select(e => Content.Phrase(Told(e, verdict.Ways, words)));
             blocks.Add(new Items([.. told]));
             if (verdict.Explanations.Count - MostTold is var more and > 0)
             {
@@ -119,13 +119,10 @@ internal static class WhyDocument
         int Index(Datapaths.Result result) => datapath.Results.ToList().IndexOf(result);
     }
 
-    internal static string Told(Explanation explanation, Verdict verdict, Vocabulary words)
+    internal static string Told(Explanation explanation, Ways ways, Vocabulary words)
     {
-        var causes = explanation.Mishaps.Select(m => MishapText.Of(m, verdict.Datapath, words));
-        var told = string.Join(
-            " ",
-            explanation.IsAnotherWay(verdict.Ways) ? causes.Prepend(AsBy(explanation)) : causes
-        );
+        var causes = explanation.Mishaps.Select(m => MishapText.Of(m, ways.Datapath, words));
+        var told = string.Join(" ", explanation.IsAnotherWay(ways) ? causes.Prepend(AsBy(explanation)) : causes);
         return explanation.FirstSeen switch
         {
             null => told,

@@ -95,6 +95,39 @@ internal static class ClassList
         Span Line(ListRow row) => text.LineSpan(row.Line);
     }
 
+    /// <summary>What stands in another column for each identifier, none twice; null with what is wrong in the report.</summary>
+    /// <param name="identifier">The head of the column of identifiers, <paramref name="key"/> that of the other.</param>
+    public static IReadOnlyDictionary<string, string>? Keys(Source text, string identifier, string key, Report report)
+    {
+        var heads = ListRows.Of(text.Text, out _).FirstOrDefault(r => r.Cells.Any(c => c.Length > 0))?.Cells ?? [];
+        foreach (var head in new[] { identifier, key }.Where(h => heads.Count > 0 && Column(heads, [h]) is null))
+        {
+            report.Add(Id.ClassNoColumn, text.LineSpan(1), ("column", head), ("columns", heads));
+            return null;
+        }
+        if (Read(text, [identifier], [key], report) is not { } students)
+        {
+            return null;
+        }
+        var (keys, seen) = (new Dictionary<string, string>(), new HashSet<string>());
+        foreach (var student in students)
+        {
+            if (student.Name.Length == 0 || !seen.Add(student.Name))
+            {
+                report.Add(
+                    Id.ClassNoKey,
+                    text.LineSpan(1),
+                    ("column", key),
+                    ("identifier", student.Identifier),
+                    ("key", student.Name)
+                );
+                return null;
+            }
+            keys.Add(student.Identifier, student.Name);
+        }
+        return keys;
+    }
+
     /// <summary>The head of the column of identifiers, of a list that was read.</summary>
     public static string Key(Source text, IReadOnlyList<string> identifiers)
     {

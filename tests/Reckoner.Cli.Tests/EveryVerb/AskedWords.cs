@@ -87,7 +87,7 @@ internal static class AskedWords
     }
 
     private static bool AsksSheets(Option? option) =>
-        option == Option.Class || option == Option.Copies || option == Option.Changed;
+        option == Option.Class || option == Option.Copies || option == Option.Changed || option == Option.Quiz;
 
     /// <summary>The view that is meant, or one that the option changes something in.</summary>
     private static View ViewOf(Combination asked, DrawnFiles drawn)
@@ -166,7 +166,10 @@ internal static class AskedWords
             "--no-browser" when verb.Own.Contains(Option.Watch) => ["--no-browser", "--watch", "--port", "0"],
             "--no-browser" => ["--no-browser", "--port", "0"],
             "--watch" => ["--watch", "--port", "0"],
+            // Of sheets alone, and there is a machine.
+            "--class" when verb.Own.Contains(Option.Key) => [],
             "--class" => ["--class", drawn.Class()],
+            "--quiz" => ["--quiz", drawn.Pick([.. QuizBuild.FormNames])],
             "--copies" => ["--copies", "2"],
             "--changed" => ["--changed", "--copies", "2"],
             "--leave-out" => ["--leave-out", "control"],
@@ -176,7 +179,7 @@ internal static class AskedWords
             "--scheme" => ["--scheme", drawn.Pick("each-time", "per-row", "per-register", "first-error")],
             "--withdrawn" => ["--withdrawn", "1"],
             // Behind the machine already.
-            "--slip" or "--add-up" or "--task" or "--answers" or "--got" or "-o" => [],
+            "--slip" or "--add-up" or "--task" or "--answers" or "--key" or "--got" or "-o" => [],
             _ when option.TakesValue => throw new InvalidOperationException($"{option.Name} needs a value here."),
             _ => [option.Name],
         };
@@ -195,7 +198,7 @@ internal static class AskedWords
         }
         if (verb.TakesFile && !verb.TakesMachine)
         {
-            return drawn.At("pack");
+            return drawn.At(option == Option.Quiz ? "bank.questions" : "pack");
         }
         if (option != Option.Output && option != Option.Overwrite && option != Option.OneByOne)
         {

@@ -42,6 +42,9 @@ internal static partial class WellFormed
             case "xlsx":
                 Workbook(bytes);
                 break;
+            case "questions":
+                Questions(bytes);
+                break;
             case "png":
                 using (var image = SKBitmap.Decode(bytes))
                 {
@@ -120,6 +123,23 @@ internal static partial class WellFormed
         Assert.Contains(zip.Entries, e => e.FullName == "[Content_Types].xml");
         Assert.Contains(zip.Entries, e => e.FullName.StartsWith("xl/worksheets/", StringComparison.Ordinal));
         foreach (var entry in zip.Entries.Where(e => !e.FullName.EndsWith('/')))
+        {
+            using var stream = entry.Open();
+            XDocument.Load(stream);
+        }
+    }
+
+    /// <summary>A bank in any of its forms: an archive of XML, or text.</summary>
+    private static void Questions(byte[] bytes)
+    {
+        if (bytes is not [(byte)'P', (byte)'K', ..])
+        {
+            Assert.NotEmpty(Text(bytes));
+            return;
+        }
+        using var zip = new ZipArchive(new MemoryStream(bytes));
+        Assert.Contains(zip.Entries, e => e.FullName == "imsmanifest.xml");
+        foreach (var entry in zip.Entries)
         {
             using var stream = entry.Open();
             XDocument.Load(stream);

@@ -1,0 +1,64 @@
+using System.Globalization;
+using System.Numerics;
+using Reckoner.Datapaths;
+using Reckoner.Documents.Lessons;
+using Reckoner.Numbers;
+
+namespace Reckoner.Documents.Quizzes;
+
+/// <summary>An answer with every way to write it, the plainest first. Equal keys are equal answers.</summary>
+internal sealed record Spelled(string Key, IReadOnlyList<string> Texts)
+{
+    /// <summary>A number: in decimal, as all its bits, with a prefix, and as bits without the zeros in front.</summary>
+    /// <param name="bits">0 or more.</param>
+    /// <param name="width">Of its bits; 0 for a number that is no hardware.</param>
+    public static Spelled Number(BigInteger number, BigInteger bits, int width)
+    {
+        var texts = new List<string> { Bits.Text(number) };
+        if (number.Sign < 0)
+        {
+            // Learning platforms print a minus sign where one typed a hyphen.
+            texts.Add("\u2212" + Bits.Text(-number));
+        }
+        if (width > 0)
+        {
+            texts.AddRange(OfBits(Bits.Text(bits, width)));
+            texts.Add("0x" + bits.ToString("x", CultureInfo.InvariantCulture).TrimStart('0').PadLeft(1, '0'));
+        }
+        return Of(Bits.Text(number), texts);
+    }
+
+    /// <summary>The digits of a register: without blanks, with those that a table shows, and without the zeros in front.</summary>
+    public static Spelled Digits(Register register, BigInteger bits) =>
+        Digits(bits, register.Width, Reporting.Columns.Text(register, bits));
+
+    /// <param name="shown">As the bits are cut for reading.</param>
+    private static Spelled Digits(BigInteger bits, int width, string shown) =>
+        Of(Bits.Text(bits, width), [.. OfBits(Bits.Text(bits, width)), shown]);
+
+    /// <summary>A number of a walk, or what a register holds.</summary>
+    public static Spelled Of(LessonValue value) =>
+        value.Width > 0 && Bare(value.Spelled) == Bits.Text(value.Bits, value.Width)
+            ? Digits(value.Bits, value.Width, value.Spelled)
+            : Number(value.Number, value.Bits, value.Width);
+
+    /// <summary>What stands in a cell, with and without its blanks, and digits also behind the prefix of their base.</summary>
+    public static Spelled Text(string text) =>
+        Of(
+            text,
+            Bare(text) is { Length: > 1 } bits && bits.All(c => c is '0' or '1')
+                ? [text, bits, "0b" + bits]
+                : [text, Bare(text)]
+        );
+
+    /// <summary>Any of several, such as any register that is wrong; one at least.</summary>
+    public static Spelled Any(IReadOnlyList<string> texts) => Of(texts[0], texts);
+
+    /// <summary>Zeros in front may be missing, as long as a digit is left.</summary>
+    private static IEnumerable<string> OfBits(string bits) =>
+        [bits, "0b" + bits, bits.TrimStart('0') is { Length: > 0 } some ? some : bits];
+
+    private static string Bare(string text) => string.Concat(text.Where(c => !char.IsWhiteSpace(c)));
+
+    private static Spelled Of(string key, IEnumerable<string> texts) => new(key, [.. texts.Distinct()]);
+}
