@@ -17,10 +17,13 @@ if (args is ["--graphics"])
     GraphicsTable.Print();
     return 0;
 }
-if (args is ["--lessons"])
+if (args is ["--lessons" or "--start"])
 {
     var place = Directory.CreateTempSubdirectory("reckoner-bench").FullName;
-    LessonTable.Print(WholeProcess.Command()!, place);
+    (args[0] == "--start" ? StartTable.Print : (Action<string, string>)LessonTable.Print)(
+        WholeProcess.Command()!,
+        place
+    );
     Directory.Delete(place, recursive: true);
     return 0;
 }
@@ -46,7 +49,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --graphics, --refine, --marks, --guesses FILE."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --start, --graphics, --refine, --marks, --guesses FILE."
     );
     return 2;
 }

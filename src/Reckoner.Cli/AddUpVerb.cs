@@ -40,7 +40,7 @@ internal static class AddUpVerb
         files.AddRange(request.Operands);
         if (files.Count == 0)
         {
-            request.Report.Add(Id.ResultsMissing, request[Option.AddUp]!.Value.Span);
+            request.Report.Add(Id.ResultsMissing, request[Option.AddUp]!.Span);
         }
         var parts = files.Select(f => new Part(f, Read(f, request) ?? [])).ToList();
         if (request.Report.HasErrors || !Agree(parts, request))

@@ -21,7 +21,7 @@ internal static partial class Asking
                 Widths = request[Option.Width] is { } widths ? AskedWidths.Read(widths.Text) : AskedWidths.Usual,
             };
 
-    public static AskedMachine? Machine(Request request) => Machine(request, request.Machine!.Value);
+    public static AskedMachine? Machine(Request request) => Machine(request, request.Machine!);
 
     private static IReadOnlyList<AskedOperand> Operands(Request request) =>
         [.. request.Operands.Select(o => AskedOperand.Read(o.Text))];

@@ -110,7 +110,7 @@ internal static class Completing
 
     private static IEnumerable<Candidate> Operands(Request asked, Vocabulary words)
     {
-        var word = asked.Machine!.Value;
+        var word = asked.Machine!;
         if (!MayRead(word) || MachineFiles.Read(asked, word) is not { } machine)
         {
             return [];

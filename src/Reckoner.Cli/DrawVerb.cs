@@ -74,7 +74,7 @@ internal static class DrawVerb
             {
                 return session.Write(request, Encoding.UTF8.GetString(form.Write(files[0], palette, text)), done);
             }
-            request.Report.Add(Id.OutputMissing, request.View!.Value.Span, ("option", request.View!.Value.Text));
+            request.Report.Add(Id.OutputMissing, request.View!.Span, ("option", request.View!.Text));
             return session.Refuse(request);
         }
         var written = Files(file.Text, [.. files.Select(f => form.Write(f, palette, text))]);

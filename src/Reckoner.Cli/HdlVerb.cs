@@ -70,7 +70,7 @@ internal static class HdlVerb
             Plan.Clash(request, Option.AsBuilt, [Option.LeaveOut]);
             if (language != HdlLanguage.Verilog)
             {
-                Asking.RefuseValue(request, Option.Format, request[Option.Format]!.Value, [Formats[0]]);
+                Asking.RefuseValue(request, Option.Format, request[Option.Format]!, [Formats[0]]);
             }
         }
         else if (request[Option.Adder] is { } alone)

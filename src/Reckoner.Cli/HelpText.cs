@@ -7,25 +7,40 @@ namespace Reckoner.Cli;
 /// <summary>Help from the tables of verbs and options and the words.</summary>
 internal static class HelpText
 {
+    private static readonly VerbGroup[] VerbGroups = Enum.GetValues<VerbGroup>();
+    private static readonly OptionGroup[] OptionGroups = Enum.GetValues<OptionGroup>();
+    private static readonly string[] Examples = ["1", "2", "3"];
+
+    /// <summary>
+    /// What is explained, and its explanation. A class, as are all things that lists of the help hold: code for lists of values is
+    /// not compiled ahead, and to compile it took half of the time that help needs.
+    /// </summary>
+    private sealed record HelpRow(string Left, string Right);
+
     /// <summary>What reckoner is, its verbs by what they are for, and where to begin.</summary>
     public static string General(Vocabulary words, int columns)
     {
         var text = new StringBuilder();
         Paragraph(text, words.Say("help.reckoner"), columns);
         var width = Verb.All.Max(v => Called(v).Length);
-        foreach (var group in Verb.All.GroupBy(v => v.Group).OrderBy(g => g.Key))
+        foreach (var group in VerbGroups)
         {
-            Heading(text, words.Say($"help.verbs.{Key(group.Key)}"));
-            Rows(text, [.. group.Select(v => (Called(v), words.Say($"help.{v.Name}.short")))], columns, width);
+            Heading(text, words.Say($"help.verbs.{Key(group)}"));
+            Rows(
+                text,
+                [
+                    .. Verb
+                        .All.Where(v => v.Group == group)
+                        .Select(v => new HelpRow(Called(v), words.Say($"help.{v.Name}.short"))),
+                ],
+                columns,
+                width
+            );
         }
         Paragraph(text, words.Say("help.more", ("topics", HelpTopic.All.Select(t => t.Name).ToList())), columns);
         Rows(
             text,
-            [
-                .. Enumerable
-                    .Range(1, 3)
-                    .Select(i => (words.Say($"help.example.{i}"), words.Say($"help.example.{i}.said"))),
-            ],
+            [.. Examples.Select(e => new HelpRow(words.Say($"help.example.{e}"), words.Say($"help.example.{e}.said")))],
             columns
         );
         return Ended(text);
@@ -60,7 +75,7 @@ internal static class HelpText
         {
             Rows(
                 text,
-                [($"{option.Name} {option.Example}".TrimEnd(), words.Say($"help.option.{option.Word}"))],
+                [new HelpRow($"{option.Name} {option.Example}".TrimEnd(), words.Say($"help.option.{option.Word}"))],
                 columns
             );
             var takers = Verb.All.Where(v => v.Options.Contains(option)).Select(v => v.Name).ToList();
@@ -76,10 +91,17 @@ internal static class HelpText
         Paragraph(text, Request.Usage(verb), columns);
         var options = verb.Options.ToList();
         var width = options.Max(o => Text(o, verb).Length);
-        foreach (var group in options.GroupBy(o => o.Group).OrderBy(g => g.Key))
+        foreach (var group in OptionGroups)
         {
-            Heading(text, words.Say($"help.options.{Key(group.Key)}"));
-            Rows(text, [.. group.Select(o => (Text(o, verb), words.Say($"help.option.{o.Word}")))], columns, width);
+            var rows = options
+                .Where(o => o.Group == group)
+                .Select(o => new HelpRow(Text(o, verb), words.Say($"help.option.{o.Word}")))
+                .ToList();
+            if (rows.Count > 0)
+            {
+                Heading(text, words.Say($"help.options.{Key(group)}"));
+                Rows(text, rows, columns, width);
+            }
         }
     }
 
@@ -126,12 +148,7 @@ internal static class HelpText
     }
 
     /// <param name="widest">How wide the left side is where other rows stand in the same columns.</param>
-    private static void Rows(
-        StringBuilder text,
-        IReadOnlyList<(string Left, string Right)> rows,
-        int columns,
-        int widest = 0
-    )
+    private static void Rows(StringBuilder text, IReadOnlyList<HelpRow> rows, int columns, int widest = 0)
     {
         var width = Math.Max(rows.Max(r => r.Left.Length), widest) + 3;
         var beside = columns - width - 3;

@@ -13,7 +13,7 @@ internal static class LanguageServerVerb
         }
         using var input = session.Input();
         using var output = Console.OpenStandardOutput();
-        var end = Talk.Run(input, output, session.Words).GetAwaiter().GetResult();
+        var end = Talk.Run(input, output, session.Words, ProductVersion.Number).GetAwaiter().GetResult();
         if (end == TalkEnd.Gone)
         {
             session.Complain(session.Words.Say("editor.gone") + "\n");

@@ -175,7 +175,7 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             DrawnFor.ContainsKey(question.Number)
                 ? Id.QuestionGrown
                 : Id.QuestionTooFew,
-            question.Drawn!.Value.Span,
+            question.Drawn!.Span,
             ("machine", made.Right!.Machine.Name),
             ("count", found?.Pool.Count ?? 0),
             ("wanted", sheets)

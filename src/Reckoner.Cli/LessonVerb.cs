@@ -42,7 +42,7 @@ internal static class LessonVerb
         {
             return session.Refuse(request);
         }
-        var file = request.File!.Value.Text;
+        var file = request.File!.Text;
         var (lesson, found) = LessonReader.Read(new Source(Path.GetFileName(file), original.TrimStart(Mark)));
         if (lesson is null)
         {
@@ -148,7 +148,7 @@ internal static class LessonVerb
 
     private static string? Text(Request request)
     {
-        var file = request.File!.Value;
+        var file = request.File!;
         var there = new FileInfo(file.Text);
         if (there.Exists && there.Length > LargestLesson)
         {
@@ -271,7 +271,7 @@ internal static class LessonVerb
         IEnumerable<(ValueLink Link, LessonValue Value, bool)> stale
     )
     {
-        var file = request.File!.Value;
+        var file = request.File!;
         var mark = original.StartsWith(Mark) ? Mark.ToString() : "";
         var text =
             mark

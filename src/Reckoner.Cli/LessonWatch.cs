@@ -21,7 +21,7 @@ internal static class LessonWatch
         {
             return session.Refuse(request);
         }
-        if (request[Option.Output] is { } output && LessonFolder.Holds(output, request.File!.Value.Text))
+        if (request[Option.Output] is { } output && LessonFolder.Holds(output, request.File!.Text))
         {
             request.Report.Add(Id.PackAroundLesson, output.Span, ("folder", output.Text));
             return session.Refuse(request);
@@ -62,7 +62,7 @@ internal static class LessonWatch
         try
         {
             await PageHost.Run(
-                Path.GetFullPath(request[Option.Output]!.Value.Text),
+                Path.GetFullPath(request[Option.Output]!.Text),
                 port,
                 address => OpenVerb.Opened(session, request, address),
                 stop,
@@ -123,7 +123,7 @@ internal static class LessonWatch
     /// <summary>Of everything below the lesson's folder, the pack excepted.</summary>
     private static FileSystemWatcher? Watcher(Request request, Action saved)
     {
-        var folder = Path.GetDirectoryName(Path.GetFullPath(request.File!.Value.Text))!;
+        var folder = Path.GetDirectoryName(Path.GetFullPath(request.File!.Text))!;
         if (!Directory.Exists(folder) || request[Option.Output] is not { } output)
         {
             return null;

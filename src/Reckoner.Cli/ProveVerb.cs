@@ -78,7 +78,7 @@ internal static class ProveVerb
         Plan.Clash(request, Option.Proposed, [Option.Width]);
         var question =
             Asking.Machine(request) is { } machine && !request.Report.HasErrors
-                ? new GuessQuestion(machine, request[Option.Proposed]!.Value.Text)
+                ? new GuessQuestion(machine, request[Option.Proposed]!.Text)
                 : null;
         return session.Asked(request, question?.Ask(session.Means));
     }

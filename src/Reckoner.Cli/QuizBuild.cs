@@ -45,7 +45,7 @@ internal sealed class QuizBuild(Session session, Request request, Lesson lesson,
         var copies = Plan.Number(request, Option.Copies, 1, ClassList.Most) ?? 1;
         if (lesson.Questions.Count == 0)
         {
-            request.Report.Add(Id.QuizWithoutQuestion, request.File!.Value.Span);
+            request.Report.Add(Id.QuizWithoutQuestion, request.File!.Span);
         }
         if (request.Report.HasErrors)
         {
@@ -60,10 +60,10 @@ internal sealed class QuizBuild(Session session, Request request, Lesson lesson,
         if (bank.Items.Count == 0)
         {
             var why = bank.Notes.Select(n => n.Why).Distinct().ToList();
-            request.Report.Add(Id.QuizNothing, request.File!.Value.Span, ("why", string.Join(" ", why)));
+            request.Report.Add(Id.QuizNothing, request.File!.Span, ("why", string.Join(" ", why)));
             return session.Refuse(request);
         }
-        var output = request[Option.Output]!.Value;
+        var output = request[Option.Output]!;
         var bytes = bank.As(form, session.Words);
         if (!OutputFile.Write(session, request, output, stream => stream.Write(bytes)))
         {

@@ -74,12 +74,25 @@ internal sealed class Request
         {
             text += " ";
             words.Add(new RequestWord(argument, new Span(text.Length, text.Length + argument.Length)));
-            text += argument.ReplaceLineEndings(" ");
+            text += IsOneLine(argument) ? argument : argument.ReplaceLineEndings(" ");
         }
         var line = new Source("", text) { IsRequest = true };
         var request = new Request(line, new Span(0, text.Length), Verb.All);
         request.Read(words);
         return request;
+    }
+
+    /// <summary>Whether it certainly is: what looks for every end of a line makes itself ready for longer than a request is read.</summary>
+    private static bool IsOneLine(string argument)
+    {
+        foreach (var letter in argument)
+        {
+            if (letter is < ' ' or > '~')
+            {
+                return false;
+            }
+        }
+        return true;
     }
 
     /// <summary>A request of a lesson: a line of the same words, where what it leaves out is what the lesson says at its top.</summary>

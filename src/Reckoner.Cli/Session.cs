@@ -29,8 +29,14 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// <summary>Where files are written.</summary>
     public Disk Disk { get; init; } = Disk.Real;
 
-    /// <summary>What runs checks.</summary>
-    public ICheckRunner Runner { get; init; } = new ThreadedRunner(EngineChoice.Widest, Environment.ProcessorCount);
+    /// <summary>What runs checks. Engines are looked for when something is first asked of them: help starts without.</summary>
+    public ICheckRunner Runner
+    {
+        get => runner ??= new ThreadedRunner(EngineChoice.Widest, Environment.ProcessorCount);
+        init => runner = value;
+    }
+
+    private ICheckRunner? runner;
 
     /// <summary>What comes in, for the verb that is talked to.</summary>
     public Func<Stream> Input { get; init; } = Console.OpenStandardInput;
@@ -40,7 +46,6 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
 
     public int Run(IReadOnlyList<string> arguments)
     {
-        Console.CancelKeyPress += Interrupted;
         try
         {
             return Run(Request.Read(arguments));
@@ -115,6 +120,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
     /// <summary>Whether Ctrl-C was pressed while it lets a run end cleanly: what was found then is not all that was asked.</summary>
     public bool IsStopped => stop.IsCancellationRequested;
     private bool stopsCleanly;
+    private bool isListening;
 
     /// <summary>The first Ctrl-C lets a long run say what it covered; a second, or one outside such a run, ends at once.</summary>
     private void Interrupted(object? sender, ConsoleCancelEventArgs e)
@@ -234,7 +240,14 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
             }
             AskedForm.Check(request);
         }
-        return request.Report.HasErrors ? Refuse(request) : request.Verb!.Run(this, request);
+        if (request.Report.HasErrors)
+        {
+            return Refuse(request);
+        }
+        // To listen for keys takes as long as all that was done until here.
+        Console.CancelKeyPress += Interrupted;
+        isListening = true;
+        return request.Verb!.Run(this, request);
     }
 
     private void ChooseLanguage(Request request)
@@ -307,7 +320,7 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
         {
             return Write(request, stream => format.Write(stream, document, Words, Columns), status);
         }
-        request.Report.Add(Id.FileNeeded, request[Option.Format]!.Value.Span, ("format", format.Name));
+        request.Report.Add(Id.FileNeeded, request[Option.Format]!.Span, ("format", format.Name));
         return Refuse(request);
     }
 
@@ -333,7 +346,10 @@ internal sealed class Session(TextWriter output, TextWriter errors) : IDisposabl
 
     public void Dispose()
     {
-        Console.CancelKeyPress -= Interrupted;
+        if (isListening)
+        {
+            Console.CancelKeyPress -= Interrupted;
+        }
         stop.Dispose();
     }
 }

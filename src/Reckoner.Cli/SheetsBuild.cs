@@ -54,7 +54,7 @@ internal sealed class SheetsBuild(
     {
         if (lesson.Questions.Count == 0)
         {
-            request.Report.Add(Id.SheetsWithoutQuestion, request.File!.Value.Span);
+            request.Report.Add(Id.SheetsWithoutQuestion, request.File!.Span);
         }
         if (request.Report.HasErrors || Students() is not { } students || Before(out var earlier) is false)
         {
@@ -85,7 +85,7 @@ internal sealed class SheetsBuild(
             Key = key,
             DrawnFor = prepared.Where(p => p.IsDrawn).ToDictionary(p => p.Question.Number, p => p.DrawnFor),
         };
-        var output = request[Option.Output]!.Value;
+        var output = request[Option.Output]!;
         if (!LessonFolder.Write(session, request, output, SheetPack.Files(all), replaces: false))
         {
             return session.Refuse(request);
@@ -168,7 +168,7 @@ internal sealed class SheetsBuild(
     // ---- the class
 
     private IReadOnlyList<Student>? Students() =>
-        request[Option.Copies] is { } copies ? Copies(copies) : Listed(request[Option.Class]!.Value);
+        request[Option.Copies] is { } copies ? Copies(copies) : Listed(request[Option.Class]!);
 
     private IReadOnlyList<Student>? Copies(RequestWord word)
     {
@@ -240,7 +240,7 @@ internal sealed class SheetsBuild(
     private bool Before(out EarlierSheets? earlier)
     {
         earlier = null;
-        var output = request[Option.Output]!.Value;
+        var output = request[Option.Output]!;
         var file = Path.Combine([output.Text, .. SheetPack.Answers.Split('/')]);
         if (!File.Exists(file))
         {
@@ -289,7 +289,7 @@ internal sealed class SheetsBuild(
         {
             return false;
         }
-        var output = request[Option.Output]!.Value;
+        var output = request[Option.Output]!;
         request.Report.Add(Id.SheetsChanged, output.Span, ("what", changed[0]), ("folder", output.Text));
         return true;
     }

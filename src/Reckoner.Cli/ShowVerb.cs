@@ -30,7 +30,7 @@ internal static class ShowVerb
             return Exit.Wrong;
         }
         var written = session.Write(request, text);
-        if (MachineFiles.IsFile(request.Machine!.Value.Text))
+        if (MachineFiles.IsFile(request.Machine!.Text))
         {
             session.Remark(datapath.Remarks);
         }

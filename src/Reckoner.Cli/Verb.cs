@@ -18,6 +18,9 @@ internal enum VerbGroup
     Around,
 }
 
+/// <summary>Answers a request of a lesson. A type of its own: to make the table of verbs, nothing of answers is then loaded.</summary>
+internal delegate RequestAnswer? Answering(LessonAsking asking);
+
 /// <summary>Something that reckoner does.</summary>
 /// <param name="Usage">The words behind the verb, as the help shows them.</param>
 /// <param name="Formats">What --format may ask for; the first is the default.</param>
@@ -345,7 +348,7 @@ internal sealed record Verb(
     /// What a lesson shows of it: its answer as data, with the tables in the style given. Null for a verb that answers nothing, and
     /// from it when something is wrong, which has been said.
     /// </summary>
-    public Func<LessonAsking, RequestAnswer?>? Answer { get; init; }
+    public Answering? Answer { get; init; }
 
     /// <summary>Below which heading the help shows it.</summary>
     public VerbGroup Group { get; init; }

@@ -8,7 +8,7 @@ internal static class VerifyVerb
 {
     public static int Run(Session session, Request request)
     {
-        var file = request.File!.Value;
+        var file = request.File!;
         var machine = Asking.Machine(request);
         var text = machine is null ? null : MachineFiles.ReadText(file.Text, file.Span, request.Report);
         var question = machine is null || text is null ? null : new VerifyQuestion(machine, text);

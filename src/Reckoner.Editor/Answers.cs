@@ -38,8 +38,9 @@ internal static class Answers
         return new Note(place, severity, diagnostic.Id.Name, "reckoner", where + message);
     }
 
-    public static IReadOnlyList<CodeAction> Cures(OpenDocument document, TextRange range, Vocabulary words)
+    public static IReadOnlyList<CodeAction> Cures(OpenDocument document, TextRange range, Desk desk)
     {
+        var words = desk.Words;
         var source = document.Source;
         var (start, end) = (Places.At(source, range.Start), Places.At(source, range.End));
         return
@@ -56,14 +57,11 @@ internal static class Answers
                 title,
                 "quickfix",
                 [NoteOf(diagnostic, document, words)],
-                Edit(document.Uri, edit),
+                desk.Edit([(document, [edit])]),
                 true
             ),
         ];
     }
-
-    private static WorkspaceEdit Edit(string uri, TextEdit edit) =>
-        new(new Dictionary<string, IReadOnlyList<TextEdit>> { [uri] = [edit] });
 
     public static async Task<Hover?> Hover(
         OpenDocument document,

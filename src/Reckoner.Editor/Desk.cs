@@ -21,6 +21,9 @@ internal sealed class Desk
 
     public Vocabulary Words { get; set; } = Vocabulary.English;
 
+    /// <summary>Whether the editor compares versions before it changes a text.</summary>
+    public bool TakesVersions { get; set; }
+
     public IReadOnlyList<OpenDocument> Open => [.. open.Values];
 
     /// <summary>One that stays as this is now: answers are looked for on other threads while it changes.</summary>
@@ -31,7 +34,22 @@ internal sealed class Desk
             texts = texts,
             Width = Width,
             Words = Words,
+            TakesVersions = TakesVersions,
         };
+
+    /// <summary>Changes as the editor takes them: where it can, each says for which version of its text it is.</summary>
+    public WorkspaceEdit Edit(IEnumerable<(OpenDocument Document, IReadOnlyList<TextEdit> Edits)> changes) =>
+        TakesVersions
+            ? new(
+                DocumentChanges:
+                [
+                    .. changes.Select(c => new DocumentEdit(
+                        new VersionedDocument(c.Document.Uri, Find(c.Document.Uri)?.Version),
+                        c.Edits
+                    )),
+                ]
+            )
+            : new(Changes: changes.ToDictionary(c => c.Document.Uri, c => c.Edits));
 
     public OpenDocument? Find(string uri) => open.GetValueOrDefault(FilePlace.Key(uri));
 

@@ -1,4 +1,3 @@
-using System.Reflection;
 using Reckoner.Questions;
 using Reckoner.Words;
 using StreamJsonRpc;
@@ -9,7 +8,7 @@ namespace Reckoner.Editor;
 /// What the protocol calls a server: it keeps the texts as they are told, in the order in which it is told, and answers from them on
 /// other threads, so that nothing that is asked holds up what is typed.
 /// </summary>
-internal sealed class EditorServer(Vocabulary words) : IDisposable
+internal sealed class EditorServer(Vocabulary words, string version) : IDisposable
 {
     private const int NotInitialized = -32002;
     private const int InvalidRequest = -32600;
@@ -17,11 +16,6 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
 
     /// <summary>Whoever types is not told of every letter.</summary>
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(150);
-
-    /// <summary>That of the one place, as "--version" says it.</summary>
-    private static readonly string Version = typeof(EditorServer)
-        .Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!
-        .InformationalVersion.Split('+')[0];
 
     private readonly Desk desk = new() { Words = words };
     private readonly TaskCompletionSource ended = new();
@@ -40,12 +34,13 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
     public Initialized Initialize(Initialize? asked)
     {
         isBegun = true;
+        desk.TakesVersions = asked?.Capabilities?.Workspace?.WorkspaceEdit?.DocumentChanges == true;
         if (asked?.InitializationOptions is { } options)
         {
             desk.Width = options.Width is { } width ? AskedWidths.Read(width) : AskedWidths.Usual;
             desk.Words = options.Language is { } language ? Vocabulary.Of(language) ?? desk.Words : desk.Words;
         }
-        return new Initialized(new Capabilities(), new ServerInfo("reckoner", Version));
+        return new Initialized(new Capabilities(), new ServerInfo("reckoner", version));
     }
 
     [JsonRpcMethod("initialized")]
@@ -225,7 +220,7 @@ internal sealed class EditorServer(Vocabulary words) : IDisposable
     public Task<IReadOnlyList<CodeAction>?> Cures(AboutRange asked, CancellationToken stop) =>
         About(
             asked.TextDocument,
-            (d, now) => Task.FromResult<IReadOnlyList<CodeAction>?>(Answers.Cures(d, asked.Range, now.Words)),
+            (d, now) => Task.FromResult<IReadOnlyList<CodeAction>?>(Answers.Cures(d, asked.Range, now)),
             stop
         );
 

@@ -63,13 +63,14 @@ internal sealed class Naming(Desk desk, OpenDocument document, CancellationToken
         var edits = Places(thing)
             .DistinctBy(p => (p.Document.Uri, p.Span))
             .GroupBy(p => p.Document.Uri)
-            .ToDictionary(
-                g => g.Key,
-                g =>
+            .Select(g =>
+                (
+                    g.First().Document,
                     (IReadOnlyList<TextEdit>)
                         [.. g.Select(p => new TextEdit(Editor.Places.Of(p.Document.Source, p.Span), name))]
+                )
             );
-        return (new WorkspaceEdit(edits), null);
+        return (desk.Edit(edits), null);
     }
 
     /// <summary>Whether the notation reads it as one name and nothing besides.</summary>

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Reckoner.Editor;
 
 // Records of the Language Server Protocol 3.17, as far as they are used. Lines and characters count from 0, characters in UTF-16.
@@ -14,7 +16,17 @@ internal sealed record DocumentId(string Uri, int? Version = null);
 
 internal sealed record OpenedText(string Uri, int Version, string Text);
 
-internal sealed record Initialize(InitializationOptions? InitializationOptions = null);
+internal sealed record Initialize(
+    InitializationOptions? InitializationOptions = null,
+    ClientCapabilities? Capabilities = null
+);
+
+internal sealed record ClientCapabilities(WorkspaceCapabilities? Workspace = null);
+
+internal sealed record WorkspaceCapabilities(EditCapabilities? WorkspaceEdit = null);
+
+/// <param name="DocumentChanges">Whether changes may say for which version of a text they are.</param>
+internal sealed record EditCapabilities(bool? DocumentChanges = null);
 
 /// <param name="Width">As behind --width; null for each description's own.</param>
 /// <param name="Language">A language whose words are known.</param>
@@ -58,7 +70,19 @@ internal enum CompletionKind
     Constant = 21,
 }
 
-internal sealed record WorkspaceEdit(IReadOnlyDictionary<string, IReadOnlyList<TextEdit>> Changes);
+/// <summary>One of both.</summary>
+internal sealed record WorkspaceEdit(
+    IReadOnlyDictionary<string, IReadOnlyList<TextEdit>>? Changes = null,
+    IReadOnlyList<DocumentEdit>? DocumentChanges = null
+);
+
+internal sealed record DocumentEdit(VersionedDocument TextDocument, IReadOnlyList<TextEdit> Edits);
+
+/// <param name="Version">Null for a text that is not open; the protocol wants that said.</param>
+internal sealed record VersionedDocument(
+    string Uri,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] int? Version
+);
 
 internal sealed record CodeAction(
     string Title,

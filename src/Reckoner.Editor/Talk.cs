@@ -23,9 +23,10 @@ internal enum TalkEnd
 /// <summary>A talk with one editor over a pair of streams.</summary>
 internal static class Talk
 {
-    public static async Task<TalkEnd> Run(Stream input, Stream output, Vocabulary words)
+    /// <param name="version">Which reckoner this is, as "--version" says it.</param>
+    public static async Task<TalkEnd> Run(Stream input, Stream output, Vocabulary words, string version)
     {
-        using var server = new EditorServer(words);
+        using var server = new EditorServer(words, version);
         using var formatter = new SystemTextJsonFormatter
         {
             JsonSerializerOptions = new JsonSerializerOptions

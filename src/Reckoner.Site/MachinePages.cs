@@ -1,10 +1,10 @@
 using Reckoner.Binding;
 using Reckoner.Catalogue;
+using Reckoner.Choosing;
 using Reckoner.Datapaths;
 using Reckoner.Drawing;
 using Reckoner.Notation;
 using Reckoner.Numbers;
-using Reckoner.Page.State;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Words;

@@ -26,7 +26,7 @@ internal sealed class EditorClient : IDisposable
         input = fromServer.Reader.AsStream();
         output = toServer.Writer.AsStream();
         Talk = Task.Run(() =>
-            Editor.Talk.Run(toServer.Reader.AsStream(), fromServer.Writer.AsStream(), Vocabulary.English)
+            Editor.Talk.Run(toServer.Reader.AsStream(), fromServer.Writer.AsStream(), Vocabulary.English, "1.2.3")
         );
     }
 

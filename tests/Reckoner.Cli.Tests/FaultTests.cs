@@ -34,7 +34,7 @@ public sealed class FaultTests : IDisposable
             }
             var request = Request.Read(words);
             using var session = new Session(TextWriter.Null, TextWriter.Null) { Disk = disk };
-            return LessonFolder.Write(session, request, request[Option.Output]!.Value, Pack, replaces: false)
+            return LessonFolder.Write(session, request, request[Option.Output]!, Pack, replaces: false)
                 ? Exit.Done
                 : Exit.Wrong;
         }

@@ -11,7 +11,7 @@ public sealed class LanguageServerTests
 {
     private const string Uri = "untitled:halve.machine";
 
-    private const string Halve = """
+    internal const string Halve = """
         machine halve
         title "Half of a number"
 
@@ -41,6 +41,13 @@ public sealed class LanguageServerTests
         var at = text.IndexOf(word, StringComparison.Ordinal);
         var line = text[..at].Count(c => c == '\n');
         return (line, at - (text.LastIndexOf('\n', Math.Max(0, at - 1)) + 1));
+    }
+
+    /// <summary>The same as the protocol has it.</summary>
+    internal static object Position(string text, string word)
+    {
+        var (line, character) = Of(text, word);
+        return new { line, character };
     }
 
     private static object Place(string uri, string text, string word, int ahead = 0)
@@ -178,7 +185,7 @@ public sealed class LanguageServerTests
                 new
                 {
                     textDocument = new { uri = secondUri },
-                    position = At(later, "half <="),
+                    position = Position(later, "half <="),
                     newName = "rest",
                 }
             )["result"]!["changes"]!;
@@ -196,7 +203,7 @@ public sealed class LanguageServerTests
                 new
                 {
                     textDocument = new { uri = secondUri },
-                    position = At(later, "less, short"),
+                    position = Position(later, "less, short"),
                     newName = "fewer",
                 }
             )["result"]!["changes"]!.AsObject();
@@ -205,12 +212,6 @@ public sealed class LanguageServerTests
         finally
         {
             Directory.Delete(folder, recursive: true);
-        }
-
-        static object At(string text, string word)
-        {
-            var (line, character) = Of(text, word);
-            return new { line, character };
         }
     }
 

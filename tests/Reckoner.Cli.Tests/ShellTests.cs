@@ -66,6 +66,55 @@ public sealed class ShellTests : IDisposable
         );
     }
 
+    /// <summary>
+    /// PowerShell, where its package for .NET can be had: what Tab would write, asked of the shell itself, behind another command too.
+    /// </summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public void PowerShell_finishes_words()
+    {
+        var place = Path.Combine(WorkFolder.Repository, "artifacts/powershell");
+        var shell = Path.Combine(place, "pwsh");
+        if (!File.Exists(shell))
+        {
+            string[] install = ["tool", "install", "PowerShell", "--version", "7.6.9", "--tool-path", place];
+            Assert.SkipUnless(Child.Run("dotnet", install).Status == 0, "the package of PowerShell cannot be had");
+        }
+        var script = Path.Combine(folder, "typed.ps1");
+        File.WriteAllText(
+            script,
+            """
+            reckoner completions powershell | Out-String | Invoke-Expression
+            foreach ($line in $args) {
+                $found = TabExpansion2 -inputScript $line -cursorColumn $line.Length
+                $line.Substring(0, $found.ReplacementIndex) + ($found.CompletionMatches.CompletionText -join '|')
+            }
+            """
+        );
+        (string Typed, string Becomes)[] lines =
+        [
+            ("reckoner walk divide-still", "reckoner walk divide-still-divisor"),
+            ("1 + 1; reckoner walk divide-still", "1 + 1; reckoner walk divide-still-divisor"),
+            ("reckoner show divide-still-divisor --har", "reckoner show divide-still-divisor --hardware"),
+            ("reckoner draw --size 16:", "reckoner draw --size 16:9"),
+            ("reckoner walk divide-still-divisor divid", "reckoner walk divide-still-divisor dividend="),
+            ("reckoner hdl divide-still-divisor --as", "reckoner hdl divide-still-divisor --as-built"),
+            (
+                "reckoner check divide-still-divisor --slip loop-l",
+                "reckoner check divide-still-divisor --slip loop-longer-repeat"
+            ),
+        ];
+        var start = new ProcessStartInfo(
+            shell,
+            ["-NoProfile", "-NonInteractive", "-File", script, .. lines.Select(l => l.Typed)]
+        );
+        start.Environment["PATH"] = $"{folder}:{Environment.GetEnvironmentVariable("PATH")}";
+        start.Environment["HOME"] = folder;
+        var (status, output, errors) = Child.Run(start);
+        Assert.Equal((0, ""), (status, errors));
+        Assert.Equal(lines.Select(l => l.Becomes), output.TrimEnd().Split('\n').Select(l => l.TrimEnd('\r')));
+    }
+
     /// <summary>A linter for manual pages has nothing to say but that the page has no date: the same text is the same page.</summary>
     [Theory]
     [InlineData("en")]

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Numerics;
 using Reckoner.Catalogue;
+using Reckoner.Choosing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Questions;

@@ -58,12 +58,20 @@ internal static class Wrapping
     }
 
     /// <summary>Columns a text takes on a terminal: combining marks none, all else one.</summary>
-    public static int Columns(string text) =>
-        text.EnumerateRunes()
-            .Count(r =>
-                System.Text.Rune.GetUnicodeCategory(r)
-                    is not (UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark or UnicodeCategory.Format)
-            );
+    public static int Columns(string text)
+    {
+        var columns = 0;
+        foreach (var rune in text.EnumerateRunes())
+        {
+            columns += System.Text.Rune.GetUnicodeCategory(rune)
+                is UnicodeCategory.NonSpacingMark
+                    or UnicodeCategory.EnclosingMark
+                    or UnicodeCategory.Format
+                ? 0
+                : 1;
+        }
+        return columns;
+    }
 
     public static string Padded(string text, int columns) =>
         text + new string(' ', Math.Max(0, columns - Columns(text)));

@@ -4,7 +4,7 @@ using System.Numerics;
 namespace Reckoner.Running;
 
 /// <summary>A word of a request and where it stands there.</summary>
-internal readonly record struct RequestWord(string Text, Span Span);
+internal sealed record RequestWord(string Text, Span Span);
 
 /// <summary>Reads numbers as people write them: decimal, 0b, 0o, 0x, "_" between digits, a sign.</summary>
 internal static class OperandReader

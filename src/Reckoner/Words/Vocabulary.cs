@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Globalization;
 using System.Numerics;
 using System.Text;
@@ -10,7 +9,7 @@ namespace Reckoner.Words;
 /// <summary>The words of one language, from its table; everything that anybody reads is said through it.</summary>
 public sealed class Vocabulary
 {
-    private static readonly ConcurrentDictionary<string, Vocabulary> Loaded = new();
+    private static readonly Dictionary<string, Vocabulary> Loaded = [];
 
     private readonly Dictionary<string, string> texts;
 
@@ -40,38 +39,45 @@ public sealed class Vocabulary
     /// <summary>The vocabulary of a language, or null when there is none.</summary>
     public static Vocabulary? Of(string language)
     {
-        if (Loaded.TryGetValue(language, out var known))
+        lock (Loaded)
         {
-            return known;
+            if (Loaded.TryGetValue(language, out var known))
+            {
+                return known;
+            }
+            using var stream = typeof(Vocabulary).Assembly.GetManifestResourceStream($"words/{language}.words");
+            if (stream is null)
+            {
+                return null;
+            }
+            var bytes = new byte[stream.Length];
+            stream.ReadExactly(bytes);
+            return Loaded[language] = new Vocabulary(language, Read(Encoding.UTF8.GetString(bytes)));
         }
-        using var stream = typeof(Vocabulary).Assembly.GetManifestResourceStream($"words/{language}.words");
-        if (stream is null)
-        {
-            return null;
-        }
-        using var reader = new StreamReader(stream);
-        return Loaded.GetOrAdd(language, new Vocabulary(language, Read(reader.ReadToEnd())));
     }
 
-    private static Dictionary<string, string> Read(string table)
+    /// <summary>Every start of the program reads one, so nothing is copied but what is kept.</summary>
+    private static Dictionary<string, string> Read(ReadOnlySpan<char> table)
     {
-        var texts = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var line in table.Split('\n'))
+        const int UsualLine = 64;
+        var texts = new Dictionary<string, string>(table.Length / UsualLine, StringComparer.Ordinal);
+        while (!table.IsEmpty)
         {
+            var end = table.IndexOf('\n');
+            var line = end < 0 ? table : table[..end];
+            table = end < 0 ? default : table[(end + 1)..];
             var at = line.IndexOf(" = ", StringComparison.Ordinal);
-            if (at >= 0 && !line.StartsWith('#'))
+            if (at >= 0 && line[0] != '#')
             {
-                texts.Add(line[..at].Trim(), Unquoted(line[(at + 3)..].TrimEnd('\r')));
+                texts.Add(line[..at].Trim().ToString(), Unquoted(line[(at + 3)..].TrimEnd('\r')).ToString());
             }
         }
         return texts;
     }
 
     /// <summary>A text whose ends are blanks stands in quotes.</summary>
-    private static string Unquoted(string text) =>
-        text.Length >= 2 && text.StartsWith('"') && text.EndsWith('"') && text.Count(c => c == '"') == 2
-            ? text[1..^1]
-            : text;
+    private static ReadOnlySpan<char> Unquoted(ReadOnlySpan<char> text) =>
+        text is ['"', .. var inside, '"'] && !inside.Contains('"') ? inside : text;
 
     /// <summary>A text as the table has it, its facts still in braces.</summary>
     public string Template(string key) => texts[key];
@@ -79,22 +85,33 @@ public sealed class Vocabulary
     public bool Knows(string key) => texts.ContainsKey(key);
 
     /// <summary>A text with its facts put in. A missing key or fact is a fault of ours and throws.</summary>
-    public string Say(string key, params IReadOnlyList<Fact> facts) => Spell(key, facts).ToString();
+    public string Say(string key, params IReadOnlyList<Fact> facts)
+    {
+        var said = new StringBuilder();
+        Fill(run => said.Append(run.Text), Known(key), facts, key);
+        return said.ToString();
+    }
 
     /// <summary>The same as runs; a fact may be a run or a content of its own and keeps what it is.</summary>
     public Content Spell(string key, params IReadOnlyList<Fact> facts)
     {
-        if (!texts.TryGetValue(key, out var template))
-        {
-            throw new InvalidOperationException($"the words of {Language} have no {key}");
-        }
         var runs = new List<Run>();
-        Fill(runs, template, facts, key);
+        Fill(runs.Add, Known(key), facts, key);
         return new Content(runs);
     }
 
-    private void Fill(List<Run> runs, string template, IReadOnlyList<Fact> facts, string key)
+    private string Known(string key) =>
+        texts.TryGetValue(key, out var template)
+            ? template
+            : throw new InvalidOperationException($"the words of {Language} have no {key}");
+
+    private void Fill(Action<Run> put, string template, IReadOnlyList<Fact> facts, string key)
     {
+        if (!template.Contains('{'))
+        {
+            put(new Run(RunKind.Text, template));
+            return;
+        }
         var said = new StringBuilder();
         var at = 0;
         while (at < template.Length)
@@ -111,7 +128,7 @@ public sealed class Vocabulary
             said.Append(template, at, open - at);
             var close = Closing(template, open);
             Flush();
-            Place(runs, template[(open + 1)..close], facts, key);
+            Place(put, template[(open + 1)..close], facts, key);
             at = close + 1;
         }
         Flush();
@@ -120,7 +137,7 @@ public sealed class Vocabulary
         {
             if (said.Length > 0)
             {
-                runs.Add(new Run(RunKind.Text, said.ToString()));
+                put(new Run(RunKind.Text, said.ToString()));
                 said.Clear();
             }
         }
@@ -143,33 +160,43 @@ public sealed class Vocabulary
         throw new InvalidOperationException($"a brace is not closed in: {template}");
     }
 
-    private void Place(List<Run> runs, string hole, IReadOnlyList<Fact> facts, string key)
+    private void Place(Action<Run> put, string hole, IReadOnlyList<Fact> facts, string key)
     {
         var parts = hole.Split(':', 2);
-        var index = facts.ToList().FindIndex(f => f.Name == parts[0]);
-        if (index < 0)
-        {
-            throw new InvalidOperationException($"{key} has no fact {parts[0]}");
-        }
-        var fact = facts[index].Value;
+        var fact = Named(facts, parts[0], key);
         if (parts.Length == 2)
         {
             var forms = parts[1].Split('|');
-            Fill(runs, IsOne(fact) ? forms[0] : forms[^1], facts, key);
+            Fill(put, IsOne(fact) ? forms[0] : forms[^1], facts, key);
             return;
         }
         switch (fact)
         {
             case Run run:
-                runs.Add(run);
+                put(run);
                 break;
             case Content content:
-                runs.AddRange(content.Runs);
+                foreach (var one in content.Runs)
+                {
+                    put(one);
+                }
                 break;
             default:
-                runs.Add(new Run(RunKind.Phrase, Text(fact)));
+                put(new Run(RunKind.Phrase, Text(fact)));
                 break;
         }
+    }
+
+    private static object Named(IReadOnlyList<Fact> facts, string name, string key)
+    {
+        for (var i = 0; i < facts.Count; i++)
+        {
+            if (facts[i].Name == name)
+            {
+                return facts[i].Value;
+            }
+        }
+        throw new InvalidOperationException($"{key} has no fact {name}");
     }
 
     /// <summary>The first form is for the number one.</summary>

@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Reckoner.Catalogue;
 using Reckoner.Diagnostics;
@@ -33,12 +34,65 @@ public sealed class ColourGrammarTests
             {
                 Colour(source, source.LineSpan(line), rules, scopes);
             }
-            foreach (var token in Lexer.Read(source, new Report(source)).Tokens.Where(t => t.Text.Trim().Length > 0))
+            AssertFits(entry.Name, source, scopes);
+        }
+    }
+
+    /// <summary>The same by the engine that editors colour with.</summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public void The_engine_of_editors_colours_what_is_read()
+    {
+        var folder = Directory.CreateTempSubdirectory("reckoner-colours-").FullName;
+        try
+        {
+            var entries = MachineCatalogue.Entries;
+            var files = entries.Select(e => Path.Combine(folder, $"{e.Name}.machine")).ToList();
+            entries.Zip(files).ToList().ForEach(e => File.WriteAllText(e.Second, e.First.Source.Text));
+            var (status, output, errors) = NodeClients.Run(
+                "colours.js",
+                [Sources.File("editors/machine.tmLanguage.json"), .. files]
+            );
+            Assert.Equal((0, ""), (status, errors));
+            using var lines = output.TrimEnd().Split('\n').AsEnumerable().GetEnumerator();
+            foreach (var entry in entries)
             {
-                foreach (var scope in scopes[token.Span.Start..token.Span.End].Distinct())
-                {
-                    Assert.True(Fits(token, scope), $"{entry.Name}: {token} is {scope}");
-                }
+                AssertFits(entry.Name, entry.Source, Scopes(entry.Source, lines));
+            }
+            Assert.False(lines.MoveNext());
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    /// <summary>What was printed for each line of a text; what has only the scope of the whole grammar has no colour.</summary>
+    private static string?[] Scopes(Source source, IEnumerator<string> lines)
+    {
+        var scopes = new string?[source.Text.Length + 1];
+        for (var line = 1; line <= source.LineOf(source.Text.Length); line++)
+        {
+            Assert.True(lines.MoveNext());
+            var span = source.LineSpan(line);
+            foreach (var token in JsonNode.Parse(lines.Current)!.AsArray())
+            {
+                var (from, to) = (token![0]!.GetValue<int>(), token[1]!.GetValue<int>());
+                var scope = token[2]!.GetValue<string>();
+                to = Math.Min(to, span.End - span.Start);
+                Array.Fill(scopes, scope == "source.machine" ? null : scope, span.Start + from, Math.Max(0, to - from));
+            }
+        }
+        return scopes;
+    }
+
+    private static void AssertFits(string machine, Source source, string?[] scopes)
+    {
+        foreach (var token in Lexer.Read(source, new Report(source)).Tokens.Where(t => t.Text.Trim().Length > 0))
+        {
+            foreach (var scope in scopes[token.Span.Start..token.Span.End].Distinct())
+            {
+                Assert.True(Fits(token, scope), $"{machine}: {token} is {scope}");
             }
         }
     }

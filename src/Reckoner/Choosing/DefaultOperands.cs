@@ -3,13 +3,13 @@ using Reckoner.Binding;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
-namespace Reckoner.Page.State;
+namespace Reckoner.Choosing;
 
 /// <summary>
-/// Operands for a machine whose visitor has not named any: a large first and small ones after it, since that shows something in
+/// Operands for a machine for which nobody has named any: a large first and small ones after it, since that shows something in
 /// most machines; inside "given" if a few tries find such.
 /// </summary>
-public static class DefaultOperands
+internal static class DefaultOperands
 {
     private const int MostTries = 12;
 
