@@ -61,10 +61,18 @@ public class WalkTextTests
             )
         );
 
-    public static TheoryData<string> Catalogue => [.. Machines.Catalogue];
+    public static TheoryData<string> Short => [.. Machines.Catalogue.Where(Portion.IsShort)];
+
+    public static TheoryData<string> Long => [.. Machines.Catalogue.Where(name => !Portion.IsShort(name))];
 
     [Theory]
-    [MemberData(nameof(Catalogue))]
+    [Trait("Length", "long")]
+    [MemberData(nameof(Long))]
+    public void No_line_of_a_long_description_is_wider_than_the_page(string machine) =>
+        No_line_is_wider_than_the_page(machine);
+
+    [Theory]
+    [MemberData(nameof(Short))]
     public void No_line_is_wider_than_the_page(string machine)
     {
         foreach (var width in Machines.Widths(Machines.Named(machine), 5, 64, 128).Append(DefaultWidth(machine)))

@@ -1,3 +1,5 @@
+using Reckoner.Catalogue;
+
 namespace Reckoner.Tests;
 
 /// <summary>
@@ -21,6 +23,9 @@ internal static class Portion
     private static readonly HashSet<string> Quick = [.. First, .. Machines.Catalogue.Where((_, i) => i % 10 == Today)];
 
     public static bool IsQuick(string name) => Quick.Contains(name);
+
+    /// <summary>Long descriptions take ten times as long as others, and are much alike: some things are asked of them in the long run alone.</summary>
+    public static bool IsShort(string name) => MachineCatalogue.Find(name)!.Text.AsSpan().Count('\n') <= 90;
 
     /// <summary>Wide ones are drawn in the long run alone.</summary>
     public static bool IsQuick(string name, int width) => width <= 8 && IsQuick(name);
