@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
 using System.Text;
 using Reckoner.Diagnostics;
+using static Reckoner.Engines.GraphicsCalls;
 
 namespace Reckoner.Engines;
 
@@ -13,9 +14,9 @@ internal sealed class GraphicsDriver
     private const int Done = 0;
     private const int NoDevice = 100;
 
-    private readonly nint handle;
+    private readonly Func<string, nint> export;
 
-    private GraphicsDriver(nint found) => handle = found;
+    private GraphicsDriver(Func<string, nint> export) => this.export = export;
 
     private static readonly string[] Names = OperatingSystem.IsWindows()
         ? ["nvcuda.dll"]
@@ -28,13 +29,18 @@ internal sealed class GraphicsDriver
         {
             if (IsLoaded(name, out var found))
             {
-                var driver = new GraphicsDriver(found);
-                return driver.IsComplete && driver.Call<OfNumber>("cuInit")(0) == Done && driver.Count > 0
-                    ? driver
-                    : null;
+                return Of(call => NativeLibrary.TryGetExport(found, call, out var address) ? address : 0);
             }
         }
         return null;
+    }
+
+    /// <summary>Null where some of what is called is not there, or no processor is found.</summary>
+    /// <param name="export">Where a call of a name begins; 0 where there is none.</param>
+    internal static GraphicsDriver? Of(Func<string, nint> export)
+    {
+        var driver = new GraphicsDriver(export);
+        return driver.IsComplete && driver.Call<OfNumber>("cuInit")(0) == Done && driver.Count > 0 ? driver : null;
     }
 
     /// <summary>On Windows from the system's own folder alone: a library of that name beside the program is not the driver's.</summary>
@@ -44,7 +50,7 @@ internal sealed class GraphicsDriver
             : NativeLibrary.TryLoad(name, out found);
 
     /// <summary>An older driver, or another library of that name, lacks some of what is called here.</summary>
-    private bool IsComplete => Array.TrueForAll(Calls, call => NativeLibrary.TryGetExport(handle, call, out _));
+    private bool IsComplete => Array.TrueForAll(Calls, call => export(call) != 0);
 
     private static readonly string[] Calls =
     [
@@ -68,36 +74,6 @@ internal sealed class GraphicsDriver
         "cuGetErrorString",
     ];
 
-    private delegate int OfNumber(uint number);
-    private delegate int NumberOut(out int number);
-    private delegate int NumberOfNumber(out int number, int of);
-    private delegate int AttributeOut(out int value, int which, int device);
-    private delegate int NumberOfHandle(out int number, int which, nint of);
-    private delegate int NameOut([Out] byte[] name, int length, int device);
-    private delegate int HandleOfNumber(out nint handle, int of);
-    private delegate int OfHandle(nint handle);
-    private delegate int Nothing();
-    private delegate int HandleOfBytes(out nint handle, byte[] bytes);
-    private delegate int HandleOfName(out nint handle, nint of, byte[] name);
-    private delegate int AddressOut(out ulong address, nuint bytes);
-    private delegate int OfAddress(ulong address);
-    private delegate int Filling(ulong address, byte value, nuint bytes);
-    private delegate int Copying([Out] byte[] to, ulong from, nuint bytes);
-    private delegate int Text(int error, out nint text);
-    private delegate int Launching(
-        nint function,
-        uint blocks,
-        uint blocksY,
-        uint blocksZ,
-        uint threads,
-        uint threadsY,
-        uint threadsZ,
-        uint shared,
-        nint stream,
-        nint[] parameters,
-        nint extra
-    );
-
     private readonly Dictionary<string, Delegate> made = [];
 
     private T Call<T>(string name)
@@ -107,7 +83,7 @@ internal sealed class GraphicsDriver
         {
             if (!made.TryGetValue(name, out var call))
             {
-                call = Marshal.GetDelegateForFunctionPointer<T>(NativeLibrary.GetExport(handle, name));
+                call = Marshal.GetDelegateForFunctionPointer<T>(export(name));
                 made.Add(name, call);
             }
             return (T)call;

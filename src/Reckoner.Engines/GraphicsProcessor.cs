@@ -41,8 +41,10 @@ internal sealed class GraphicsProcessor : IGraphicsProcessor
     }
 
     /// <summary>All that are here; none without a driver.</summary>
-    public static IReadOnlyList<GraphicsProcessor> All() =>
-        GraphicsDriver.Find() is { } driver
+    public static IReadOnlyList<GraphicsProcessor> All() => All(GraphicsDriver.Find());
+
+    internal static IReadOnlyList<GraphicsProcessor> All(GraphicsDriver? found) =>
+        found is { } driver
             ? [.. Enumerable.Range(0, driver.Count).Select(i => new GraphicsProcessor(driver, driver.Device(i)))]
             : [];
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Reckoner.Checking;
 using Reckoner.Diagnostics;
 using Reckoner.Questions;
@@ -35,32 +36,47 @@ public sealed class GraphicsRunner : ICheckRunner
         this.others = others;
         this.isAsked = isAsked;
         processors = new(() => Tried(find()));
+        if (isAsked)
+        {
+            Prepare();
+        }
     }
+
+    /// <summary>To find a driver and try its processors takes longer than to make the gates of most checks.</summary>
+    public void Prepare() => _ = Task.Run(() => processors.Value);
 
     /// <summary>Those that get every lookup right; the trouble with the first that does not.</summary>
     private static (IReadOnlyList<IGraphicsProcessor>, Diagnostic?) Tried(IReadOnlyList<IGraphicsProcessor> found)
     {
-        var right = new List<IGraphicsProcessor>();
-        Diagnostic? trouble = null;
-        foreach (var processor in found)
-        {
-            try
-            {
-                using var kernel = processor.Load(LookupTrial.Kernel);
-                var (counts, marks) = kernel.Run(0, LookupTrial.Kernel.Space.Steps);
-                if (!LookupTrial.IsRight(counts, marks))
-                {
-                    throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
-                }
-                right.Add(processor);
-            }
-            catch (GraphicsException e)
-            {
-                trouble ??= e.Diagnostic;
-            }
-        }
-        return (right, trouble);
+        var troubles = Each(found, Trial);
+        return (
+            [.. found.Zip(troubles).Where(tried => tried.Second is null).Select(tried => tried.First)],
+            troubles.OfType<Diagnostic>().FirstOrDefault()
+        );
     }
+
+    /// <summary>Null where it gets every lookup right.</summary>
+    private static Diagnostic? Trial(IGraphicsProcessor processor)
+    {
+        try
+        {
+            using var kernel = processor.Load(LookupTrial.Kernel);
+            var (counts, marks) = kernel.Run(0, LookupTrial.Kernel.Space.Steps);
+            return LookupTrial.IsRight(counts, marks)
+                ? null
+                : throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+        }
+        catch (GraphicsException e)
+        {
+            return e.Diagnostic;
+        }
+    }
+
+    /// <summary>The same with each of several processors, all at the same time: compiling for them is work for the cores.</summary>
+    private static T[] Each<T>(IReadOnlyList<IGraphicsProcessor> all, Func<IGraphicsProcessor, T> done) =>
+        all is [var alone]
+            ? [done(alone)]
+            : Task.WhenAll(all.Select(p => Task.Run(() => done(p)))).GetAwaiter().GetResult();
 
     public int Threads => others.Threads;
 
@@ -155,25 +171,30 @@ public sealed class GraphicsRunner : ICheckRunner
         }
         ready = null;
         var kernel = PtxKernel.Of(program);
-        var made = new List<IGraphicsKernel>();
+        var made = new ConcurrentBag<IGraphicsKernel>();
         try
         {
-            foreach (var processor in processors.Value.All)
-            {
-                made.Add(processor.Load(kernel));
-                if (!GraphicsCheck.Agrees(program, made[^1], from, to))
-                {
-                    throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
-                }
-            }
+            var all = Each(processors.Value.All, Compared);
+            ready = (program, kernel, all);
+            return (kernel, all);
         }
         catch
         {
-            made.ForEach(kernelOfOne => kernelOfOne.Dispose());
+            foreach (var kernelOfOne in made)
+            {
+                kernelOfOne.Dispose();
+            }
             throw;
         }
-        ready = (program, kernel, made);
-        return (kernel, made);
+
+        IGraphicsKernel Compared(IGraphicsProcessor processor)
+        {
+            var kernelOfOne = processor.Load(kernel);
+            made.Add(kernelOfOne);
+            return GraphicsCheck.Agrees(program, kernelOfOne, from, to)
+                ? kernelOfOne
+                : throw new GraphicsException(processor.Name, new Term("graphics.wrong"));
+        }
     }
 
     public double? StepsASecond(CheckProgram program, Func<TimeSpan> clock, CancellationToken stop)

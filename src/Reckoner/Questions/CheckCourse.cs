@@ -58,8 +58,14 @@ internal sealed class CheckCourse(CheckQuestion question, Datapath datapath, Mea
     private bool Exceeds(BigInteger cases)
     {
         var all = question.Sample is null ? Space.AllSteps * Space.Lanes : 0;
-        // Whether more is in reach is asked only where it matters: that may take its time.
-        return all > question.Part.Of * cases && all > question.Part.Of * (cases << means.Runner.ReachBits);
+        if (all <= question.Part.Of * cases)
+        {
+            return false;
+        }
+        // Whether more is in reach may take its time, in which the gates are made: refused or not, they are needed.
+        means.Runner.Prepare();
+        _ = program.Value;
+        return all > question.Part.Of * (cases << means.Runner.ReachBits);
     }
 
     /// <summary>Else the findings say what it would take.</summary>

@@ -24,6 +24,9 @@ public interface ICheckRunner
     /// <summary>Why claims that cannot become gates are not judged word by word, such as that gates alone may be run; else null.</summary>
     Diagnostic? RefusalOfWords => null;
 
+    /// <summary>Is told that much may be asked for soon: what it takes to begin can go on beside other work.</summary>
+    void Prepare() { }
+
     /// <summary>By so many powers of two more is tried at once than on usual processors.</summary>
     int ReachBits => 0;
 
