@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Runtime.Versioning;
+using Reckoner.Engines;
 using Reckoner.Tests;
 using Xunit;
 
@@ -36,31 +37,32 @@ public sealed class SlurmTests : IDisposable
         Begin();
 
         var repository = WorkFolder.Repository;
-        File.WriteAllText(At("reckoner"), $"#!/bin/sh\nexec '{repository}/reckoner' \"$@\"\n");
+        // Plain words, so that a task takes some seconds.
+        var command = $"#!/bin/sh\nexport RECKONER_VECTORS=64\nexec '{repository}/reckoner' \"$@\"\n";
+        File.WriteAllText(At("reckoner"), command);
         Make(At("reckoner"));
         Assert.Equal(0, Asked("./reckoner", "list").Status);
-        var written = MarkdownPage
-            .Of("docs/handbook/checking.md")
-            .Blocks.Single(b => b.Kind == "script" && b.Text.Contains("--resume"))
-            .Text;
-        var script = written
-            .Replace("--width 20", "--width 14")
-            .Replace("/64", "/4")
-            .Replace("--resume", "--written --resume");
-        Assert.NotEqual(written, script);
-        // Plain words, so that a task takes some seconds; status 1 would be a result.
-        var head = "#!/bin/sh\nexport RECKONER_VECTORS=64\ntask=$SLURM_ARRAY_TASK_ID\n";
-        File.WriteAllText(At("job.sh"), $"{head}{script}\n[ $? -le 1 ]\n");
+        OnProcessors();
+        OnGraphicsProcessors();
+    }
 
-        var job = Said("sbatch", "--parsable", "--array=1-4", "--requeue", $"--chdir={folder}", "job.sh").Trim();
+    private void OnProcessors()
+    {
+        const int Tasks = 4;
+        var going = Narrowed(Script("--resume"), ("--width 20", "--width 14 --written"), ("/64", $"/{Tasks}"));
+        var script = Narrowed(Script("--width 20", "SLURM"), ("1-64", $"1-{Tasks}"), ("/64", $"/{Tasks}"));
+        var check = script.Split('\n').Single(line => line.StartsWith("./reckoner", StringComparison.Ordinal));
+        File.WriteAllText(At("job.sh"), script.Replace(check, going));
+
+        var job = Said("sbatch", "--parsable", "job.sh").Trim();
         Until(() => File.Exists(At("check-1.json")) && !File.ReadAllText(At("check-1.json")).Contains("\"to\": \"0\""));
         Assert.False(File.Exists(At("part-1.json")), "the task was done before it could be taken away");
         Said("scontrol", "requeue", $"{job}_1");
         Until(() => Said("squeue", "-h").Trim().Length == 0);
-        Assert.Contains(Said("scontrol", "show", "job", $"{job}_1").Split(), word => word == "Restarts=1");
+        Assert.Contains("Restarts=1", Task(job, 1));
+        Assert.All(Enumerable.Range(1, Tasks), k => Assert.Contains("JobState=COMPLETED", Task(job, k)));
 
-        string[] parts = [.. Enumerable.Range(1, 4).Select(k => At($"part-{k}.json"))];
-        var sum = Command.Run(["check", "--add-up", .. parts]);
+        var sum = Command.Run(["check", "--add-up", .. Enumerable.Range(1, Tasks).Select(k => At($"part-{k}.json"))]);
         var whole = Command.Run("check", "divide-shared-register", "--width", "14");
         Assert.Equal((0, ""), (sum.Status, sum.Errors));
         Assert.Equal(
@@ -68,6 +70,58 @@ public sealed class SlurmTests : IDisposable
             sum.Output.Split('\n')[1..6].Select(l => l.Replace("the machine it follows", "divide-still-divisor"))
         );
     }
+
+    /// <summary>
+    /// The scheduler believes that there is one. Where there is none, each task fails, says why and leaves nothing to add up.
+    /// </summary>
+    private void OnGraphicsProcessors()
+    {
+        const int Tasks = 2;
+        var isHere = GraphicsProcessor.All().Count > 0;
+        var script = Narrowed(
+            Script("--on gpu"),
+            ("--width 23", "--width 12"),
+            ("1-8", $"1-{Tasks}"),
+            ("/8\"", $"/{Tasks}\""),
+            ("part-", "graphics-")
+        );
+        File.WriteAllText(At("graphics.sh"), script);
+        var job = Said("sbatch", "--parsable", "--output=told-%a.txt", "graphics.sh").Trim();
+        Until(() => Said("squeue", "-h").Trim().Length == 0);
+        for (var task = 1; task <= Tasks; task++)
+        {
+            Assert.Contains(isHere ? "JobState=COMPLETED" : "JobState=FAILED", Task(job, task));
+            Assert.Equal(isHere, File.Exists(At($"graphics-{task}.json")));
+            Assert.Equal(!isHere, File.ReadAllText(At($"told-{task}.txt")).Contains("no-graphics-processor"));
+        }
+        if (isHere)
+        {
+            var sum = Command.Run([
+                "check",
+                "--add-up",
+                .. Enumerable.Range(1, Tasks).Select(k => At($"graphics-{k}.json")),
+            ]);
+            Assert.Equal((0, ""), (sum.Status, sum.Errors));
+        }
+    }
+
+    private static string Script(params string[] words) =>
+        MarkdownPage
+            .Of("docs/handbook/checking.md")
+            .Blocks.Single(b => b.Kind == "script" && words.All(b.Text.Contains))
+            .Text;
+
+    private static string Narrowed(string script, params (string Wide, string Narrow)[] changes)
+    {
+        foreach (var (wide, narrow) in changes)
+        {
+            Assert.Contains(wide, script);
+            script = script.Replace(wide, narrow);
+        }
+        return script;
+    }
+
+    private string[] Task(string job, int task) => Said("scontrol", "show", "job", $"{job}_{task}").Split();
 
     /// <summary>A key, a controller and the one machine, each in the foreground, so that they end with the test.</summary>
     private void Begin()
@@ -106,11 +160,14 @@ public sealed class SlurmTests : IDisposable
             SelectTypeParameters=CR_CPU
             MpiDefault=none
             ReturnToService=2
-            NodeName={host} NodeAddr=127.0.0.1 CPUs=2 State=UNKNOWN
+            GresTypes=gpu
+            NodeName={host} NodeAddr=127.0.0.1 CPUs=2 Gres=gpu:1 State=UNKNOWN
             PartitionName=all Nodes={host} Default=YES MaxTime=INFINITE State=UP
 
             """
         );
+        // Any device does: the scheduler only counts them.
+        File.WriteAllText(At("gres.conf"), "Name=gpu File=/dev/null\n");
         Daemon(
             "/usr/sbin/munged",
             "--foreground",
