@@ -46,6 +46,7 @@ internal static class GraphicsTable
         {
             Measure(processor, limit, machine, width, use, steps);
         }
+        GraphicsBeside.Print(processor);
     }
 
     private static void Measure(
@@ -64,16 +65,7 @@ internal static class GraphicsTable
         using var made = processor.Load(kernel);
         var compiled = Stopwatch.GetElapsedTime(began).TotalSeconds;
         var steps = Math.Min(check.Space.Steps, mostSteps);
-        // In launches of at most some hundred milliseconds; the first, which is not counted, wakes the processor.
-        var launch = Math.Min(steps, 1L << 24);
-        made.Run(0, launch);
-        var kernelSeconds = 0.0;
-        for (var from = 0L; from < steps; from += launch)
-        {
-            var at = Stopwatch.GetTimestamp();
-            made.Run(from, Math.Min(steps, from + launch));
-            kernelSeconds += Stopwatch.GetElapsedTime(at).TotalSeconds;
-        }
+        var kernelSeconds = Seconds(made, steps);
         var cases = (double)steps * check.Space.Lanes;
         var gates = check.Program.Instructions.Count;
         var rate = cases * gates / kernelSeconds;
@@ -83,5 +75,20 @@ internal static class GraphicsTable
                 $"| {machine} | {width} | {use} | {gates} | {registers} | {spilled} | {compiled:0.00} | {cases:0.00e0} | {kernelSeconds:0.0000} | {cases / kernelSeconds / 1e9:0.0} | {rate / 1e12:0.0} | {rate / limit:0.000} |"
             )
         );
+    }
+
+    /// <summary>In launches of at most some hundred milliseconds; the first, which is not counted, wakes the processor.</summary>
+    public static double Seconds(IGraphicsKernel made, long steps)
+    {
+        var launch = Math.Min(steps, 1L << 24);
+        made.Run(0, launch);
+        var seconds = 0.0;
+        for (var from = 0L; from < steps; from += launch)
+        {
+            var at = Stopwatch.GetTimestamp();
+            made.Run(from, Math.Min(steps, from + launch));
+            seconds += Stopwatch.GetElapsedTime(at).TotalSeconds;
+        }
+        return seconds;
     }
 }

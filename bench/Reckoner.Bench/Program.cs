@@ -17,6 +17,11 @@ if (args is ["--graphics"])
     GraphicsTable.Print();
     return 0;
 }
+if (args is ["--graphics-start"])
+{
+    GraphicsStart.Print();
+    return 0;
+}
 if (args is ["--lessons" or "--start"])
 {
     var place = Directory.CreateTempSubdirectory("reckoner-bench").FullName;
@@ -49,7 +54,7 @@ if (
 )
 {
     Console.Error.WriteLine(
-        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --start, --graphics, --refine, --marks, --guesses FILE."
+        "bench: say nothing, or --rounds and how often each is measured, such as --rounds 5, or --slips, --figures, --lessons, --start, --graphics, --graphics-start, --refine, --marks, --guesses FILE."
     );
     return 2;
 }

@@ -36,7 +36,7 @@ template <int n, class Word> __attribute__((noinline)) static uint64_t vectorise
     Word failures = 0;
     for (uint32_t i = 0; i <= mask; i++) {
         Word dividend = (Word)i, left = 0, right = dividend;
-#pragma GCC unroll 17
+#pragma GCC unroll 21
         for (int k = 0; k <= n; k++) {
             Word borrow = left < d;
             left = borrow ? left : (Word)(left - d);
@@ -61,7 +61,8 @@ int main(int, char **arguments) {
                     : n == 8  ? vectorised<8, uint16_t>(d)
                     : n == 10 ? vectorised<10, uint32_t>(d)
                     : n == 12 ? vectorised<12, uint32_t>(d)
-                              : vectorised<16, uint32_t>(d);
+                    : n == 16 ? vectorised<16, uint32_t>(d)
+                              : vectorised<20, uint64_t>(d);
         cases += 1ull << n;
         seconds = processor_seconds() - begin;
     } while (seconds < 0.5);
