@@ -76,7 +76,7 @@ internal static class MachinePages
             if (new CostQuestion([datapath]).Ask().Data is { } cost)
             {
                 parts.Add(
-                    $"<h2>{Escaped(Words.Say("site.cost", ("widths", WidthText.Of(datapath.Widths))))}</h2>\n{Section(Html.Of(CostDocument.Of(cost, Words)))}"
+                    $"<h2>{Escaped(Words.Say("site.cost", ("widths", WidthText.Of(datapath.Widths))))}</h2>\n{Html.BelowTitle(CostDocument.Of(cost, Words))}"
                 );
             }
             Slips(parts, datapath);
@@ -156,13 +156,6 @@ internal static class MachinePages
             parts.Add($"<li>{Escaped(SlipText.Sentence(slip.Slip, Words))} {Escaped(exposed)}</li>");
         }
         parts.Add("</ul>");
-    }
-
-    /// <summary>The blocks of a page of a report, without its head.</summary>
-    private static string Section(string page)
-    {
-        var begin = page.IndexOf("</h1>", StringComparison.Ordinal) + "</h1>".Length;
-        return page[begin..page.IndexOf("</section>", StringComparison.Ordinal)];
     }
 
     private static string Escaped(string text) => PageFrame.Escaped(text);

@@ -36,6 +36,15 @@ internal static class Html
         }
         text.Write("</style>\n</head>\n<body>\n<main>\n<section>\n");
         text.Write($"<h1>{Escaped(document.Title)}</h1>\n");
+        WriteBelowTitle(text, document);
+        text.Write("</section>\n</main>\n</body>\n</html>\n");
+    }
+
+    /// <summary>What stands below the title, for a page that has one of its own.</summary>
+    public static string BelowTitle(Document document) => Written.Text(text => WriteBelowTitle(text, document));
+
+    private static void WriteBelowTitle(TextWriter text, Document document)
+    {
         if (document.Subtitle is { } subtitle)
         {
             text.Write($"<p>{Escaped(subtitle)}</p>\n");
@@ -51,7 +60,6 @@ internal static class Html
                 text.Write(piece);
             }
         }
-        text.Write("</section>\n</main>\n</body>\n</html>\n");
     }
 
     /// <summary>A slide is as wide to its height as 16 to 9.</summary>
