@@ -69,7 +69,22 @@ public sealed class CommandHandbookTests
     [InlineData("guess")]
     [InlineData("verify")]
     [InlineData("why")]
-    public void The_fields_of_a_document_are_those_in_the_table(string verb)
+    public void The_fields_of_a_document_are_those_in_the_table(string verb) => AssertFields(verb);
+
+    /// <summary>Those that take longer to be made.</summary>
+    [Theory]
+    [InlineData("refine")]
+    [InlineData("answers")]
+    [InlineData("checkpoint")]
+    [Trait("Length", "long")]
+    public void The_fields_of_a_longer_document_are_those_in_the_table(string kind) => AssertFields(kind);
+
+    /// <summary>Parts added up are a check, and have its schema.</summary>
+    [Fact]
+    [Trait("Length", "long")]
+    public void Parts_that_are_added_up_are_a_check() => Schemas.Validate("check", FiledDocuments.Sums());
+
+    private static void AssertFields(string verb)
     {
         var documents = JsonFields.Documents(verb).ToList();
         Assert.Equal(

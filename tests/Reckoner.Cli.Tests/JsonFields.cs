@@ -14,6 +14,8 @@ internal static class JsonFields
         "next_width",
         "operands",
         "results",
+        "results_there",
+        "covered[].sections[].smallest",
         "expected",
         "right",
         "registers",
@@ -108,6 +110,14 @@ internal static class JsonFields
         if (verb == "verify")
         {
             return [Verified()];
+        }
+        if (verb == "answers")
+        {
+            return FiledDocuments.Answers();
+        }
+        if (verb == "checkpoint")
+        {
+            return FiledDocuments.Checkpoints();
         }
         if (verb == "operands")
         {
@@ -264,7 +274,7 @@ internal static class JsonFields
     {
         foreach (var field in parent.EnumerateObject())
         {
-            var isNamed = ByName.Contains(before.TrimEnd('.').Split('.')[^1]);
+            var isNamed = ByName.Any(n => $".{before}".EndsWith($".{n}.", StringComparison.Ordinal));
             var path = before + (isNamed ? "NAME" : field.Name);
             if (path != "checks")
             {

@@ -14,7 +14,7 @@ public sealed partial class MarkTests(MarkTests.SheetsMade made) : IClassFixture
     /// <summary>The sheets of five students, made once.</summary>
     public sealed class SheetsMade : IDisposable
     {
-        private const string Lesson = """
+        internal const string Lesson = """
             ---
             machine: divide-still-divisor
             width: 5

@@ -24,7 +24,7 @@ internal static class Schemas
         {
             made.See(document);
         }
-        var file = Path.Combine(WorkFolder.Repository, "docs/schemas", $"{verb}.schema.json");
+        var file = FileOf(verb);
         var text = made.Text(verb);
         if (Environment.GetEnvironmentVariable("RECKONER_RENEW") is { Length: > 0 })
         {
@@ -32,7 +32,13 @@ internal static class Schemas
         }
         Assert.Equal(text, File.ReadAllText(file));
 
-        var schema = JsonSchema.FromText(text);
+        Validate(verb, documents);
+    }
+
+    /// <summary>Documents against the schema that stands in its file.</summary>
+    public static void Validate(string verb, IReadOnlyList<JsonElement> documents)
+    {
+        var schema = JsonSchema.FromText(File.ReadAllText(FileOf(verb)));
         var step = Math.Max(1, documents.Count / MostValidated);
         foreach (var document in documents.Where((_, i) => i % step == 0))
         {
@@ -41,6 +47,9 @@ internal static class Schemas
             AssertRefuses(schema, document);
         }
     }
+
+    private static string FileOf(string verb) =>
+        Path.Combine(WorkFolder.Repository, "docs/schemas", $"{verb}.schema.json");
 
     private static string Said(EvaluationResults results) =>
         string.Join(
