@@ -68,7 +68,7 @@ internal sealed class FolderExchange(Disk disk, string place)
             }
             exchange();
         }
-        catch (Exception e) when (Disk.IsTrouble(e))
+        catch
         {
             if (Directory.Exists(beside))
             {

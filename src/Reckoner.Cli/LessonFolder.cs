@@ -16,6 +16,15 @@ internal static class LessonFolder
         RequestWord folder,
         IReadOnlyList<(string Path, byte[] Bytes)> pack,
         bool replaces
+    ) => Write(session, request, folder, [.. pack.Select(f => NewFile.Of(f.Path, f.Bytes))], replaces);
+
+    /// <param name="files">By their paths in the folder; each is made when it is written, in their order.</param>
+    public static bool Write(
+        Session session,
+        Request request,
+        RequestWord folder,
+        IReadOnlyList<NewFile> files,
+        bool replaces
     )
     {
         if (File.Exists(folder.Text))
@@ -24,8 +33,7 @@ internal static class LessonFolder
             return false;
         }
         var place = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder.Text));
-        List<NewFile> files = [.. pack.Select(f => NewFile.Of(f.Path, f.Bytes))];
-        List<NewFile> placed = [.. pack.Select(f => NewFile.Of(Within(place, f.Path), f.Bytes))];
+        List<NewFile> placed = [.. files.Select(f => f with { Path = Within(place, f.Path) })];
         if (
             IsOverLesson(request, folder, placed)
             || (
@@ -57,6 +65,11 @@ internal static class LessonFolder
             OutputFile.Refuse(request, folder, folder.Text, Trouble.Of(e));
             made.Unmake();
             return false;
+        }
+        catch
+        {
+            made.Unmake();
+            throw;
         }
     }
 

@@ -5,7 +5,9 @@ using Reckoner.Choosing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
+using Reckoner.Documents.Packs;
 using Reckoner.Questions;
+using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Sheets;
 using Reckoner.Slips;
@@ -20,14 +22,14 @@ internal sealed record PreparedQuestion(LessonQuestion Question, Request Request
     /// <summary>The same without the slip.</summary>
     public Datapath? Right { get; init; }
 
-    /// <summary>What is drawn from, for each operand its bits; empty where all sheets have the same.</summary>
-    public IReadOnlyList<IReadOnlyList<BigInteger>> Pool { get; init; } = [];
+    /// <summary>What each student was drawn, by identifier; empty where all sheets have the same.</summary>
+    public IReadOnlyDictionary<string, HandedOperands> Handed { get; init; } = new Dictionary<string, HandedOperands>();
+
+    /// <summary>The class of difficulty that most are of.</summary>
+    public EqualClass? Class { get; init; }
 
     /// <summary>Every slip of the machine, built at its widths, where one is to be told from others.</summary>
     public IReadOnlyList<(Slip Slip, Datapath Datapath)> Slips { get; init; } = [];
-
-    /// <summary>For how many sheets the class that it is drawn from was asked to have enough.</summary>
-    public int DrawnFor { get; init; }
 
     public bool IsDrawn => Question.Drawn is not null;
 
@@ -44,19 +46,20 @@ internal sealed record PreparedQuestion(LessonQuestion Question, Request Request
     public string LotMark => Right is null ? $"{Question.Number}" : Mark;
 }
 
-/// <summary>Reads the requests of a lesson's questions, and asks them for one sheet after another.</summary>
-/// <param name="sheets">For so many each draw must have different operands.</param>
-internal sealed class LessonQuestions(Session session, Lesson lesson, string folder, HouseStyle style, int sheets)
+/// <summary>For whom operands are drawn, and by what.</summary>
+/// <param name="Students">Their identifiers, in the order of the list.</param>
+internal sealed record SheetDraw(IReadOnlyList<string> Students, SheetSecret Secret)
 {
-    /// <summary>
-    /// For how many sheets a question was drawn before, by its number: a class that had enough then is taken again, so that who
-    /// comes later gets operands as difficult.
-    /// </summary>
-    public IReadOnlyDictionary<int, int> DrawnFor { get; init; } = new Dictionary<int, int>();
+    /// <summary>The operands of sheets that were made before, and are as they were; by identifier.</summary>
+    public IReadOnlyDictionary<string, EarlierSheet> Earlier { get; init; } = new Dictionary<string, EarlierSheet>();
 
-    /// <summary>So many more than there are students, in hundredths, where a class has so many: for those who come later.</summary>
-    private const int Spare = 125;
+    /// <summary>Sheets whose operands nobody is to get.</summary>
+    public IReadOnlyList<EarlierSheet> Avoided { get; init; } = [];
+}
 
+/// <summary>Reads the requests of a lesson's questions, and asks them for one sheet after another.</summary>
+internal sealed class LessonQuestions(Session session, Lesson lesson, string folder, HouseStyle style, SheetDraw draw)
+{
     private readonly RequestDefaults defaults = RequestDefaults.Of(lesson.Header, folder);
 
     /// <summary>Null when one is wrong; all that are have been said.</summary>
@@ -124,7 +127,7 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             QuestionTask.Fill or QuestionTask.Say or QuestionTask.Choose or QuestionTask.Complete => false,
         };
 
-    /// <summary>With the operands that it is drawn from; null where they are too few, which has been said.</summary>
+    /// <summary>With the operands of each student; null where they are too few, which has been said.</summary>
     private PreparedQuestion? Pooled(PreparedQuestion made, AskedMachine machine)
     {
         var (question, request) = (made.Question, made.Request);
@@ -134,54 +137,63 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             slip is null ? asked ?? ""
             : asked is null ? $"slip {slip} is exposed"
             : $"slip {slip} is exposed and ({asked})";
-        List<int> counts = DrawnFor.TryGetValue(question.Number, out var before)
-            ? [before]
-            : [.. new[] { (sheets * Spare + 99) / 100, sheets }.Distinct()];
-        OperandsFound? found = null;
-        foreach (var count in counts)
+        var answer = new HandOutQuestion(machine, draw.Students, draw.Secret.Bytes)
         {
-            var answer = new OperandsQuestion(machine, ChosenFor.EqualDifficulty)
-            {
-                Count = count,
-                Showing = showing.Length == 0 ? null : showing,
-                // Not before there are too few even without any to spare.
-                Allowed = EqualAllowed.Nothing with
-                {
-                    Repeats = question.Terms.MayRepeat && count == counts[^1],
-                },
-            }.Ask(session.Means);
-            if (answer.Data is not { } data)
-            {
-                // The condition stands on a line of its own, which a request has no place for.
-                session.Refuse([
-                    .. answer
-                        .Refusals.Take(1)
-                        .Select(f =>
-                            f.Part == AskedPart.Showing
-                                ? Placed(f.Diagnostic, question.Terms.Showing, slip is null ? 0 : showing.Length)
-                                : Placing.Placed(f, request)
-                        ),
-                ]);
-                return null;
-            }
-            found = data;
-            if (data.Chosen.Count > 0 && (data.Pool.Count >= sheets || question.Terms.MayRepeat))
-            {
-                return made with { Pool = data.Pool, DrawnFor = count };
-            }
+            Purpose = made.Mark,
+            Showing = showing.Length == 0 ? null : showing,
+            Allowed = question.Terms.Allowed,
+            Earlier = draw
+                .Earlier.Select(e => (Student: e.Key, Bits: Bits(made, e.Value)))
+                .Where(e => e.Bits is not null)
+                .ToDictionary(e => e.Student, e => (IReadOnlyList<BigInteger>)e.Bits!),
+            Avoid = [.. draw.Avoided.Select(e => Bits(made, e)).OfType<IReadOnlyList<BigInteger>>()],
+        }.Ask(session.Means);
+        if (answer.Data is not { } data)
+        {
+            // The condition stands on a line of its own, which a request has no place for.
+            session.Refuse([
+                .. answer
+                    .Refusals.Take(1)
+                    .Select(f =>
+                        f.Part == AskedPart.Showing
+                            ? Placed(f.Diagnostic, question.Terms.Showing, slip is null ? 0 : showing.Length)
+                            : Placing.Placed(f, request)
+                    ),
+            ]);
+            return null;
+        }
+        if (data.Students is { } handed)
+        {
+            return made with { Handed = handed.ToDictionary(h => h.Student), Class = data.Class };
         }
         request.Report.Add(
-            // The machine may have more of another difficulty, which those who are there already did not get.
-            DrawnFor.ContainsKey(question.Number)
-                ? Id.QuestionGrown
-                : Id.QuestionTooFew,
+            Id.QuestionTooFew,
             question.Drawn!.Span,
             ("machine", made.Right!.Machine.Name),
-            ("count", found?.Pool.Count ?? 0),
-            ("wanted", sheets)
+            ("count", data.Left),
+            ("wanted", draw.Students.Count)
         );
         session.Refuse(request);
         return null;
+    }
+
+    /// <summary>The operands of a question on a sheet; null where it had others.</summary>
+    private static List<BigInteger>? Bits(PreparedQuestion prepared, EarlierSheet sheet)
+    {
+        if (!sheet.Operands.TryGetValue(prepared.Question.Number, out var operands))
+        {
+            return null;
+        }
+        var bits = new List<BigInteger>();
+        foreach (var operand in prepared.Datapath!.Operands)
+        {
+            if (operands.FirstOrDefault(o => o.Name == operand.Name) is not { Name: not null } found)
+            {
+                return null;
+            }
+            bits.Add(Numbers.Bits.Wrap(found.Number, operand.Width));
+        }
+        return bits;
     }
 
     private Diagnostic Placed(Diagnostic found, RequestWord? condition, int behind) =>
@@ -193,27 +205,34 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             Span = new Span(word.Span.Start + found.Span.Start, word.Span.Start + found.Span.End),
         };
 
-    /// <summary>Those that are the same on every sheet, asked once.</summary>
-    private readonly Dictionary<PreparedQuestion, AskedQuestion?> forAll = [];
+    /// <summary>Those that are the same on every sheet of a form, asked once.</summary>
+    private readonly Dictionary<(PreparedQuestion, SheetForm), AskedQuestion?> forAll = [];
 
     /// <summary>The questions of a sheet; null where one cannot be asked so, which has been said.</summary>
-    /// <param name="operands">The bits of those that a question draws; null for its request's own.</param>
-    /// <param name="lot">What else is drawn for a question comes from this number.</param>
     public IReadOnlyList<AskedQuestion>? Asked(
         IReadOnlyList<PreparedQuestion> prepared,
-        Func<PreparedQuestion, IReadOnlyList<BigInteger>?> operands,
-        Func<PreparedQuestion, ulong> lot
+        string student,
+        SheetForm form = SheetForm.Usual
     )
     {
         var asked = new List<AskedQuestion>();
         foreach (var question in prepared)
         {
-            if (!forAll.TryGetValue(question, out var one))
+            if (!forAll.TryGetValue((question, form), out var one))
             {
-                one = new QuestionAsking(session, question).Asked(operands(question), lot(question));
+                var handed = question.Handed.GetValueOrDefault(student);
+                one = new QuestionAsking(session, question, form).Asked(
+                    handed?.Chosen.Operands,
+                    // What else is drawn for a question.
+                    draw.Secret.Number("lot", question.LotMark, student)
+                );
+                if (handed is not null && handed.Class != question.Class && one is not null)
+                {
+                    one = one with { OtherClass = EqualClassText.Of(handed.Class, session.Words) };
+                }
                 if (question.IsForAll)
                 {
-                    forAll.Add(question, one);
+                    forAll.Add((question, form), one);
                 }
             }
             if (one is null)
@@ -226,17 +245,7 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
     }
 
     /// <summary>What is drawn where there is no class is drawn by the lesson's text, so that it stays the same until that is changed.</summary>
-    public static SheetSecret SecretOf(Lesson lesson) =>
-        new(SHA256.HashData(Encoding.UTF8.GetBytes(lesson.Source.Text)));
-
-    /// <summary>What a lesson without a class asks: it is one sheet for all, so nothing of it is a secret.</summary>
-    public IReadOnlyList<AskedQuestion>? Asked(IReadOnlyList<PreparedQuestion> prepared)
-    {
-        var secret = SecretOf(lesson);
-        return Asked(
-            prepared,
-            q => q.IsDrawn ? q.Pool[(int)(secret.Number("one", q.Mark) % (ulong)q.Pool.Count)] : null,
-            q => secret.Number("lot", q.LotMark)
-        );
-    }
+    /// <param name="students">Whom it is drawn for; one without a name for a lesson that is one sheet.</param>
+    public static SheetDraw OfText(Lesson lesson, params IReadOnlyList<string> students) =>
+        new(students, new SheetSecret(SHA256.HashData(Encoding.UTF8.GetBytes(lesson.Source.Text))));
 }

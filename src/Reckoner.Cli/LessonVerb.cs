@@ -113,8 +113,8 @@ internal static class LessonVerb
     /// <summary>Its questions on one sheet for all.</summary>
     private static IReadOnlyList<AskedQuestion>? Asked(Session session, Lesson lesson, string folder, HouseStyle style)
     {
-        var questions = new LessonQuestions(session, lesson, folder, style, sheets: 1);
-        return questions.Prepared() is { } prepared ? questions.Asked(prepared) : null;
+        var questions = new LessonQuestions(session, lesson, folder, style, LessonQuestions.OfText(lesson, ""));
+        return questions.Prepared() is { } prepared ? questions.Asked(prepared, "") : null;
     }
 
     /// <summary>Where the files are and what they are for; the figures are counted.</summary>

@@ -9,6 +9,7 @@ using Reckoner.Numbers;
 using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Sheets;
 using Reckoner.Slips;
 using Reckoner.Words;
 using Grid = Reckoner.Tables.Grid;
@@ -16,7 +17,8 @@ using Grid = Reckoner.Tables.Grid;
 namespace Reckoner.Cli;
 
 /// <summary>Asks a question for one sheet: what is to be seen, what is to be filled in, and what belongs there.</summary>
-internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
+/// <param name="form">For whom it is asked: whoever cannot see a figure fills in the table of its walk.</param>
+internal sealed class QuestionAsking(Session session, PreparedQuestion prepared, SheetForm form)
 {
     /// <summary>A slip stands among so many others that would give something else.</summary>
     private const int OtherOptions = 3;
@@ -101,48 +103,83 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
         {
             return null;
         }
-        var grid = document.Grids.First();
+        var terms = question.Terms;
+        var asDigits = terms.Decisions == AskedDecisions.Digits;
+        var (grid, decisions) =
+            terms.Decisions == AskedDecisions.None || (terms.WithoutReasons && !asDigits)
+                ? (document.Grids.First(), [])
+                : WalkDecisions.With(walk, document.Grids.First(), asDigits, words);
         if (Given(grid) is not { } given)
         {
             return null;
         }
+        if (terms.PrintsConstants)
+        {
+            given.UnionWith(WalkDecisions.Constant(walk, grid));
+        }
+        var columns = decisions.Select(d => d.Column).ToHashSet();
         var table = Table(
             WalkSteps.Caption(walk, words),
-            document,
+            grid,
+            document.Signs,
             (row, i) =>
-                WalkBlocks.IsOpen(grid, row, i)
+                (columns.Contains(i) ? !row.Cells[i].IsEmpty : WalkBlocks.IsOpen(grid, row, i))
                 && !given.Contains(i)
-                && row.Cycle >= question.Terms.From
-                && !question.Terms.GivenRows.Contains(row.Cycle ?? 0)
-        );
+                && row.Cycle >= terms.From
+                && !terms.GivenRows.Contains(row.Cycle ?? 0)
+        ) with
+        {
+            Spare = terms.Spare,
+            Decisions = decisions,
+        };
         var isTerse = table.WithoutReasons || !grid.Columns.Any(c => c.Role == Tables.ColumnRole.Sentences);
         var asked = With(
             isTerse ? "question.fill-walk-terse" : "question.fill-walk",
-            [table, Results(walk, words.Say("lesson.results"), words)]
+            [
+                .. terms.WithoutRule ? (Work[])[] : [WalkRule.Of(walk.Datapath, prepared.Style, words)],
+                table,
+                Results(walk, words.Say("lesson.results"), words),
+            ]
         ) with
         {
             Walk = walk,
         };
-
         var rows = table.Open.Count(o => o.Count > 0);
-        // What is no whole or half mark nobody gives.
-        return question.Terms.Marks is { } marks && rows > 0 && marks * 2 % rows == 0
-            ? asked with
-            {
-                Prompt =
-                    $"{asked.Prompt} {words.Say("question.each-row", ("marks", QuestionBlocks.Spoken(marks / rows, words)))}",
-            }
-            : asked;
+        return asked with
+        {
+            Prompt = string.Join(
+                ' ',
+                new[]
+                {
+                    asked.Prompt,
+                    // What is no whole or half mark nobody gives.
+                    terms.Marks
+                        is { } marks
+                    && rows > 0
+                    && marks * 2 % rows == 0
+                        ? words.Say("question.each-row", ("marks", QuestionBlocks.Spoken(marks / rows, words)))
+                        : "",
+                    decisions.Count == 0 ? ""
+                    : asDigits ? words.Say("question.decide-digits")
+                    : words.Say("question.decide-ring"),
+                    terms.Spare == 0 ? "" : words.Say("question.spare"),
+                }.Where(s => s.Length > 0)
+            ),
+        };
     }
 
-    private TableWork Table(string caption, Tables.Document document, Func<Tables.GridRow, int, bool> isOpen)
+    private TableWork Table(
+        string caption,
+        Grid grid,
+        IEnumerable<Content> notes,
+        Func<Tables.GridRow, int, bool> isOpen
+    )
     {
-        var grid = document.Grids.First();
         return new TableWork(
             caption,
             grid,
             [.. grid.Rows.Select(row => WithReason(grid, Columns(grid, i => isOpen(row, i))))],
-            [.. document.Signs.Select(s => s.ToString())]
+            [.. notes.Select(s => s.ToString())]
         )
         {
             WithoutReasons = question.Terms.WithoutReasons,
@@ -246,6 +283,26 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             );
         }
         var key = figure.View.Name == "paper" ? "question.fill-paper" : "question.complete";
+        if (form == SheetForm.Read)
+        {
+            return Document(figure.Walk) is not { } document
+                ? null
+                : With(
+                    "question.fill-figure",
+                    [
+                        Table(
+                            WalkSteps.Caption(figure.Walk, words),
+                            document.Grids.First(),
+                            document.Signs,
+                            (row, i) => WalkBlocks.IsOpen(document.Grids.First(), row, i)
+                        ),
+                        Results(figure.Walk, words.Say("lesson.results"), words),
+                    ]
+                ) with
+                {
+                    Walk = figure.Walk,
+                };
+        }
         return With(key, [new FigureWork(figure)], ("what", figure.Caption(words))) with { Walk = figure.Walk };
     }
 
@@ -303,7 +360,7 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared)
             return null;
         }
         // The caption of a walk with a slip names it, and so does a register that only the slip has.
-        var table = Table(WalkSteps.Caption(right, words), document, (_, _) => false) with
+        var table = Table(WalkSteps.Caption(right, words), document.Grids.First(), document.Signs, (_, _) => false) with
         {
             Grid = Only(document.Grids.First(), shown.Grids.First().Columns),
             WithoutReasons = true,

@@ -27,7 +27,7 @@ internal sealed class QuizBuild(Session session, Request request, Lesson lesson,
         Plan.Clash(
             request,
             Option.Quiz,
-            [Option.Class, Option.Changed, Option.Refresh, Option.Watch, Option.Port, Option.NoBrowser]
+            [Option.Class, Option.Again, Option.Changed, Option.Refresh, Option.Watch, Option.Port, Option.NoBrowser]
         );
         if (request[Option.Output] is not { } output)
         {
@@ -51,8 +51,13 @@ internal sealed class QuizBuild(Session session, Request request, Lesson lesson,
         {
             return session.Refuse(request);
         }
-        var questions = new LessonQuestions(session, lesson, folder, style, copies);
-        if (questions.Prepared() is not { } prepared || Variants(questions, prepared, copies) is not { } variants)
+        List<string> names =
+        [
+            .. Enumerable.Range(1, copies).Select(i => copies == 1 ? "" : FormattableString.Invariant($"{i}")),
+        ];
+        var draw = LessonQuestions.OfText(lesson, names);
+        var questions = new LessonQuestions(session, lesson, folder, style, draw);
+        if (questions.Prepared() is not { } prepared || Variants(questions, prepared, names) is not { } variants)
         {
             return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
@@ -74,34 +79,18 @@ internal sealed class QuizBuild(Session session, Request request, Lesson lesson,
     }
 
     /// <summary>The questions of each variant: all of the first, of others those with operands of their own.</summary>
-    private List<IReadOnlyList<AskedQuestion>>? Variants(
+    private static List<IReadOnlyList<AskedQuestion>>? Variants(
         LessonQuestions questions,
         IReadOnlyList<PreparedQuestion> prepared,
-        int copies
+        IReadOnlyList<string> names
     )
     {
-        if (copies == 1)
-        {
-            return questions.Asked(prepared) is { } only ? [only] : null;
-        }
-        var secret = LessonQuestions.SecretOf(lesson);
-        List<string> names = [.. Enumerable.Range(1, copies).Select(i => FormattableString.Invariant($"{i}"))];
-        var nothing = new Dictionary<string, int>();
-        var allotted = prepared
-            .Where(p => p.IsDrawn)
-            .ToDictionary(p => p, p => Allotment.Of(secret, p.Mark, p.Pool.Count, names, nothing));
-        var taken = new HashSet<(PreparedQuestion, int)>();
         var variants = new List<IReadOnlyList<AskedQuestion>>();
         foreach (var name in names)
         {
             // Operands that come again would be the same item again.
-            var its = prepared.Where(p => p.IsDrawn ? taken.Add((p, allotted[p][name])) : name == names[0]).ToList();
-            var asked = questions.Asked(
-                its,
-                p => p.IsDrawn ? p.Pool[allotted[p][name]] : null,
-                p => secret.Number("lot", p.LotMark, name)
-            );
-            if (asked is null)
+            var its = prepared.Where(p => p.IsDrawn ? p.Handed[name].Times == 0 : name == names[0]).ToList();
+            if (questions.Asked(its, name) is not { } asked)
             {
                 return null;
             }

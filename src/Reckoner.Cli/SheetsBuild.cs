@@ -1,9 +1,10 @@
-using System.Numerics;
 using System.Security.Cryptography;
 using System.Text;
+using Reckoner.Choosing;
 using Reckoner.Diagnostics;
 using Reckoner.Documents.Lessons;
 using Reckoner.Documents.Packs;
+using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Sheets;
 using Reckoner.Styles;
@@ -32,14 +33,17 @@ internal sealed class SheetsBuild(
     public static void Check(Request request)
     {
         var isAsked = IsAsked(request);
-        if (!isAsked && request[Option.Changed] is { } changed)
+        foreach (var option in isAsked ? (Option[])[] : [Option.Changed, Option.Again])
         {
-            request.Report.Add(
-                Id.OptionAlone,
-                changed.Span,
-                ("option", Option.Changed.Name),
-                ("other", $"{Option.Class.Name} {Option.Class.Example}")
-            );
+            if (request[option] is { } alone)
+            {
+                request.Report.Add(
+                    Id.OptionAlone,
+                    alone.Span,
+                    ("option", option.Name),
+                    ("other", $"{Option.Class.Name} {Option.Class.Example}")
+                );
+            }
         }
         if (isAsked && request[Option.Watch] is { } watch)
         {
@@ -56,113 +60,111 @@ internal sealed class SheetsBuild(
         {
             request.Report.Add(Id.SheetsWithoutQuestion, request.File!.Span);
         }
-        if (request.Report.HasErrors || Students() is not { } students || Before(out var earlier) is false)
+        var output = request[Option.Output]!;
+        var (place, firsts) = (output.Text, new List<EarlierSheets>());
+        if (request.Report.HasErrors || Students() is not { } students || !IsPlaced(ref place, firsts))
         {
             return session.Refuse(request);
         }
-        var questions = new LessonQuestions(session, lesson, folder, style, students.Count)
+        if (Before(place, out var earlier) is false)
         {
-            DrawnFor = earlier?.DrawnFor ?? new Dictionary<int, int>(),
-        };
+            return session.Refuse(request);
+        }
+        List<string> ids = [.. students.Select(s => s.Identifier)];
+        var before = earlier?.Sheets ?? new Dictionary<string, EarlierSheet>();
+        var secret = earlier?.Secret ?? new SheetSecret(RandomNumberGenerator.GetBytes(SheetSecret.Length));
+        List<EarlierSheet> avoided = [.. firsts.SelectMany(f => f.Sheets.Values)];
+        var draw = new SheetDraw(ids, secret) { Earlier = before, Avoided = avoided };
+        var questions = new LessonQuestions(session, lesson, folder, style, draw);
         if (questions.Prepared() is not { } prepared)
         {
             return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
         var made = Made(prepared);
-        if (IsChanged(earlier, made))
+        if (firsts.Prepend(earlier).Any(e => IsChanged(e, made, place)))
         {
             return session.Refuse(request);
         }
-        var secret = earlier?.Secret ?? new SheetSecret(RandomNumberGenerator.GetBytes(SheetSecret.Length));
-        if (Sheets(students, earlier, secret, questions, prepared) is not { } sheets)
+        var numbers = secret.Numbers(
+            ids,
+            before.ToDictionary(e => e.Key, e => e.Value.Number),
+            avoided.Select(a => a.Number)
+        );
+        var sheets = students.Select(s => new SheetOf(s, numbers[s.Identifier], s.Form)).ToList();
+        var all = new SheetsOfClass(
+            Enum.GetValues<SheetForm>().ToDictionary(f => f, f => LessonForms.Of(answered, f, style)),
+            sheets,
+            secret,
+            sheet => session.IsStopped ? null : questions.Asked(prepared, sheet.Student.Identifier, sheet.Form)
+        )
+        {
+            Made = made,
+            Left = [.. before.Values.ExceptBy(ids, e => e.Identifier)],
+            Key = key,
+            Equal = [.. prepared.Where(p => p.Class is not null).Select(p => (p.Question.Number, Equal(p)))],
+        };
+        List<NewFile> files =
+        [
+            .. SheetPack.Files(all).Select(f => new NewFile(f.Path, stream => stream.Write(f.Bytes()))),
+        ];
+        try
+        {
+            if (!LessonFolder.Write(session, request, output with { Text = place }, files, replaces: false))
+            {
+                return session.Refuse(request);
+            }
+        }
+        catch (SheetRefusedException)
         {
             return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
-        var all = new SheetsOfClass(answered with { Questions = sheets[0].Questions }, sheets, secret)
-        {
-            Made = made,
-            Left = [.. (earlier?.Sheets.Values ?? []).ExceptBy(students.Select(s => s.Identifier), e => e.Identifier)],
-            Key = key,
-            DrawnFor = prepared.Where(p => p.IsDrawn).ToDictionary(p => p.Question.Number, p => p.DrawnFor),
-        };
-        var output = request[Option.Output]!;
-        if (!LessonFolder.Write(session, request, output, SheetPack.Files(all), replaces: false))
-        {
-            return session.Refuse(request);
-        }
-        Tell(output.Text, sheets.Count);
-        TellOfOthers(output.Text, sheets);
+        Tell(place, sheets.Count);
+        TellOfOthers(place, sheets);
         return Exit.Done;
     }
 
-    private static List<SheetOf>? Sheets(
-        IReadOnlyList<Student> students,
-        EarlierSheets? earlier,
-        SheetSecret secret,
-        LessonQuestions questions,
-        IReadOnlyList<PreparedQuestion> prepared
-    )
+    /// <summary>What operands of a question have in common, and what was not looked at in drawing them, over all sheets.</summary>
+    private string Equal(PreparedQuestion prepared)
     {
-        List<string> ids = [.. students.Select(s => s.Identifier)];
-        var before = earlier?.Sheets ?? new Dictionary<string, EarlierSheet>();
-        var numbers = secret.Numbers(ids, before.ToDictionary(e => e.Key, e => e.Value.Number));
-        var allotted = prepared
-            .Where(p => p.IsDrawn)
-            .ToDictionary(p => p, p => Allotment.Of(secret, p.Mark, p.Pool.Count, ids, Kept(p, before)));
-        var sheets = new List<SheetOf>();
-        foreach (var student in students)
-        {
-            var asked = questions.Asked(
-                prepared,
-                p => allotted.TryGetValue(p, out var places) ? p.Pool[places[student.Identifier]] : null,
-                p => secret.Number("lot", p.LotMark, student.Identifier)
+        var words = session.Words;
+        var unused = UnusedMeasures.Of(prepared.Right!, prepared.Handed.Values.Select(h => h.Chosen.Operands));
+        return $"{EqualClassText.Of(prepared.Class!, words)}. "
+            + words.Say(
+                "operands.equal-unused",
+                ("ones", EqualClassText.Extent(unused.Ones, words)),
+                ("changes", EqualClassText.Extent(unused.Changes, words))
             );
-            if (asked is null)
-            {
-                return null;
-            }
-            sheets.Add(new SheetOf(student, numbers[student.Identifier], asked));
-        }
-        return sheets;
     }
 
-    /// <summary>The places of what students were given before, as far as it is still among what is drawn from.</summary>
-    private static Dictionary<string, int> Kept(
-        PreparedQuestion prepared,
-        IReadOnlyDictionary<string, EarlierSheet> before
-    )
+    /// <summary>
+    /// A second sheet lies in a folder within that of the first, a third within that of the second; each is drawn without the operands
+    /// of those before. False where there is no first, which has been said.
+    /// </summary>
+    private bool IsPlaced(ref string place, List<EarlierSheets> firsts)
     {
-        var places = prepared.Pool.Select((o, i) => (Key: string.Join(' ', o), i)).ToDictionary(p => p.Key, p => p.i);
-        var kept = new Dictionary<string, int>();
-        foreach (var (student, sheet) in before)
+        if (request[Option.Again] is not { } again)
         {
-            if (
-                sheet.Operands.TryGetValue(prepared.Question.Number, out var operands)
-                && Bits(prepared, operands) is { } bits
-                && places.TryGetValue(string.Join(' ', bits), out var place)
-            )
+            return true;
+        }
+        for (var first = place; ; first = Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(first))!)
+        {
+            if (!Before(first, out var earlier))
             {
-                kept.Add(student, place);
+                return false;
+            }
+            if (earlier is null)
+            {
+                request.Report.Add(Id.SheetsNoFirst, again.Span, ("folder", first));
+                return false;
+            }
+            firsts.Add(earlier);
+            if (Path.GetFileName(Path.TrimEndingDirectorySeparator(first)) != SheetPack.Again)
+            {
+                break;
             }
         }
-        return kept;
-    }
-
-    private static List<BigInteger>? Bits(
-        PreparedQuestion prepared,
-        IReadOnlyList<(string Name, BigInteger Number)> operands
-    )
-    {
-        var bits = new List<BigInteger>();
-        foreach (var operand in prepared.Datapath!.Operands)
-        {
-            if (operands.FirstOrDefault(o => o.Name == operand.Name) is not { Name: not null } found)
-            {
-                return null;
-            }
-            bits.Add(Numbers.Bits.Wrap(found.Number, operand.Width));
-        }
-        return bits;
+        place = Path.Combine(place, SheetPack.Again);
+        return true;
     }
 
     // ---- the class
@@ -184,7 +186,7 @@ internal sealed class SheetsBuild(
         }
         if (OperandReader.Number(word.Text) is { } count && count > 0 && count <= ClassList.Most)
         {
-            return [.. Enumerable.Range(1, (int)count).Select(i => new Student($"{i}", ""))];
+            return [.. Enumerable.Range(1, (int)count).Select(i => new Student($"{i}", "", SheetForm.Usual))];
         }
         Plan.Refuse(request, Option.Copies, word);
         return null;
@@ -199,10 +201,40 @@ internal sealed class SheetsBuild(
         var source = new Source(Path.GetFileName(word.Text), ListText.Of(bytes));
         var report = new Report(source);
         var identifiers = Heads(lesson.Header.Identifier, "sheet.identifier-heads");
-        var students = ClassList.Read(source, identifiers, Heads(lesson.Header.Name, "sheet.name-heads"), report);
+        var students = ClassList.Read(
+            source,
+            new ClassHeads(
+                identifiers,
+                Heads(lesson.Header.Name, "sheet.name-heads"),
+                Heads(lesson.Header.Form, "sheet.form-heads")
+            ),
+            Enum.GetValues<SheetForm>().ToDictionary(f => f, Spoken),
+            report
+        );
         key = students is null ? "" : ClassList.Key(source, identifiers);
         request.Report.AddRange(report.InOrder());
         return students;
+    }
+
+    /// <summary>What a class list calls a form, in every language.</summary>
+    private IReadOnlyList<string> Spoken(SheetForm form)
+    {
+        return
+        [
+            .. Vocabulary
+                .Languages.Select(l => Vocabulary.Of(l)!)
+                .Prepend(session.Words)
+                .SelectMany(w => Said(w).Split(", "))
+                .Distinct(),
+        ];
+
+        string Said(Vocabulary words) =>
+            form switch
+            {
+                SheetForm.Usual => words.Say("sheet.form-usual"),
+                SheetForm.Large => words.Say("sheet.form-large"),
+                SheetForm.Read => words.Say("sheet.form-read"),
+            };
     }
 
     /// <summary>What the lesson says, or the heads that are known, of the session's language first.</summary>
@@ -236,16 +268,16 @@ internal sealed class SheetsBuild(
             : [];
     }
 
-    /// <summary>False where there is something that cannot be read, which has been said.</summary>
-    private bool Before(out EarlierSheets? earlier)
+    /// <summary>False where there is something that cannot be read, which has been said; null for what is not there.</summary>
+    private bool Before(string folder, out EarlierSheets? earlier)
     {
         earlier = null;
         var output = request[Option.Output]!;
-        var file = Path.Combine([output.Text, .. SheetPack.Answers.Split('/')]);
+        var file = Path.Combine([folder, .. SheetPack.Answers.Split('/')]);
         if (!File.Exists(file))
         {
             // Sheets of which nobody knows any more what they were drawn by would lie among others of the same names.
-            if (!HandedOut(output.Text).Any())
+            if (!HandedOut(folder).Any())
             {
                 return true;
             }
@@ -278,7 +310,7 @@ internal sealed class SheetsBuild(
     private static string Hash(string text) =>
         $"sha256:{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))}";
 
-    private bool IsChanged(EarlierSheets? earlier, IReadOnlyList<(string File, string Hash)> made)
+    private bool IsChanged(EarlierSheets? earlier, IReadOnlyList<(string File, string Hash)> made, string place)
     {
         if (earlier is null || request.Has(Option.Changed))
         {
@@ -290,7 +322,7 @@ internal sealed class SheetsBuild(
             return false;
         }
         var output = request[Option.Output]!;
-        request.Report.Add(Id.SheetsChanged, output.Span, ("what", changed[0]), ("folder", output.Text));
+        request.Report.Add(Id.SheetsChanged, output.Span, ("what", changed[0]), ("folder", place));
         return true;
     }
 

@@ -273,6 +273,7 @@ internal sealed record Verb(
             [
                 Option.Class,
                 Option.Copies,
+                Option.Again,
                 Option.Changed,
                 Option.Quiz,
                 Option.Refresh,

@@ -15,6 +15,9 @@ internal sealed record Handout(string Title, string Language, IReadOnlyList<Bloc
     /// <summary>By what its pages are known when they come back; null for those that do not.</summary>
     public SheetNumber? Mark { get; init; }
 
+    /// <summary>What it is set on; null for the paper of the file that it stands in.</summary>
+    public Paper? Paper { get; init; }
+
     /// <summary>What stands beside that number on each page, such as "page 1 of 2".</summary>
     public Func<int, int, string> PageOf { get; init; } = (page, _) => $"{page}";
 }
@@ -98,6 +101,9 @@ internal sealed record Listing(IReadOnlyList<IReadOnlyList<Run>> Items, bool IsN
 /// <summary>Lines that stand as they are, every character as wide as every other.</summary>
 internal sealed record Verbatim(IReadOnlyList<string> Lines) : Block
 {
+    /// <summary>Whether it leads to the block below it, and stays on its page.</summary>
+    public bool IsAbove { get; init; }
+
     public override BlockKind Kind => BlockKind.Verbatim;
 }
 
@@ -114,10 +120,45 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
     /// <summary>Columns of numbers, which end under each other; their points and signs are no digits and stand close.</summary>
     public IReadOnlySet<int> Numbers { get; init; } = new HashSet<int>();
 
+    /// <summary>With rows below the last that look like it and stay empty.</summary>
+    public Grid WithSpare(int count, Func<int, string> label) =>
+        count == 0 || Filling is not { } filling
+            ? this
+            : this with
+            {
+                Rows =
+                [
+                    .. Rows,
+                    .. Enumerable.Range(0, count).Select(i => (IReadOnlyList<string>)[label(i), .. Rows[^1].Skip(1)]),
+                ],
+                Rings =
+                [
+                    .. Rings,
+                    .. Enumerable
+                        .Repeat(Rings, count)
+                        .Where(r => r.Count > 0)
+                        .Select(r => (IReadOnlyList<Ring>)[.. r[^1].Select(ring => ring with { IsTaken = false })]),
+                ],
+                Remarks = Remarks is null
+                    ? null
+                    : Remarks with
+                    {
+                        Words = [.. Remarks.Words, .. Enumerable.Repeat("", count)],
+                    },
+                Filling = filling with
+                {
+                    Open = [.. filling.Open, .. Enumerable.Repeat(filling.Open[^1], count)],
+                    Spare = count,
+                },
+            };
+
     internal Face FaceOf(int column) => Numbers.Contains(column) ? Face.Plain : Face;
 
     /// <summary>What is to be filled in by hand, or was; null for a table to be read.</summary>
     public Filling? Filling { get; init; }
+
+    /// <summary>What is decided on the way to each row, to be ringed above it; none for nothing.</summary>
+    public IReadOnlyList<IReadOnlyList<Ring>> Rings { get; init; } = [];
 
     /// <summary>Sentences as a last column; they stand under their rows where beside them is too little room. Null for none.</summary>
     public Remarks? Remarks { get; init; }
@@ -133,12 +174,28 @@ internal sealed record Remarks(string Head, IReadOnlyList<string> Words)
     public bool IsEven { get; init; }
 }
 
+/// <summary>One way in which something is decided, with a ring before it that is filled where it is so.</summary>
+internal sealed record Ring(string Words, bool IsTaken);
+
 /// <summary>A table with places to write into. It has the same places, and the same room, empty and filled in.</summary>
 /// <param name="Boxed">The columns whose digits have a box each; elsewhere a place is a line.</param>
 /// <param name="Open">For each row the columns that are to be filled in.</param>
 /// <param name="IsFilled">Whether it is the key.</param>
 internal sealed record Filling(IReadOnlySet<int> Boxed, IReadOnlyList<IReadOnlySet<int>> Open, bool IsFilled)
 {
+    /// <summary>Rows at the end that are there to be left empty.</summary>
+    public int Spare { get; init; }
+
+    /// <summary>The column in which every place has the room of the longest; -1 for none.</summary>
+    public int Even { get; init; } = -1;
+
+    /// <summary>The same for reading aloud: no boxes, and what is written stands in cells.</summary>
+    /// <param name="reasons">The column of reasons; -1 for none.</param>
+    public Filling Read(int reasons) => this with { Boxed = new HashSet<int>(), Even = reasons };
+
+    /// <summary>Whether a row shows what belongs there.</summary>
+    public bool IsFilledAt(int row) => IsFilled && row < Open.Count - Spare;
+
     /// <summary>As wide as a place to write a number into.</summary>
     public const string Place = "________";
 }
@@ -202,6 +259,22 @@ internal sealed record Paper(double Width, double Height, double Margin)
         );
 
     public static Paper A4 => Named["a4"];
+
+    /// <summary>How much larger all is printed that is set on it; its own measures are those that it is set by.</summary>
+    public double Larger { get; init; } = 1;
+
+    /// <summary>24 units, which are 18 points, for the letters of a text.</summary>
+    private const double LargeLetters = 24;
+
+    /// <summary>The same sheet with large print: what is set on it is set on less room, and all of it printed larger.</summary>
+    public Paper Enlarged
+    {
+        get
+        {
+            const double By = LargeLetters / PaperFigures.TextSize;
+            return new Paper(Width / By, Height / By, Margin / By) { Larger = By };
+        }
+    }
 
     public double TextWidth => Width - 2 * Margin;
     public double Bottom => Height - Margin;

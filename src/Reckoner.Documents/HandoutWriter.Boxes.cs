@@ -55,7 +55,7 @@ internal sealed partial class HandoutWriter
     /// <summary>What stands above each row, in lines.</summary>
     private List<IReadOnlyList<SetLine>> Reasons(Grid grid, Filling filling, BoxLayout layout)
     {
-        var width = TextWidth - layout.Label - CellPadding;
+        var width = TextWidth - layout.Label - CellPadding - Beside(grid, layout);
         List<IReadOnlyList<SetLine>> reasons =
         [
             .. grid.Rows.Select(
@@ -88,19 +88,39 @@ internal sealed partial class HandoutWriter
     private Strip BoxedRow(Grid grid, Filling filling, BoxLayout layout, int row, IReadOnlyList<SetLine> reason)
     {
         var indent = layout.Label + CellPadding;
-        var isSaid = filling.IsFilled || grid.Remarks?.Given.Contains(row) == true;
+        var isFilled = filling.IsFilledAt(row);
+        var isSaid = isFilled || grid.Remarks?.Given.Contains(row) == true;
+        var rings = row < grid.Rings.Count ? grid.Rings[row] : [];
+        var beside = Beside(grid, layout);
+        // The reason stands behind the last rings, or below them.
+        var ringLines = RingLines(rings, TextWidth - indent);
+        var isBeside = beside > 0 && reason.Count > 0 && ringLines.Count > 0;
+        var ringed = (ringLines.Count - (isBeside ? 1 : 0)) * ReasonPitch;
         // A long label stands above its boxes.
-        var over = reason.Count * ReasonPitch + (layout.IsLabelAbove ? LineHeight : 0);
+        var over = ringed + reason.Count * ReasonPitch + (layout.IsLabelAbove ? LineHeight : 0);
         var high = layout.Lines * (layout.Height + BoxLayout.BetweenLines);
         return new Strip(
             over + high + CellPadding,
             (y, _) =>
             {
                 Structure.BeginElement(PdfBlockLevelElementTag.TableRow);
+                if (rings.Count > 0)
+                {
+                    Cell(() =>
+                    {
+                        foreach (var (i, line) in ringLines.Index())
+                        {
+                            Ringed(line, indent, y + i * ReasonPitch, isSaid);
+                        }
+                    });
+                }
                 if (reason.Count > 0)
                 {
-                    Cell(() => Reason(reason, y, isSaid, indent));
-                    Arrow(y, reason.Count * ReasonPitch, layout.Label);
+                    Cell(() => Reason(reason, y + ringed, isSaid, indent + beside));
+                }
+                if (ringed + reason.Count > 0)
+                {
+                    Arrow(y, ringed + reason.Count * ReasonPitch, layout.Label);
                 }
                 foreach (var column in layout.Columns)
                 {
@@ -131,6 +151,67 @@ internal sealed partial class HandoutWriter
         }
     }
 
+    /// <summary>How much of a line the last rings take that stand before a reason; 0 where they leave it too little.</summary>
+    private double Beside(Grid grid, BoxLayout layout)
+    {
+        var wide = grid
+            .Rings.SelectMany(r => RingLines(r, TextWidth - layout.Label - CellPadding).TakeLast(1))
+            .Select(l => l.Sum(Width))
+            .DefaultIfEmpty(0)
+            .Max();
+        return wide <= MostRings * (TextWidth - layout.Label) ? wide : 0;
+    }
+
+    /// <summary>Rings that take a larger share of the line leave too little for a reason.</summary>
+    private const double MostRings = 0.6;
+
+    /// <summary>Half of one.</summary>
+    private const double RingSize = 6;
+
+    private static double Width(Ring ring) =>
+        2 * RingSize + 6 + Typeface.Of(Face.Bold).Width(ring.Words, Size) + RingGap;
+
+    /// <summary>Rings that a line has room for; one at least.</summary>
+    private static List<List<Ring>> RingLines(IReadOnlyList<Ring> rings, double width)
+    {
+        var lines = new List<List<Ring>>();
+        foreach (var ring in rings)
+        {
+            if (lines is [.., var last] && last.Sum(Width) + Width(ring) <= width + RingGap)
+            {
+                last.Add(ring);
+            }
+            else
+            {
+                lines.Add([ring]);
+            }
+        }
+        return lines;
+    }
+
+    private const double RingGap = 16;
+
+    /// <summary>What may be decided, each way with a ring before it; on the key that of the right one is filled.</summary>
+    private void Ringed(IReadOnlyList<Ring> rings, double indent, double y, bool isSaid)
+    {
+        var (left, line) = (Left + indent, y + ReasonPitch - 10);
+        foreach (var ring in rings)
+        {
+            var (at, top) = (left, line - Size * 0.36 - RingSize);
+            Structure.BeginArtifact();
+            pages.Page.DrawEllipse(Pen(Role.Ink, 1), at, top, 2 * RingSize, 2 * RingSize);
+            if (isSaid && ring.IsTaken)
+            {
+                var ink = new PdfSharp.Drawing.XSolidBrush(PdfCanvas.Of(palette.Of(Role.Ink)));
+                pages.Page.DrawEllipse(ink, at + 2.5, top + 2.5, 2 * RingSize - 5, 2 * RingSize - 5);
+            }
+            Structure.End();
+            var face = isSaid && ring.IsTaken ? Face.Bold : Face.Plain;
+            Draw(ring.Words, face, Size, at + 2 * RingSize + 6, line - 1, Role.Ink);
+            left += Width(ring);
+        }
+    }
+
     /// <summary>Time runs from the row above to this one.</summary>
     private void Arrow(double y, double height, double right)
     {
@@ -147,7 +228,7 @@ internal sealed partial class HandoutWriter
     {
         var text = grid.Rows[row][column.Index];
         var isOpen = filling.Open[row].Contains(column.Index);
-        var isShown = !isOpen || filling.IsFilled;
+        var isShown = !isOpen || filling.IsFilledAt(row);
         if (column.Named > 0)
         {
             var line = y + column.Line * (layout.Height + BoxLayout.BetweenLines) + layout.Height / 2 + Size / 3;

@@ -22,17 +22,19 @@ internal sealed partial class HandoutWriter
     {
         var (left, top) = (paper.Margin, paper.Height - paper.Margin + 14);
         Structure.BeginArtifact();
+        // The frame is the mark for a scan, and so the same on every sheet.
+        var frame = FrameAt / paper.Larger;
         pages.Page.DrawRectangle(
-            Pen(Role.Ink, 1.6),
-            FrameAt,
-            FrameAt,
-            paper.Width - 2 * FrameAt,
-            paper.Height - 2 * FrameAt
+            Pen(Role.Ink, 1.6 / paper.Larger),
+            frame,
+            frame,
+            paper.Width - 2 * frame,
+            paper.Height - 2 * frame
         );
         foreach (var part in number.Cells(page))
         {
-            Part(part, left, top);
-            left += part.Count * CellWidth + BetweenParts;
+            Part(part, left, top, paper.Larger);
+            left += (part.Count * CellWidth + BetweenParts) / paper.Larger;
         }
         Structure.End();
         var said = pageOf(page, count);
@@ -58,23 +60,24 @@ internal sealed partial class HandoutWriter
     }
 
     /// <summary>Its boundary solid, those of its cells dashed, as of every register.</summary>
-    private void Part(IReadOnlyList<bool> cells, double left, double top)
+    private void Part(IReadOnlyList<bool> cells, double left, double top, double larger)
     {
+        var (width, height) = (CellWidth / larger, CellHeight / larger);
         var ink = new XSolidBrush(PdfCanvas.Of(palette.Of(Role.Ink)));
         var dashed = Pen(Role.Quiet, 0.6);
         dashed.DashPattern = [2, 2];
         for (var i = 0; i < cells.Count; i++)
         {
-            var at = left + i * CellWidth;
+            var at = left + i * width;
             if (cells[i])
             {
-                pages.Page.DrawRectangle(ink, at, top, CellWidth, CellHeight);
+                pages.Page.DrawRectangle(ink, at, top, width, height);
             }
             if (i > 0)
             {
-                pages.Page.DrawLine(dashed, at, top + 1, at, top + CellHeight - 1);
+                pages.Page.DrawLine(dashed, at, top + 1, at, top + height - 1);
             }
         }
-        pages.Page.DrawRectangle(Pen(Role.Ink, 1), left, top, cells.Count * CellWidth, CellHeight);
+        pages.Page.DrawRectangle(Pen(Role.Ink, 1), left, top, cells.Count * width, height);
     }
 }

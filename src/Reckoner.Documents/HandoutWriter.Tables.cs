@@ -19,6 +19,9 @@ internal sealed partial class HandoutWriter
         /// <summary>Whether there is a line to write on, below words or without any.</summary>
         public bool IsOpen { get; init; }
 
+        /// <summary>Whether its lines are as long as it is wide, whatever its words.</summary>
+        public bool IsEven { get; init; }
+
         /// <summary>Whether its words are left for a hand to write.</summary>
         public bool IsEmpty { get; init; }
     }
@@ -37,14 +40,13 @@ internal sealed partial class HandoutWriter
         var room = grid with { Rows = [.. grid.Rows.Select((row, i) => Places(row, grid.Filling?.Open[i]))] };
         var layout = Laid(room);
         var head = Set(room, grid.Head, grid.Remarks?.Head, Face.Bold, layout);
-        var rows = grid.Rows.Select(
-            (row, i) =>
-                Row(
-                    Opened(Set(room, row, grid.Remarks?.Words[i], null, layout), grid.Filling, i),
-                    layout,
-                    PdfBlockLevelElementTag.TableDataCell
-                )
-        );
+        List<Line> lines =
+        [
+            .. grid.Rows.Select(
+                (row, i) => Opened(Set(room, row, grid.Remarks?.Words[i], null, layout), grid.Filling, i)
+            ),
+        ];
+        var rows = Even(lines, grid.Filling).Select(line => Row(line, layout, PdfBlockLevelElementTag.TableDataCell));
         var headRow = Row(head, layout, PdfBlockLevelElementTag.TableHeaderCell);
         return Table(grid.Caption, headRow, Again(head, layout), [.. rows]);
     }
@@ -60,6 +62,37 @@ internal sealed partial class HandoutWriter
                 ),
             ];
 
+    /// <summary>Places of a column that take the room of the longest of them, so that it tells nothing.</summary>
+    private static IEnumerable<Line> Even(IReadOnlyList<Line> lines, Filling? filling)
+    {
+        if (filling is not { Even: >= 0 and var column })
+        {
+            return lines;
+        }
+        var most = lines.Max(l => l.Cells[column].Lines.Count);
+        var empty = Setting.Lines([], 1, Size)[0];
+        return lines.Select(l =>
+            !l.Cells[column].IsOpen
+                ? l
+                : l with
+                {
+                    Cells =
+                    [
+                        .. l.Cells.Select(
+                            (c, i) =>
+                                i != column
+                                    ? c
+                                    : c with
+                                    {
+                                        Lines = [.. c.Lines, .. Enumerable.Repeat(empty, most - c.Lines.Count)],
+                                        IsEven = true,
+                                    }
+                        ),
+                    ],
+                }
+        );
+    }
+
     private static Line Opened(Line line, Filling? filling, int row) =>
         filling is null
             ? line
@@ -69,7 +102,13 @@ internal sealed partial class HandoutWriter
                 [
                     .. line.Cells.Select(
                         (c, i) =>
-                            filling.Open[row].Contains(i) ? c with { IsOpen = true, IsEmpty = !filling.IsFilled } : c
+                            filling.Open[row].Contains(i)
+                                ? c with
+                                {
+                                    IsOpen = true,
+                                    IsEmpty = !filling.IsFilledAt(row),
+                                }
+                                : c
                     ),
                 ],
             };
@@ -215,7 +254,11 @@ internal sealed partial class HandoutWriter
         var left = Left + cell.Left + CellPadding;
         foreach (var line in cell.Lines)
         {
-            if (cell.IsOpen && line.Pieces is [.., var last])
+            if (cell.IsEven)
+            {
+                Rule(left, left + cell.Width - 2 * CellPadding, baseline + 2);
+            }
+            else if (cell.IsOpen && line.Pieces is [.., var last])
             {
                 var place = Typeface.Of(Face.Plain).Width(Filling.Place, size);
                 Rule(left, left + Math.Max(place, last.Left + last.Width(size)), baseline + 2);

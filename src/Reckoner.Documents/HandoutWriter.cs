@@ -54,31 +54,32 @@ internal sealed partial class HandoutWriter
         Palette palette,
         Paper? paper = null,
         TextForm textForm = TextForm.Letters
-    ) => Write([handout], palette, paper, textForm);
-
-    /// <summary>Several in one file, each with pages of its own.</summary>
-    /// <param name="handouts">One at least; the file has the title and the language of the first.</param>
-    /// <param name="beginOdd">Whether each begins on the front of a leaf that is printed on both sides.</param>
-    public static byte[] Write(
-        IReadOnlyList<Handout> handouts,
-        Palette palette,
-        Paper? paper = null,
-        TextForm textForm = TextForm.Letters,
-        bool beginOdd = false
     )
     {
-        using var pages = new PdfPages(handouts[0].Title, handouts[0].Language);
-        var upright = paper ?? Paper.A4;
-        foreach (var handout in handouts)
-        {
-            if (beginOdd && pages.Count % 2 == 1)
-            {
-                pages.Begin(upright.Width, upright.Height, White);
-            }
-            var writer = new HandoutWriter(pages, handout, palette, upright, textForm);
-            writer.Write(writer.Strips());
-        }
+        using var pages = new PdfPages(handout.Title, handout.Language);
+        Add(pages, handout, palette, paper ?? Paper.A4, beginOdd: false, textForm);
         return pages.Bytes();
+    }
+
+    /// <summary>Sets one more handout behind those that stand there.</summary>
+    /// <param name="paper">Of a handout that has none of its own.</param>
+    /// <param name="beginOdd">Whether it begins on the front of a leaf that is printed on both sides.</param>
+    public static void Add(
+        PdfPages pages,
+        Handout handout,
+        Palette palette,
+        Paper paper,
+        bool beginOdd,
+        TextForm textForm = TextForm.Letters
+    )
+    {
+        var upright = handout.Paper ?? paper;
+        if (beginOdd && pages.Count % 2 == 1)
+        {
+            pages.Begin(upright, White);
+        }
+        var writer = new HandoutWriter(pages, handout, palette, upright, textForm);
+        writer.Write(writer.Strips());
     }
 
     private StructureBuilder Structure => pages.Structure;
@@ -120,7 +121,7 @@ internal sealed partial class HandoutWriter
 
     private void Begin(Paper paper, int count)
     {
-        pages.Begin(paper.Width, paper.Height, White);
+        pages.Begin(paper, White);
         var page = pages.Count - before;
         if (mark is { } its)
         {
@@ -156,14 +157,16 @@ internal sealed partial class HandoutWriter
     /// <summary>All blocks, one below the other, and what of them stays together.</summary>
     private List<Strip> Strips()
     {
-        var strips = new List<Strip>();
+        var sets = new List<List<Strip>>();
+        // The block of each set, to know what may be parted from what stands above it.
+        var from = new List<int>();
         var beginsPage = false;
         for (var i = 0; i < blocks.Count; i++)
         {
             var block = blocks[i];
             if (block is PageEnd)
             {
-                beginsPage = strips.Count > 0;
+                beginsPage = sets.Count > 0;
                 continue;
             }
             var set = Strips(block);
@@ -178,9 +181,44 @@ internal sealed partial class HandoutWriter
                 StaysWithAbove = i > 0 && StaysWithAbove(i),
             };
             beginsPage = false;
-            strips.AddRange(set);
+            sets.Add(set);
+            from.Add(i);
         }
-        return strips;
+        Parted(sets, from);
+        return [.. sets.SelectMany(s => s)];
+    }
+
+    /// <summary>
+    /// What would stay together but is more than a page is parted where that does least harm: before a heading, then before a table or
+    /// a figure. So none of these is cut for the sake of what leads to it.
+    /// </summary>
+    private void Parted(List<List<Strip>> sets, List<int> from)
+    {
+        for (var first = 0; first < sets.Count; )
+        {
+            var end = first + 1;
+            while (end < sets.Count && sets[end][0].StaysWithAbove)
+            {
+                end++;
+            }
+            if (
+                Enumerable.Range(first, end - first).Sum(i => sets[i].Sum(s => s.Above + s.Least)) > upright.TextHeight
+                && Weakest(from, first + 1, end) is { } weak
+            )
+            {
+                sets[weak][0] = sets[weak][0] with { StaysWithAbove = false };
+                continue;
+            }
+            first = end;
+        }
+    }
+
+    private int? Weakest(List<int> from, int first, int end)
+    {
+        var places = Enumerable.Range(first, end - first).ToList();
+        return places.Find(i => blocks[from[i]] is Heading) is > 0 and var heading ? heading
+            : places.Find(i => blocks[from[i]] is Grid or Picture) is > 0 and var whole ? whole
+            : null;
     }
 
     private double Above(int index) =>
@@ -196,7 +234,7 @@ internal sealed partial class HandoutWriter
         blocks[index] is Room
         || blocks[index] is Paragraph { IsBelow: true }
         || blocks[index - 1] is Heading
-        || blocks[index - 1] is Paragraph { IsAbove: true }
+        || blocks[index - 1] is Paragraph { IsAbove: true } or Verbatim { IsAbove: true }
         || (
             blocks[index] is Grid or Picture or Photograph or Display
             && blocks[index - 1] is Paragraph paragraph

@@ -18,6 +18,9 @@ internal sealed class PdfPages : IDisposable
     private readonly UAManager access;
     private XGraphics? page;
 
+    /// <summary>Points of a unit on the page.</summary>
+    private double unit = PdfCanvas.PointsPerUnit;
+
     public PdfPages(string title, string language)
     {
         PdfFonts.Install();
@@ -36,16 +39,20 @@ internal sealed class PdfPages : IDisposable
 
     public int Count => document.PageCount;
 
+    /// <summary>A page of a paper.</summary>
+    public XGraphics Begin(Paper paper, Colour ground) => Begin(paper.Width, paper.Height, ground, paper.Larger);
+
     /// <summary>A page of a size in the units of scenes, painted with its ground; what is drawn from now on stands there.</summary>
-    public XGraphics Begin(double width, double height, Colour ground)
+    public XGraphics Begin(double width, double height, Colour ground, double larger = 1)
     {
+        unit = larger * PdfCanvas.PointsPerUnit;
         // An element may go on from page to page: what it has drawn so far is closed on the old one first.
         var sheet = document.AddPage();
         page?.Dispose();
-        sheet.Width = XUnit.FromPoint(width * PdfCanvas.PointsPerUnit);
-        sheet.Height = XUnit.FromPoint(height * PdfCanvas.PointsPerUnit);
+        sheet.Width = XUnit.FromPoint(width * unit);
+        sheet.Height = XUnit.FromPoint(height * unit);
         page = XGraphics.FromPdfPage(sheet);
-        page.ScaleTransform(PdfCanvas.PointsPerUnit);
+        page.ScaleTransform(unit);
         Structure.BeginArtifact();
         page.DrawRectangle(new XSolidBrush(PdfCanvas.Of(ground)), 0, 0, width, height);
         Structure.End();
@@ -79,13 +86,8 @@ internal sealed class PdfPages : IDisposable
         Structure.End();
     }
 
-    private static XRect Bounds(Box place) =>
-        new(
-            place.Left * PdfCanvas.PointsPerUnit,
-            place.Top * PdfCanvas.PointsPerUnit,
-            place.Width * PdfCanvas.PointsPerUnit,
-            place.Height * PdfCanvas.PointsPerUnit
-        );
+    private XRect Bounds(Box place) =>
+        new(place.Left * unit, place.Top * unit, place.Width * unit, place.Height * unit);
 
     public byte[] Bytes()
     {

@@ -1,5 +1,6 @@
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
+using Reckoner.Sheets;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
@@ -20,6 +21,9 @@ internal sealed record AnsweredLesson(
 
     /// <summary>What stands in the place of a name on a sheet: empty to write it there; null where this is no sheet.</summary>
     public string? Student { get; init; }
+
+    /// <summary>How it is read.</summary>
+    public SheetForm Form { get; init; }
 
     internal AskedQuestion? QuestionOf(FencedCodeBlock fence) =>
         Questions.FirstOrDefault(q => q.Question.Node == fence);

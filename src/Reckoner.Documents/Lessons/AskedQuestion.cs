@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
@@ -54,6 +55,20 @@ internal sealed record TableWork(
     /// <summary>Whether its sentences are left out.</summary>
     public bool WithoutReasons { get; init; }
 
+    /// <summary>Rows below the last that are there to be left empty.</summary>
+    public int Spare { get; init; }
+
+    /// <summary>Columns of what is decided on the way to a row, with the ways in which that may fall; none for digits.</summary>
+    public IReadOnlyList<TableDecision> Decisions { get; init; } = [];
+
+    public bool IsDecision(int column) => Decisions.Any(d => d.Column == column);
+
+    /// <summary>The label of a row to spare, from 0: it counts on where those above it count.</summary>
+    public string SpareLabel(int row) =>
+        int.TryParse(Grid.Rows[^1].Cells[0].ToString(), NumberStyles.None, CultureInfo.InvariantCulture, out var last)
+            ? (last + 1 + row).ToString(CultureInfo.InvariantCulture)
+            : "";
+
     /// <summary>The columns that are shown.</summary>
     public IReadOnlyList<int> Shown =>
         [
@@ -77,6 +92,10 @@ internal sealed record TableWork(
 
     public override WorkKind Kind => WorkKind.Table;
 }
+
+/// <summary>What is decided on the way to a row.</summary>
+/// <param name="Ways">What is to be said where it falls so; none where the digit is written that was looked at.</param>
+internal sealed record TableDecision(int Column, IReadOnlyList<string> Ways);
 
 /// <summary>A place to write something short into.</summary>
 /// <param name="Name">What a file calls it.</param>
@@ -117,6 +136,9 @@ internal sealed record FigureWork(FigureAnswer Figure) : Work
 /// <summary>Lines that stand as they are, such as a description.</summary>
 internal sealed record TextWork(IReadOnlyList<string> Lines) : Work
 {
+    /// <summary>Whether what stands below is filled in by it.</summary>
+    public bool IsRule { get; init; }
+
     public override WorkKind Kind => WorkKind.Text;
 }
 
@@ -144,6 +166,9 @@ internal sealed record AskedQuestion(LessonQuestion Question, string Prompt, IRe
 {
     /// <summary>What it is about where that is one walk: the machine as it is, and the operands.</summary>
     public Walk? Walk { get; init; }
+
+    /// <summary>The class of difficulty that its operands were drawn from, in words, where most have another; null where it is theirs.</summary>
+    public string? OtherClass { get; init; }
 
     /// <summary>The slip that was planted; null for none.</summary>
     public string? Slip { get; init; }

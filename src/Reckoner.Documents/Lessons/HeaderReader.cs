@@ -27,6 +27,7 @@ internal static partial class HeaderReader
         "licence",
         "identifier",
         "name",
+        "form",
         "shows",
         "sides",
     ];
@@ -135,6 +136,7 @@ internal static partial class HeaderReader
             Paper = Said("paper"),
             Identifier = Said("identifier"),
             Name = Said("name"),
+            Form = Said("form"),
             Shows = Said("shows"),
             Sides = Said("sides"),
         };

@@ -26,6 +26,9 @@ internal sealed record LessonHeader(
     /// <summary>Likewise of the column of their names.</summary>
     public RequestWord? Name { get; init; }
 
+    /// <summary>Likewise of the column that says in which form their sheets are printed.</summary>
+    public RequestWord? Form { get; init; }
+
     /// <summary>What of a student is printed on a sheet, of <see cref="Shown"/>; null for nothing.</summary>
     public RequestWord? Shows { get; init; }
 

@@ -92,13 +92,15 @@ internal sealed class LessonHandout
             case ParagraphBlock p when LessonFormulas.Alone(p) is { } formula:
                 return [new Display(formula)];
             case ParagraphBlock p:
-                return Of(p);
+                return LeadsToQuestion(p)
+                    ? Of(p).Select(b => b is Paragraph said ? said with { IsAbove = true } : b)
+                    : Of(p);
             case ListBlock l:
                 return Of(l);
             case FencedCodeBlock f when lesson.BlockOf(f) is { } answered:
                 return answered.Answers.SelectMany(Of);
             case FencedCodeBlock f when lesson.QuestionOf(f) is { } question:
-                return QuestionBlocks.Of(question, words, asked, a => Pictures(a, asked));
+                return QuestionBlocks.Of(question, lesson, asked, a => Pictures(a, asked));
             case MathBlock m:
                 return [new Display(LessonFormulas.Of(m))];
             case CodeBlock c:
@@ -111,6 +113,14 @@ internal sealed class LessonHandout
                 return [];
         }
     }
+
+    /// <summary>What stands right before a question is about it.</summary>
+    private bool LeadsToQuestion(ParagraphBlock paragraph) =>
+        paragraph.Parent is { } parent
+        && parent.IndexOf(paragraph) + 1 is var next
+        && next < parent.Count
+        && parent[next] is FencedCodeBlock fence
+        && lesson.QuestionOf(fence) is not null;
 
     private IEnumerable<Block> Of(RequestAnswer answer) =>
         answer.Match(

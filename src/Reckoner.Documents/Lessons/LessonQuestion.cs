@@ -1,4 +1,5 @@
 using Markdig.Syntax;
+using Reckoner.Choosing;
 using Reckoner.Running;
 
 namespace Reckoner.Documents.Lessons;
@@ -26,6 +27,19 @@ internal enum QuestionTask
 
     /// <summary>A figure is completed.</summary>
     Complete,
+}
+
+/// <summary>How what is decided in a cycle is to be said.</summary>
+internal enum AskedDecisions
+{
+    /// <summary>The way in which it falls is ringed.</summary>
+    Ringed,
+
+    /// <summary>The digit is written that was looked at.</summary>
+    Digits,
+
+    /// <summary>Not at all.</summary>
+    None,
 }
 
 /// <summary>A fenced block named question.</summary>
@@ -70,6 +84,18 @@ internal sealed record QuestionTerms
     /// <summary>A condition that drawn operands show; null for none.</summary>
     public RequestWord? Showing { get; init; }
 
-    /// <summary>Whether drawn operands may come again where there are too few.</summary>
-    public bool MayRepeat { get; init; }
+    /// <summary>What may be done where there are too few operands to draw.</summary>
+    public EqualAllowed Allowed { get; init; } = EqualAllowed.Nothing;
+
+    /// <summary>Rows below the last of a walk, so that whoever fills it in has to say where it ends.</summary>
+    public int Spare { get; init; }
+
+    /// <summary>How what is decided in a cycle is to be said.</summary>
+    public AskedDecisions Decisions { get; init; }
+
+    /// <summary>Whether what each cycle does is not told.</summary>
+    public bool WithoutRule { get; init; }
+
+    /// <summary>Whether registers that no cycle writes are printed in every row.</summary>
+    public bool PrintsConstants { get; init; }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Reckoner.Sheets;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Lessons;
@@ -25,28 +26,33 @@ internal static class QuestionBlocks
     /// <param name="pictures">A figure on this paper.</param>
     public static IEnumerable<Block> Of(
         AskedQuestion asked,
-        Vocabulary words,
+        AnsweredLesson lesson,
         Edition edition,
         Func<FigureAnswer, IEnumerable<Block>> pictures
     )
     {
-        yield return new Heading(3, Head(asked, words));
+        yield return new Heading(3, Head(asked, lesson.Words));
         yield return Paragraph.Of(asked.Prompt) with
         {
             IsAbove = true,
         };
-        foreach (var block in asked.Works.SelectMany(w => Of(w, edition, pictures)))
+        foreach (var block in asked.Works.SelectMany(w => Of(w, lesson.Form, edition, pictures)))
         {
             yield return block;
         }
     }
 
-    private static IEnumerable<Block> Of(Work work, Edition edition, Func<FigureAnswer, IEnumerable<Block>> pictures) =>
+    private static IEnumerable<Block> Of(
+        Work work,
+        SheetForm form,
+        Edition edition,
+        Func<FigureAnswer, IEnumerable<Block>> pictures
+    ) =>
         work.Match<IEnumerable<Block>>(
-            table: w => Of(w, edition),
+            table: w => Of(w, form, edition),
             fields: w => [Of(w, edition)],
             figure: w => pictures(w.Figure),
-            text: w => [new Verbatim(w.Lines)],
+            text: w => [new Verbatim(w.Lines) { IsAbove = w.IsRule }],
             options: w =>
                 [
                     new Listing([.. w.Options.Select(o => (IReadOnlyList<Run>)[new Run(o)])], IsNumbered: true)
@@ -57,9 +63,9 @@ internal static class QuestionBlocks
             lines: w => [new Room(w.Lines)]
         );
 
-    private static IEnumerable<Block> Of(TableWork work, Edition edition)
+    private static IEnumerable<Block> Of(TableWork work, SheetForm form, Edition edition)
     {
-        yield return WalkBlocks.Table(work, edition);
+        yield return WalkBlocks.Table(work, form, edition);
         foreach (var sign in work.Signs)
         {
             yield return Paragraph.Of(sign) with

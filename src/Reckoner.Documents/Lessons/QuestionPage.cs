@@ -98,9 +98,24 @@ internal sealed class QuestionPage
                 var isOpen = work.Open[r].Contains(i);
                 var name = $"{number}.{work.Place(tables, r, i)}";
                 html.Append(
-                    isOpen ? $"<td>{Place(name, $"{grid.Columns[i].Name}, {label}", sizes[i])}</td>"
+                    isOpen ? $"<td>{Place(work, i, name, label, sizes[i])}</td>"
                     : i == 0 ? $"<th scope=\"row\">{Escaped(cells[i])}</th>"
                     : $"<td>{Escaped(cells[i])}</td>"
+                );
+            }
+            Line("</tr>");
+        }
+        for (var r = 0; r < work.Spare; r++)
+        {
+            var label = work.SpareLabel(r);
+            html.Append("<tr>");
+            foreach (var i in shown)
+            {
+                var name = $"{number}.{work.Place(tables, grid.Rows.Count + r, i)}";
+                html.Append(
+                    i == 0 ? $"<th scope=\"row\">{Escaped(label)}</th>"
+                    : work.Open[^1].Contains(i) ? $"<td>{Place(work, i, name, label, sizes[i])}</td>"
+                    : "<td></td>"
                 );
             }
             Line("</tr>");
@@ -141,6 +156,18 @@ internal sealed class QuestionPage
         Line(
             $"<p><textarea name=\"{number}.{name}\" rows=\"{lines.ToString(CultureInfo.InvariantCulture)}\" aria-label=\"{Escaped(words.Say("question.answer"))}\"></textarea></p>"
         );
+
+    /// <summary>A cell to write into, or to choose in where one of few ways is to be said.</summary>
+    private static string Place(TableWork work, int column, string name, string row, int letters)
+    {
+        var label = $"{work.Grid.Columns[column].Name}, {row}";
+        var ways = work.Decisions.FirstOrDefault(d => d.Column == column)?.Ways ?? [];
+        return ways.Count == 0
+            ? Place(name, label, letters)
+            : $"<select name=\"{Escaped(name)}\" aria-label=\"{Escaped(label)}\"><option></option>"
+                + string.Concat(ways.Select(w => $"<option>{Escaped(w)}</option>"))
+                + "</select>";
+    }
 
     private static string Place(string name, string label, int letters) =>
         $"<input name=\"{Escaped(name)}\" aria-label=\"{Escaped(label)}\" size=\"{Math.Max(4, letters).ToString(CultureInfo.InvariantCulture)}\" autocomplete=\"off\" spellcheck=\"false\">";

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Markdig.Syntax;
+using Reckoner.Choosing;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
 
@@ -17,6 +18,7 @@ internal static class QuestionReader
     private const string DrawnWord = "drawn";
 
     private const int MostGiven = 1000;
+    private const int MostSpare = 30;
 
     /// <summary>A task with the requests that it can be about; the first stands for itself where the line names none.</summary>
     private static readonly (QuestionTask Task, string[] Verbs)[] Tasks =
@@ -42,8 +44,15 @@ internal static class QuestionReader
         "given columns D",
         "room 3 lines",
         "no reasons",
+        "no rule",
+        "no decisions",
+        "decisions as digits",
+        "constant registers printed",
+        "spare rows 3",
         "showing CONDITION",
         "repeats",
+        "neighbours",
+        "allow SHORTCUT",
     ];
 
     public static IReadOnlyList<string> TaskWords { get; } = [.. Tasks.Select(t => Word(t.Task))];
@@ -111,14 +120,19 @@ internal static class QuestionReader
             : question;
     }
 
-    /// <summary>Which rows and columns are given is said of the table of a walk that is filled in, and of nothing else.</summary>
+    /// <summary>A line that says something of the table of a walk means nothing for another question, and none is said twice.</summary>
     private static bool MaySay(LessonQuestion question, IReadOnlyList<Span> lines, Source source, Report report)
     {
+        if (Twice(lines, source) is var (again, first))
+        {
+            report.Add(Id.SaidTwice, again, ("word", source[again].Trim()), ("line", source.LineOf(first.Start)));
+            return false;
+        }
         if (question is { Task: QuestionTask.Fill, Request: [{ Text: "walk" }, ..] })
         {
             return true;
         }
-        foreach (var line in lines.Skip(1).Where(l => OfRows.Contains(source[l].Split(' ')[0])))
+        foreach (var line in lines.Skip(1).Where(l => OfRows.Contains(FirstWord(l, source))))
         {
             report.Add(Id.QuestionLine, line, ("forms", Forms.Where(f => !OfRows.Contains(f.Split(' ')[0])).ToArray()));
             return false;
@@ -126,7 +140,29 @@ internal static class QuestionReader
         return true;
     }
 
-    private static readonly string[] OfRows = ["from", "given", "no"];
+    private static string FirstWord(Span line, Source source) => source[line].Trim().Split(' ')[0];
+
+    /// <summary>A line that says again, or otherwise, what one before it says; null where there is none.</summary>
+    private static (Span Again, Span First)? Twice(IReadOnlyList<Span> lines, Source source)
+    {
+        var said = new Dictionary<string, Span>();
+        foreach (var line in lines.Skip(1))
+        {
+            var word = FirstWord(line, source);
+            var text = source[line].Trim();
+            var key =
+                text is "no decisions" ? "decisions"
+                : word is "no" or "given" or "allow" ? text
+                : word;
+            if (!said.TryAdd(key, line))
+            {
+                return (line, said[key]);
+            }
+        }
+        return null;
+    }
+
+    private static readonly string[] OfRows = ["from", "given", "no", "decisions", "constant", "spare"];
 
     /// <summary>Operands can be drawn for whatever is a walk of one machine; what says how they are drawn needs such.</summary>
     private static bool MayBeDrawn(LessonQuestion question, Report report)
@@ -137,7 +173,10 @@ internal static class QuestionReader
             report.Add(Id.QuestionDrawn, drawn.Span, ("request", question.Request[0].Text));
             return false;
         }
-        if (question.Drawn is null && question.Terms is { Showing: not null } or { MayRepeat: true })
+        if (
+            question.Drawn is null
+            && (question.Terms.Showing is not null || question.Terms.Allowed != EqualAllowed.Nothing)
+        )
         {
             report.Add(Id.QuestionDrawn, question.Line, ("request", question.Request[0].Text));
             return false;
@@ -168,7 +207,21 @@ internal static class QuestionReader
                 },
             ["no", "reasons"] => terms with { WithoutReasons = true },
             ["showing", _, ..] => terms with { Showing = Behind(words[0], line, source) },
-            ["repeats"] => terms with { MayRepeat = true },
+            ["no", "rule"] => terms with { WithoutRule = true },
+            ["no", "decisions"] => terms with { Decisions = AskedDecisions.None },
+            ["decisions", "as", "digits"] => terms with { Decisions = AskedDecisions.Digits },
+            ["constant", "registers", "printed"] => terms with { PrintsConstants = true },
+            ["spare", "rows" or "row", var spare] when Numbers([spare]) is [> 0 and <= MostSpare and var rows] =>
+                terms with
+                {
+                    Spare = rows,
+                },
+            ["repeats"] => terms with { Allowed = terms.Allowed with { Repeats = true } },
+            ["neighbours"] => terms with { Allowed = terms.Allowed with { Neighbours = true } },
+            ["allow", .. var names] when Named(names) is { Count: > 0 } shortcuts => terms with
+            {
+                Allowed = terms.Allowed with { Shortcuts = [.. terms.Allowed.Shortcuts.Union(shortcuts)] },
+            },
             _ => null,
         };
         if (read is null)
@@ -176,6 +229,13 @@ internal static class QuestionReader
             report.Add(Id.QuestionLine, line, ("forms", Forms));
         }
         return read;
+    }
+
+    /// <summary>Null where one is the name of none.</summary>
+    private static List<Shortcut>? Named(IReadOnlyList<string> names)
+    {
+        var known = names.Select(n => Shortcuts.All.Where(s => Shortcuts.Name(s) == n.TrimEnd(',')).ToList()).ToList();
+        return known.TrueForAll(k => k.Count == 1) ? [.. known.SelectMany(k => k)] : null;
     }
 
     /// <summary>A condition is the rest of its line, in quotes or not.</summary>

@@ -2,6 +2,7 @@ using Reckoner.Drawing;
 using Reckoner.Numbers;
 using Reckoner.Reporting;
 using Reckoner.Running;
+using Reckoner.Sheets;
 using Reckoner.Tables;
 using Reckoner.Words;
 
@@ -62,22 +63,36 @@ internal static class WalkBlocks
             Remarks = Remarks(answer.Grid),
         };
 
-    /// <summary>A table of a question: reasons take the same room in every row, and those of rows that are given are printed.</summary>
-    public static Grid Table(TableWork work, Edition edition)
+    /// <summary>
+    /// A table of a question: reasons take the same room in every row, and those of rows that are given are printed. For reading aloud
+    /// every column is one, and what is decided is written; else it is ringed where the reasons stand.
+    /// </summary>
+    public static Grid Table(TableWork work, SheetForm form, Edition edition)
     {
         var rows = work.Grid.Rows.ToList();
+        var isRead = form == SheetForm.Read;
         // Of several sentences the last stand beside the table; the others are short.
-        var beside = Beside(work.Grid);
+        var beside = isRead ? -1 : Beside(work.Grid);
+        var ringed = work.Decisions.Where(d => !isRead && d.Ways.Count > 0).ToList();
+        List<int> shown = [.. work.Shown.Where(i => i != beside && !ringed.Exists(d => d.Column == i))];
         var made = Table(
             work.Grid,
             work.Caption,
             work.IsToFill ? edition : null,
             (row, i) => work.Open[rows.IndexOf(row)].Contains(i),
-            [.. work.Shown.Where(i => i != beside)]
+            shown
         );
-        return work.WithoutReasons || Remarks(work.Grid) is not { } remarks
-            ? made
-            : made with
+        if (work.IsToFill)
+        {
+            made = made with { Rings = [.. rows.Select((_, i) => Rings(work, ringed, i))] };
+        }
+        if (isRead)
+        {
+            made = made with { Filling = made.Filling?.Read(shown.FindIndex(i => i == Beside(work.Grid))) };
+        }
+        else if (!work.WithoutReasons && Remarks(work.Grid) is { } remarks)
+        {
+            made = made with
             {
                 Remarks = remarks with
                 {
@@ -85,7 +100,17 @@ internal static class WalkBlocks
                     IsEven = work.IsToFill,
                 },
             };
+        }
+        return made.WithSpare(work.Spare, work.SpareLabel);
     }
+
+    /// <summary>Nothing above a row without decisions, such as the load.</summary>
+    private static IReadOnlyList<Ring> Rings(TableWork work, IReadOnlyList<TableDecision> ringed, int row) =>
+        [
+            .. ringed
+                .Where(d => work.Open[row].Contains(d.Column))
+                .SelectMany(d => d.Ways.Select(w => new Ring(w, $"{work.Grid.Rows[row].Cells[d.Column]}" == w))),
+        ];
 
     /// <summary>The columns of few words.</summary>
     /// <param name="filled">Null for a table to be read.</param>

@@ -8,7 +8,7 @@ using Reckoner.Words;
 
 namespace Reckoner.Documents.Marking;
 
-/// <summary>Reads what <see cref="Packs.AnswersJson"/> writes.</summary>
+/// <summary>Reads what <see cref="Packs.AnswersWriter"/> writes.</summary>
 internal static class AnswersReader
 {
     /// <summary>Null for what is no such document.</summary>

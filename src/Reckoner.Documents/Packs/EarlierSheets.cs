@@ -19,13 +19,9 @@ internal sealed record EarlierSheet(
 internal sealed record EarlierSheets(
     SheetSecret Secret,
     IReadOnlyList<(string File, string Hash)> Made,
-    IReadOnlyDictionary<int, int> DrawnFor,
     IReadOnlyDictionary<string, EarlierSheet> Sheets
 )
 {
-    /// <summary>As many as there can be students, with some to spare.</summary>
-    private const int MostDrawnFor = 2 * ClassList.Most;
-
     /// <summary>Null for what is no such document.</summary>
     public static EarlierSheets? Read(ReadOnlyMemory<byte> bytes)
     {
@@ -36,13 +32,10 @@ internal sealed record EarlierSheets(
             var made = JsonReading.List(json, "files", f => Pair(f));
             var sheets = JsonReading.List(json, "sheets", Sheet);
             var left = JsonReading.List(json, "left", Sheet);
-            var drawnFor = JsonReading.List(
+            var questions = JsonReading.List(
                 json,
                 "questions",
-                q =>
-                    q.ValueKind == JsonValueKind.Object && Count(q, "question") is { } number
-                        ? Tuple.Create(number, Count(q, "drawnFor"))
-                        : null
+                q => q.ValueKind == JsonValueKind.Object ? Tuple.Create(Count(q, "question")) : null
             );
             return
                 JsonReading.OtherFormat(json) is null
@@ -51,16 +44,15 @@ internal sealed record EarlierSheets(
                 && made is not null
                 && sheets is not null
                 && left is not null
-                && drawnFor is not null
+                && questions is not null
+                && questions.All(q => q.Item1 is not null)
+                && questions.Distinct().Count() == questions.Count
                 && sheets.Concat(left).ToList() is var all
                 && all.DistinctBy(s => s.Identifier).Count() == all.Count
                 && all.DistinctBy(s => s.Number).Count() == all.Count
-                && drawnFor.DistinctBy(d => d.Item1).Count() == drawnFor.Count
-                && drawnFor.All(d => d.Item2 is null or (> 0 and <= MostDrawnFor))
                 ? new EarlierSheets(
                     secret,
                     [.. made.Select(m => (m.Item1, m.Item2))],
-                    drawnFor.Where(d => d.Item2 is not null).ToDictionary(d => d.Item1, d => d.Item2!.Value),
                     all.ToDictionary(s => s.Identifier)
                 )
                 : null;

@@ -74,6 +74,14 @@ internal static class SheetCells
                 }),
             ];
         }
+        for (var r = 0; r < work.Spare; r++)
+        {
+            var label = work.SpareLabel(r);
+            yield return
+            [
+                .. shown.Select(i => i == 0 ? new SheetCell(label) : new SheetCell("", work.Open[^1].Contains(i))),
+            ];
+        }
         foreach (var sign in work.Signs)
         {
             yield return [new SheetCell(sign)];

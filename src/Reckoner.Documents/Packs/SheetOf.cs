@@ -3,12 +3,21 @@ using Reckoner.Sheets;
 
 namespace Reckoner.Documents.Packs;
 
-/// <summary>A sheet: whose it is, its number, and the questions with its own operands.</summary>
-internal sealed record SheetOf(Student Student, SheetNumber Number, IReadOnlyList<AskedQuestion> Questions);
+/// <summary>A sheet: whose it is, its number, and how it is read.</summary>
+internal sealed record SheetOf(Student Student, SheetNumber Number, SheetForm Form);
 
 /// <summary>The sheets of a class.</summary>
-/// <param name="Lesson">What all have in common; its own questions are those of the first sheet.</param>
-internal sealed record SheetsOfClass(AnsweredLesson Lesson, IReadOnlyList<SheetOf> Sheets, SheetSecret Secret)
+/// <param name="Lessons">What all have in common, as it is read in each form; without questions.</param>
+/// <param name="Ask">
+/// The questions of a sheet, with its own operands; null where one cannot be asked, which has been said. It is asked by one thread
+/// at a time.
+/// </param>
+internal sealed record SheetsOfClass(
+    IReadOnlyDictionary<SheetForm, AnsweredLesson> Lessons,
+    IReadOnlyList<SheetOf> Sheets,
+    SheetSecret Secret,
+    Func<SheetOf, IReadOnlyList<AskedQuestion>?> Ask
+)
 {
     /// <summary>The files that they were made from besides machines of the catalogue, each with the hash of its text.</summary>
     public required IReadOnlyList<(string File, string Hash)> Made { get; init; }
@@ -19,14 +28,16 @@ internal sealed record SheetsOfClass(AnsweredLesson Lesson, IReadOnlyList<SheetO
     /// <summary>The head of the column of the list by which students are told apart.</summary>
     public required string Key { get; init; }
 
-    /// <summary>For how many sheets each question that is drawn has a class of operands; by its number.</summary>
-    public required IReadOnlyDictionary<int, int> DrawnFor { get; init; }
+    /// <summary>How equal the work is of what was drawn, a sentence or two for each question that is drawn; by its number.</summary>
+    public required IReadOnlyList<(int Question, string Said)> Equal { get; init; }
+
+    public AnsweredLesson Lesson => Lessons[SheetForm.Usual];
 
     /// <summary>The lesson as a sheet has it.</summary>
-    public AnsweredLesson Of(SheetOf sheet) =>
-        Lesson with
+    public AnsweredLesson Of(SheetOf sheet, IReadOnlyList<AskedQuestion> questions) =>
+        Lessons[sheet.Form] with
         {
-            Questions = sheet.Questions,
+            Questions = questions,
             Student = Lesson.Lesson.Header.Shows?.Text switch
             {
                 "name" => sheet.Student.Name,

@@ -1,8 +1,4 @@
-using System.Text;
 using Reckoner.Documents.Lessons;
-using Reckoner.Drawing;
-using Reckoner.Tables;
-using Reckoner.Words;
 
 namespace Reckoner.Documents.Packs;
 
@@ -15,59 +11,46 @@ internal static class SheetPack
     /// <summary>What a later run, and marking, begin with.</summary>
     public const string Answers = $"{Kept}/answers.json";
 
-    /// <summary>Paths are those from the pack's folder, with slashes.</summary>
-    public static IReadOnlyList<(string Path, byte[] Bytes)> Files(SheetsOfClass all)
+    /// <summary>Within the folder of sheets, that of a second sheet for each.</summary>
+    public const string Again = "again";
+
+    /// <summary>The forms in which each sheet is handed out.</summary>
+    public static IReadOnlyList<string> Endings { get; } = ["pdf", "html", "xlsx", "csv"];
+
+    /// <summary>
+    /// Paths are those from the pack's folder, with slashes. Files are to be made in their order, each once: a sheet is in memory only
+    /// while its files are made, however many there are.
+    /// </summary>
+    /// <exception cref="SheetRefusedException">While they are made.</exception>
+    public static IReadOnlyList<(string Path, Func<byte[]> Bytes)> Files(SheetsOfClass all)
     {
-        var files = new List<Func<IEnumerable<(string, byte[])>>>
+        var making = new SheetMaking(all);
+        var files = new List<(string, Func<byte[]>)>();
+        var volumes = (all.Sheets.Count + SheetMaking.Volume - 1) / SheetMaking.Volume;
+        for (var volume = 0; volume < volumes; volume++)
         {
-            () => [($"{HandedOut}/sheets.pdf", Papers(all, Edition.Blank))],
-            () => [($"{Kept}/marks-key.pdf", Papers(all, Edition.Key))],
-            () => [($"{Kept}/class-key.pdf", ClassKey.Pdf(all))],
-            () => [(Answers, Text(AnswersJson.Of(all)))],
-        };
-        files.AddRange(all.Sheets.Select(s => (Func<IEnumerable<(string, byte[])>>)(() => Each(all, s))));
-        return [.. files.AsParallel().AsOrdered().SelectMany(f => f())];
+            var first = volume * SheetMaking.Volume;
+            for (var i = first; i < Math.Min(first + SheetMaking.Volume, all.Sheets.Count); i++)
+            {
+                var sheet = i;
+                files.AddRange(
+                    Endings.Select(
+                        (ending, form) =>
+                            (
+                                $"{HandedOut}/{all.Sheets[sheet].Number.Plain}.{ending}",
+                                (Func<byte[]>)(() => making.File(sheet, form))
+                            )
+                    )
+                );
+            }
+            files.Add(($"{HandedOut}/{Named("sheets", volume)}", () => making.Papers(Edition.Blank)));
+            files.Add(($"{Kept}/{Named("marks-key", volume)}", () => making.Papers(Edition.Key)));
+        }
+        files.Add(($"{Kept}/class-key.pdf", making.ClassKey));
+        files.Add((Answers, making.Answers));
+        return files;
+
+        static string Named(string name, int volume) =>
+            volume == 0 ? $"{name}.pdf" : FormattableString.Invariant($"{name}-{volume + 1}.pdf");
     }
-
-    private static byte[] Text(string text) => new UTF8Encoding(encoderShouldEmitUTF8Identifier: false).GetBytes(text);
-
-    private static IEnumerable<(string, byte[])> Each(SheetsOfClass all, SheetOf sheet)
-    {
-        var (name, words) = ($"{HandedOut}/{sheet.Number.Plain}", all.Lesson.Words);
-        var paper = PaperOf(all);
-        yield return ($"{name}.pdf", HandoutWriter.Write(Paper(all, sheet, Edition.Blank), Palette.Grey, paper));
-        yield return ($"{name}.html", Text(SheetPage.Of(all.Of(sheet), sheet.Number)));
-        yield return ($"{name}.xlsx", SheetWorkbook.Write(sheet, words));
-        yield return ($"{name}.csv", Text(SheetList.Of(sheet, words)));
-    }
-
-    private static byte[] Papers(SheetsOfClass all, Edition asked) =>
-        HandoutWriter.Write(
-            [.. all.Sheets.Select(s => Paper(all, s, asked))],
-            Palette.Grey,
-            PaperOf(all),
-            beginOdd: all.Lesson.Lesson.Header.Sides?.Text == "2"
-        );
-
-    private static Handout Paper(SheetsOfClass all, SheetOf sheet, Edition asked)
-    {
-        var words = all.Lesson.Words;
-        return LessonHandout.Of(all.Of(sheet), Edition.Full, asked, PaperOf(all)) with
-        {
-            Mark = sheet.Number,
-            PageOf = (page, count) => Page(page, count, words),
-        };
-    }
-
-    /// <summary>20 mm, in units of scenes: below it stands the number of the sheet, within the frame.</summary>
-    private static readonly double LeastMargin = Math.Round(PaperSize.Units(20));
-
-    private static Paper PaperOf(SheetsOfClass all)
-    {
-        var paper = LessonPack.PaperOf(all.Lesson);
-        return paper with { Margin = Math.Max(paper.Margin, LeastMargin) };
-    }
-
-    private static string Page(int page, int count, Vocabulary words) =>
-        words.Say("sheet.page", ("page", page), ("count", count));
 }

@@ -19,7 +19,7 @@ internal static class SheetPage
         var page = new StringBuilder();
         page.Append(
                 CultureInfo.InvariantCulture,
-                $"<!DOCTYPE html>\n<html lang=\"{words.Language}\">\n<head>\n<meta charset=\"utf-8\">\n"
+                $"<!DOCTYPE html>\n<html lang=\"{words.Language}\"{(lesson.Form == SheetForm.Large ? " class=\"large\"" : "")}>\n<head>\n<meta charset=\"utf-8\">\n"
             )
             .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
             .Append(

@@ -2,6 +2,8 @@ using System.Globalization;
 using System.IO.Compression;
 using System.Text;
 using System.Xml;
+using Reckoner.Documents.Lessons;
+using Reckoner.Sheets;
 using Reckoner.Words;
 
 namespace Reckoner.Documents.Packs;
@@ -29,27 +31,33 @@ internal static class SheetWorkbook
         <styleSheet xmlns="{Main}"><fonts count="3"><font><sz val="11"/><name val="Calibri"/></font><font><b/><sz val="11"/><name val="Calibri"/></font><font><sz val="11"/><name val="Courier New"/></font></fonts><fills count="3"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill><fill><patternFill patternType="solid"><fgColor rgb="FFF6F3EC"/></patternFill></fill></fills><borders count="2"><border/><border><left style="thin"/><right style="thin"/><top style="thin"/><bottom style="thin"/></border></borders><cellStyleXfs count="1"><xf/></cellStyleXfs><cellXfs count="4"><xf numFmtId="49" fontId="0" fillId="0" borderId="0" applyNumberFormat="1"/><xf numFmtId="49" fontId="1" fillId="0" borderId="0" applyNumberFormat="1" applyFont="1"/><xf numFmtId="49" fontId="2" fillId="0" borderId="0" applyNumberFormat="1" applyFont="1"/><xf numFmtId="49" fontId="2" fillId="2" borderId="1" applyNumberFormat="1" applyFont="1" applyFill="1" applyBorder="1" applyProtection="1"><protection locked="0"/></xf></cellXfs></styleSheet>
         """;
 
+    private static readonly string LargeStyles = Styles.Replace(
+        "sz val=\"11\"",
+        "sz val=\"18\"",
+        StringComparison.Ordinal
+    );
+
     /// <summary>Files in an archive must say when they were made; ours are made of their content alone.</summary>
     private static readonly DateTimeOffset Always = new(2000, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
-    public static byte[] Write(SheetOf sheet, Vocabulary words)
+    public static byte[] Write(SheetOf sheet, IReadOnlyList<AskedQuestion> questions, Vocabulary words)
     {
         using var stream = new MemoryStream();
         using (var archive = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true))
         {
-            var count = sheet.Questions.Count;
+            var count = questions.Count;
             Put(archive, "[Content_Types].xml", ContentTypes(count));
             Put(
                 archive,
                 "_rels/.rels",
                 $"<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\"><Relationship Id=\"r1\" Type=\"{Relations}/officeDocument\" Target=\"xl/workbook.xml\"/></Relationships>"
             );
-            Put(archive, "xl/workbook.xml", Workbook(sheet));
+            Put(archive, "xl/workbook.xml", Workbook(questions));
             Put(archive, "xl/_rels/workbook.xml.rels", Rels(count));
-            Put(archive, "xl/styles.xml", Styles);
+            Put(archive, "xl/styles.xml", sheet.Form == SheetForm.Large ? LargeStyles : Styles);
             for (var i = 0; i < count; i++)
             {
-                var rows = SheetCells.Of(sheet.Questions[i], words).ToList();
+                var rows = SheetCells.Of(questions[i], words).ToList();
                 Put(archive, $"xl/worksheets/sheet{i + 1}.xml", Worksheet(rows, $"{sheet.Number}"));
             }
         }
@@ -81,12 +89,10 @@ internal static class SheetWorkbook
             + $"<Override PartName=\"/xl/styles.xml\" ContentType=\"{Type}.styles+xml\"/>{sheets}</Types>";
     }
 
-    private static string Workbook(SheetOf sheet) =>
+    private static string Workbook(IReadOnlyList<AskedQuestion> questions) =>
         $"<workbook xmlns=\"{Main}\" xmlns:r=\"{Relations}\"><sheets>"
         + string.Concat(
-            sheet.Questions.Select(
-                (q, i) => $"<sheet name=\"{q.Question.Number}\" sheetId=\"{i + 1}\" r:id=\"r{i + 1}\"/>"
-            )
+            questions.Select((q, i) => $"<sheet name=\"{q.Question.Number}\" sheetId=\"{i + 1}\" r:id=\"r{i + 1}\"/>")
         )
         + "</sheets></workbook>";
 

@@ -1,5 +1,5 @@
 // What was written goes into the page's own fields and beside them as JSON; then the page saves itself as a file.
-const places = [...document.querySelectorAll("input, textarea")];
+const places = [...document.querySelectorAll("input, textarea, select")];
 const words = JSON.parse(document.getElementById("words").textContent);
 
 function keep() {
@@ -10,6 +10,10 @@ function keep() {
     }
     if (place.localName === "textarea") {
       place.textContent = place.value;
+    } else if (place.localName === "select") {
+      for (const way of place.options) {
+        way.toggleAttribute("selected", way.selected);
+      }
     } else {
       place.setAttribute("value", place.value);
     }

@@ -125,7 +125,7 @@ internal sealed partial class QuizItems
     }
 
     private static List<int> Columns(TableWork table) =>
-        [.. table.Shown.Where(i => table.Grid.Columns[i].Role != ColumnRole.Sentences)];
+        [.. table.Shown.Where(i => table.Grid.Columns[i].Role != ColumnRole.Sentences && !table.IsDecision(i))];
 
     /// <summary>A row as it is printed, with places where it is open.</summary>
     private static List<QuizCell> Row(TableWork table, int row, IReadOnlyDictionary<int, QuizGap> gaps)

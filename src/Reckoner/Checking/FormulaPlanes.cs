@@ -14,6 +14,9 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
     /// <summary>How far a power of two moves the point.</summary>
     private const int MostPlaces = 1 << 13;
 
+    /// <summary>An exponent of more bits is beyond any word.</summary>
+    private const int MostExponentBits = 16;
+
     private readonly Fractions fractions = new(graph);
 
     /// <summary>A truth by cases, and where it is defined.</summary>
@@ -178,8 +181,9 @@ internal sealed class FormulaPlanes(GateGraph graph, IReadOnlyDictionary<string,
         {
             return constant.IsWhole ? fractions.Power(Of(root), constant.Numerator) : Fractions.Undefined;
         }
-        var chosen = Of(exponent);
-        return fractions.Power(Of(root), chosen) ?? throw new LawBeyondPlanesException(power);
+        return FormulaExtent.Of(exponent, MostExponentBits) is { IsFew: true } extent
+            ? fractions.Power(Of(root), Of(exponent), (int)extent.Lowest, (int)extent.Highest)
+            : throw new LawBeyondPlanesException(power);
     }
 
     private Fraction Called(Term call)

@@ -91,30 +91,17 @@ internal sealed class Fractions(GateGraph graph)
         return power.Sign >= 0 ? product : Quotient(one, product);
     }
 
-    /// <summary>
-    /// A power that depends on the case is chosen among the few it can be. Null where they are too many or need not be whole.
-    /// </summary>
-    public Fraction? Power(Fraction root, Fraction exponent)
+    /// <summary>A power that depends on the case is chosen among those it can be; it has no value where the exponent is not whole.</summary>
+    /// <param name="exponent">Not less than <paramref name="least"/>, not more than <paramref name="most"/>.</param>
+    public Fraction Power(Fraction root, Fraction exponent, int least, int most)
     {
-        var bits = exponent.Upper.Length;
-        if (bits > 7 || !IsWhole(exponent))
+        var chosen = Undefined;
+        for (var power = least; power <= most; power++)
         {
-            return null;
+            var isIt = Compared(Relation.Equal, exponent, Constant(power));
+            chosen = Chosen(isIt, Power(root, power), chosen);
         }
-        var all = Enumerable
-            .Range(0, 1 << bits)
-            .Select(i => Power(root, i < 1 << (bits - 1) ? i : i - (1 << bits)))
-            .ToList();
-        for (var bit = 0; bit < bits; bit++)
-        {
-            all =
-            [
-                .. Enumerable
-                    .Range(0, all.Count / 2)
-                    .Select(i => Chosen(exponent.Upper[bit], all[2 * i + 1], all[2 * i])),
-            ];
-        }
-        return all[0] with { Defined = graph.And(all[0].Defined, exponent.Defined) };
+        return chosen with { Defined = graph.And(chosen.Defined, exponent.Defined) };
     }
 
     /// <summary>

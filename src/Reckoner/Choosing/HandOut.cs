@@ -24,6 +24,13 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
     private readonly List<Pool> pools = [];
     private HashSet<string> avoided = [];
 
+    /// <summary>Every operands of every class, by their key.</summary>
+    private readonly Lazy<Dictionary<string, (EqualClass Class, int Index)>> known = new(() =>
+        classes
+            .All.SelectMany(c => c.Members.Select(m => (Class: c, Index: m)))
+            .ToDictionary(m => Key(classes.Operands(m.Index)))
+    );
+
     /// <summary>The operands of a class in an order that only the secret tells.</summary>
     private sealed record Pool(EqualClass Class, IReadOnlyList<(int Index, string Key)> Order);
 
@@ -37,7 +44,8 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
     )
     {
         avoided = [.. avoid.Select(Key)];
-        foreach (var key in students.Where(earlier.ContainsKey).Select(s => Key(earlier[s])))
+        // Also those of students who are on no list now: they may come back.
+        foreach (var key in earlier.Values.Select(Key))
         {
             uses[key] = uses.GetValueOrDefault(key) + 1;
         }
@@ -48,9 +56,10 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
             var before = i > 0 ? Key(handed[i - 1].Chosen.Operands) : null;
             var behind =
                 i + 1 < students.Count && earlier.TryGetValue(students[i + 1], out var next) ? Key(next) : null;
-            var chosen = earlier.TryGetValue(students[i], out var own)
-                ? Known(Key(own))
-                : New(students[i], before, behind);
+            // What the question does not have any more is handed out anew.
+            var chosen =
+                (earlier.TryGetValue(students[i], out var own) ? Known(Key(own)) : null)
+                ?? New(students[i], before, behind);
             if (chosen is not var (one, index))
             {
                 return null;
@@ -66,12 +75,7 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
     /// <summary>How many different operands the first class has left to give.</summary>
     public int Left => Pools().FirstOrDefault()?.Order.Count ?? 0;
 
-    private (EqualClass, int)? Known(string key) =>
-        classes
-            .All.SelectMany(c => c.Members.Select(m => (Class: c, Index: m)))
-            .Where(m => Key(classes.Operands(m.Index)) == key)
-            .Select(m => ((EqualClass, int)?)(m.Class, m.Index))
-            .FirstOrDefault();
+    private (EqualClass, int)? Known(string key) => known.Value.TryGetValue(key, out var found) ? found : null;
 
     /// <summary>
     /// The first that was given least often, from a place on that the secret and the identifier tell; those of the students beside

@@ -44,7 +44,11 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
         var written = Parser.FormulaAlone(new Source("", padded), found);
         var binding = new FormulaBinding(found, name => Named(name, found));
         var formula = written is null ? null : bind(binding, written);
-        if (formula is not null && Width(formula, found) is { } width && width > MostBits)
+        if (formula is not null)
+        {
+            Valued(formula, new Exact(_ => null, found));
+        }
+        if (formula is not null && found.InOrder().Count == 0 && !FormulaExtent.Fits(formula, MostBits))
         {
             found.Add(Id.ConditionTooLarge, formula.Place, ("formula", $"{formula}"), ("limit", MostBits));
         }
@@ -54,6 +58,32 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
             return null;
         }
         return formula;
+    }
+
+    /// <summary>Reports numbers that have no value whatever the operands, such as a quotient by 0.</summary>
+    private static void Valued(Formula formula, Exact exact)
+    {
+        switch (formula)
+        {
+            case Term term when !term.Variables.Any():
+                exact.Number(term);
+                break;
+            case Term { Body: { } body }:
+                Valued(body, exact);
+                break;
+            case Term term:
+                foreach (var input in term.Inputs)
+                {
+                    Valued(input, exact);
+                }
+                break;
+            case Truth truth:
+                foreach (var part in truth.Inputs.Concat<Formula>(truth.Terms))
+                {
+                    Valued(part, exact);
+                }
+                break;
+        }
     }
 
     private Term? Named(NameReference name, Report found)
@@ -81,62 +111,6 @@ internal sealed class ConditionFormulas(Datapath datapath, string text, Report r
             ("known", Names.ToList()),
             ("near", NearNames.Of(name, Names.Concat(datapath.Numbers.Keys)))
         );
-
-    /// <summary>The most bits that some word needs on the way to the formula's value, roughly; powers are judged too.</summary>
-    private static long Width(Formula formula, Report found) =>
-        formula is Truth truth ? Width(truth, found) : Width((Term)formula, found);
-
-    private static long Width(Truth t, Report found)
-    {
-        var inner = t.Inputs.Select(i => Width(i, found)).Concat(t.Terms.Select(i => Width(i, found))).ToList();
-        return t.Kind switch
-        {
-            TruthKind.Comparison => inner.Sum() + 1,
-            TruthKind.Between or TruthKind.Bracketed or TruthKind.Not => inner.Max() + 2,
-            TruthKind.Every or TruthKind.Applied => inner.DefaultIfEmpty(0).Max(),
-            TruthKind.And or TruthKind.Or or TruthKind.Xor => inner.Max(),
-        };
-    }
-
-    private static long Width(Term t, Report found)
-    {
-        if (!t.Variables.Any())
-        {
-            return new Exact(_ => null, found).Number(t) is { } number
-                ? number.Numerator.GetBitLength() + number.Denominator.GetBitLength()
-                : 0;
-        }
-        long Input(int i) => Width(t.Inputs[i], found);
-        var bits = t.Kind switch
-        {
-            TermKind.Literal or TermKind.Named => 1,
-            TermKind.Variable => t.Variable!.Width,
-            TermKind.Bracketed or TermKind.Negation => Input(0) + 2,
-            TermKind.Call or TermKind.Total => t.Inputs.Sum(i => Width(i, found)) + 2,
-            TermKind.Applied => Width(t.Body!, found),
-            TermKind.Sum or TermKind.Difference or TermKind.Product or TermKind.Multiple or TermKind.Quotient => Input(
-                0
-            )
-                + Input(1)
-                + 1,
-            TermKind.Power => Power(t, found),
-        };
-        return Math.Min(bits, int.MaxValue / 4);
-    }
-
-    private static long Power(Term t, Report found)
-    {
-        var (root, exponent) = (t.Inputs[0], t.Inputs[1]);
-        if (exponent.Variables.Any())
-        {
-            // Chosen among the few powers that the exponent can be; the widest counts.
-            var most = Width(exponent, found);
-            return most > 6 ? MostBits + 1 : (1 << (int)most) * (Width(root, found) + 1);
-        }
-        return new Exact(_ => null, found).Whole(exponent) is { } times
-            ? (long)BigInteger.Min(MostBits + 1, BigInteger.Abs(times) * (Width(root, found) + 1))
-            : 0;
-    }
 
     /// <summary>The operands or results whose digits are counted.</summary>
     public static IEnumerable<Variable> Counted(Datapath datapath, HasDigits condition) =>

@@ -323,7 +323,6 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id QuestionView = new("question-view");
     public static readonly Id QuestionNone = new("question-none");
     public static readonly Id QuestionTooFew = new("question-too-few");
-    public static readonly Id QuestionGrown = new("question-grown");
 
     public static readonly Id ClassEmpty = new("class-empty");
     public static readonly Id ClassNoIdentifier = new("class-no-identifier");
@@ -333,6 +332,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ClassQuote = new("class-quote");
     public static readonly Id ClassMoreCells = new("class-more-cells");
     public static readonly Id ClassHidden = new("class-hidden");
+    public static readonly Id ClassForm = new("class-form");
     public static readonly Id ClassTooWide = new("class-too-wide");
     public static readonly Id ClassNoColumn = new("class-no-column");
     public static readonly Id ClassNoKey = new("class-no-key");
@@ -340,6 +340,7 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
 
     public static readonly Id SheetsWithoutQuestion = new("sheets-without-question");
     public static readonly Id SheetsChanged = new("sheets-changed");
+    public static readonly Id SheetsNoFirst = new("sheets-no-first");
     public static readonly Id SheetsUnreadable = new("sheets-unreadable");
 
     public static readonly Id QuizFile = new("quiz-file");

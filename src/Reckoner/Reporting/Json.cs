@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
@@ -30,13 +31,27 @@ internal static class Json
     /// <summary>Writes a document that may be long as it is made: lists pass it on while they grow.</summary>
     public static void Document(Stream stream, Action<Utf8JsonWriter> write)
     {
-        using var json = new Utf8JsonWriter(stream, Options);
+        using var json = Begun(new Utf8JsonWriter(stream, Options));
+        write(json);
+        End(json);
+        stream.Write("\n"u8);
+    }
+
+    /// <summary>A document that somebody writes on until it is ended.</summary>
+    public static Utf8JsonWriter Begin(IBufferWriter<byte> written) => Begun(new Utf8JsonWriter(written, Options));
+
+    private static Utf8JsonWriter Begun(Utf8JsonWriter json)
+    {
         json.WriteStartObject();
         json.WriteNumber("format", Format);
-        write(json);
+        return json;
+    }
+
+    /// <summary>Ends one that was begun, but for the end of its last line.</summary>
+    public static void End(Utf8JsonWriter json)
+    {
         json.WriteEndObject();
         json.Flush();
-        stream.Write("\n"u8);
     }
 
     public static void Object(this Utf8JsonWriter json, string name, Action write)

@@ -5,10 +5,21 @@ namespace Reckoner.Sheets;
 /// <summary>Somebody who gets a sheet.</summary>
 /// <param name="Identifier">Told apart by it from all others.</param>
 /// <param name="Name">Empty where the list has none.</param>
-internal sealed record Student(string Identifier, string Name);
+/// <param name="Form">How it is to be printed for them.</param>
+internal sealed record Student(string Identifier, string Name, SheetForm Form);
+
+/// <summary>Heads of columns of a class list; of each the first that is found counts.</summary>
+/// <param name="Identifiers">Of a column of identifiers, which there must be.</param>
+/// <param name="Names">Of one of names.</param>
+/// <param name="Forms">Of one that says how a sheet is to be printed.</param>
+internal sealed record ClassHeads(
+    IReadOnlyList<string> Identifiers,
+    IReadOnlyList<string> Names,
+    IReadOnlyList<string> Forms
+);
 
 /// <summary>
-/// Reads a class list: values between separators, a head above them. Of each line nothing is read but the identifier and the name.
+/// Reads a class list: values between separators, a head above them. Of each line nothing is read but the identifier, the name and the form.
 /// </summary>
 internal static class ClassList
 {
@@ -19,13 +30,12 @@ internal static class ClassList
     public const int Longest = 120;
 
     /// <param name="text">As <see cref="ListText"/> reads it.</param>
-    /// <param name="identifiers">Heads of a column of identifiers, the first that is found counts.</param>
-    /// <param name="names">Likewise of names.</param>
+    /// <param name="forms">What each form is called; of several words any.</param>
     /// <returns>In the order of the list; null with what is wrong in the report.</returns>
     public static IReadOnlyList<Student>? Read(
         Source text,
-        IReadOnlyList<string> identifiers,
-        IReadOnlyList<string> names,
+        ClassHeads heads,
+        IReadOnlyDictionary<SheetForm, IReadOnlyList<string>> forms,
         Report report
     )
     {
@@ -41,9 +51,14 @@ internal static class ClassList
             return null;
         }
         var head = rows[0].Cells;
-        if (Column(head, identifiers) is not { } identifier)
+        if (Column(head, heads.Identifiers) is not { } identifier)
         {
-            report.Add(Id.ClassNoIdentifier, Line(rows[0]), ("columns", head), ("known", identifiers.Take(3).ToList()));
+            report.Add(
+                Id.ClassNoIdentifier,
+                Line(rows[0]),
+                ("columns", head),
+                ("known", heads.Identifiers.Take(3).ToList())
+            );
             return null;
         }
         if (rows.Count - 1 > Most)
@@ -51,7 +66,7 @@ internal static class ClassList
             report.Add(Id.ClassTooLong, Line(rows[Most + 1]), ("count", rows.Count - 1), ("limit", Most));
             return null;
         }
-        var name = Column(head, names);
+        var (name, form) = (Column(head, heads.Names), Column(head, heads.Forms));
         var students = new List<Student>();
         var lines = new Dictionary<string, int>();
         foreach (var row in rows.Skip(1))
@@ -61,7 +76,18 @@ internal static class ClassList
                 report.Add(Id.ClassMoreCells, Line(row), ("count", row.Cells.Count), ("columns", head.Count));
                 return null;
             }
-            var student = new Student(Cell(row, identifier), name is { } at ? Cell(row, at) : "");
+            var wish = form is { } where ? Cell(row, where) : "";
+            if (Form(wish, forms) is not { } its)
+            {
+                report.Add(
+                    Id.ClassForm,
+                    Line(row),
+                    ("word", wish),
+                    ("known", forms.Where(f => f.Key != SheetForm.Usual).Select(f => f.Value[0]).ToList())
+                );
+                return null;
+            }
+            var student = new Student(Cell(row, identifier), name is { } at ? Cell(row, at) : "", its);
             if (student.Identifier.Length == 0)
             {
                 report.Add(Id.ClassNobody, Line(row), ("column", head[identifier]));
@@ -105,7 +131,7 @@ internal static class ClassList
             report.Add(Id.ClassNoColumn, text.LineSpan(1), ("column", head), ("columns", heads));
             return null;
         }
-        if (Read(text, [identifier], [key], report) is not { } students)
+        if (Read(text, new ClassHeads([identifier], [key], []), Nothing, report) is not { } students)
         {
             return null;
         }
@@ -134,6 +160,17 @@ internal static class ClassList
         var head = ListRows.Of(text.Text, out _).First(r => r.Cells.Any(c => c.Length > 0)).Cells;
         return head[Column(head, identifiers)!.Value];
     }
+
+    /// <summary>The usual one where nothing is said; null for words that mean none.</summary>
+    private static SheetForm? Form(string said, IReadOnlyDictionary<SheetForm, IReadOnlyList<string>> forms) =>
+        said.Length == 0
+            ? SheetForm.Usual
+            : forms
+                .Where(f => f.Value.Contains(said, StringComparer.OrdinalIgnoreCase))
+                .Select(f => (SheetForm?)f.Key)
+                .FirstOrDefault();
+
+    private static readonly Dictionary<SheetForm, IReadOnlyList<string>> Nothing = new();
 
     private static string Cell(ListRow row, int column) => row.Cells.ElementAtOrDefault(column) ?? "";
 

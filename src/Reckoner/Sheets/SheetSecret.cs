@@ -13,6 +13,8 @@ internal sealed class SheetSecret(byte[] seed)
     /// <summary>The length of a seed.</summary>
     public const int Length = 32;
 
+    public ReadOnlyMemory<byte> Bytes => seed;
+
     /// <summary>In hexadecimal.</summary>
     public string Seed => Convert.ToHexStringLower(seed);
 
@@ -32,13 +34,15 @@ internal sealed class SheetSecret(byte[] seed)
 
     /// <summary>A number for each, all different. Who comes later changes nobody's.</summary>
     /// <param name="kept">Numbers that were given before, by identifier.</param>
+    /// <param name="others">Those of other sheets, which nobody is to get.</param>
     public IReadOnlyDictionary<string, SheetNumber> Numbers(
         IReadOnlyList<string> students,
-        IReadOnlyDictionary<string, SheetNumber> kept
+        IReadOnlyDictionary<string, SheetNumber> kept,
+        IEnumerable<SheetNumber>? others = null
     )
     {
         var numbers = students.Where(kept.ContainsKey).ToDictionary(s => s, s => kept[s]);
-        var taken = numbers.Values.ToHashSet();
+        var taken = kept.Values.Concat(others ?? []).ToHashSet();
         foreach (var student in students.Where(s => !numbers.ContainsKey(s)))
         {
             var tried = 0;

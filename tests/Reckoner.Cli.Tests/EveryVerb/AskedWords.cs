@@ -150,6 +150,7 @@ internal static class AskedWords
             "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],
             "--count" => ["--count", "2"],
             "--take" => ["--take", "1"],
+            "--again" when verb.Own.Contains(Option.Copies) => ["--again", "--copies", "2"],
             "--repeats" or "--neighbours" or "--again" => [option.Name, "--count", "4"],
             "--allow" => ["--allow", drawn.Pick("all", "power-of-two", "small-result,slip-unseen"), "--count", "2"],
             "--best" => ["--best", "2", "--showing", drawn.Condition()],

@@ -20,6 +20,14 @@ public class ConditionTests
         [(Division, "quotient > divisor > remainder")] = w =>
             w["quotient"] > w["divisor"] && w["divisor"] > w["remainder"],
         [(Division, "dividend / remainder = 2")] = w => w["remainder"] != 0 && w["dividend"] == 2 * w["remainder"],
+        [(Division, "2^floor(log2(divisor)) <> divisor")] = w => !w["divisor"].IsPowerOfTwo,
+        [(Division, "2^(floor(log2(divisor)) + 1) > dividend + 1")] = w =>
+            BigInteger.Pow(2, (int)BigInteger.Log2(w["divisor"]) + 1) > w["dividend"] + 1,
+        [(Division, "divisor^floor(log2(divisor)) = 16")] = w => w["divisor"] == 4,
+        [(Division, "2^(quotient - divisor) = 1/4")] = w => w["quotient"] - w["divisor"] == -2,
+        [(Division, "(remainder - 2)^remainder < 0")] = w => w["remainder"] == 1,
+        [(Division, "2^(dividend / 2) = 8")] = w => w["dividend"] == 6,
+        [(Division, "floor(dividend / divisor)^2 = 9")] = w => w["quotient"] == 3,
         [(Division, "remainder is odd")] = w => !w["remainder"].IsEven,
         [(Division, "quotient + divisor is even")] = w => (w["quotient"] + w["divisor"]).IsEven,
         [(Division, "operands have at most 1 digit")] = w => w["dividend"] < 10 && w["divisor"] < 10,
@@ -95,6 +103,31 @@ public class ConditionTests
             .Where(w => Meanings[(machine, condition)](w) != shown.Contains(w.Told))
             .Select(w => w.Told);
         Assert.Equal("", string.Join("; ", wrong.Take(5)));
+    }
+
+    /// <summary>What fits is taken at any width, and what does not is said.</summary>
+    [Theory]
+    [InlineData(6, "2^floor(log2(divisor)) <> divisor", true)]
+    [InlineData(32, "2^ceil(log2(divisor)) >= divisor", true)]
+    [InlineData(6, "2^quotient > dividend", true)]
+    [InlineData(8, "2^quotient > dividend", true)]
+    [InlineData(16, "2^quotient > dividend", false)]
+    [InlineData(8, "3^quotient > dividend", false)]
+    [InlineData(6, "2^(quotient * divisor) > 1", false)]
+    [InlineData(6, "quotient^20 > 1", true)]
+    [InlineData(6, "quotient^200 > 1", false)]
+    public void A_formula_is_taken_where_its_bits_fit(int width, string condition, bool isTaken)
+    {
+        var datapath = Machines.Bound(Machines.Named(Division), ("n", width));
+        BigInteger[][] sample =
+        [
+            [3, 2],
+            [5, 3],
+        ];
+        var report = new Report(null);
+        var chosen = Candidates.Of(datapath, InterpretedEngine.Widest, sample).Showing(condition, report);
+        Assert.Equal(isTaken, chosen is not null);
+        Assert.Equal(isTaken ? [] : [Id.ConditionTooLarge], report.InOrder().Select(d => d.Id));
     }
 
     private static IEnumerable<(bool, bool)> Pairs(IReadOnlyList<bool> bits) => bits.Zip(bits.Skip(1));

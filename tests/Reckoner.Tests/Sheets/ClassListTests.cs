@@ -13,11 +13,18 @@ public class ClassListTests
     private static readonly string[] Identifiers = ["id", "student number"];
     private static readonly string[] Names = ["name"];
 
+    private static readonly Dictionary<SheetForm, IReadOnlyList<string>> Forms = new()
+    {
+        [SheetForm.Usual] = ["usual"],
+        [SheetForm.Large] = ["large", "18 pt"],
+        [SheetForm.Read] = ["reader"],
+    };
+
     private static (IReadOnlyList<Student>? Students, IReadOnlyList<Diagnostic> Found) Read(byte[] bytes)
     {
         var source = new Source("class.csv", ListText.Of(bytes));
         var report = new Report(source);
-        return (ClassList.Read(source, Identifiers, Names, report), report.InOrder());
+        return (ClassList.Read(source, new ClassHeads(Identifiers, Names, ["form"]), Forms, report), report.InOrder());
     }
 
     private static IReadOnlyList<Student> Students(string text) => Students(Encoding.UTF8.GetBytes(text));
@@ -46,7 +53,20 @@ public class ClassListTests
             "utf-16 without a mark" => Encoding.Unicode.GetBytes(Text),
             _ => CodePagesEncodingProvider.Instance.GetEncoding(1252)!.GetBytes(Text),
         };
-        Assert.Equal([new Student("m1", "Zoë Müller"), new Student("m2", "€uro “Ž” Šá")], Students(bytes));
+        Assert.Equal(
+            [new Student("m1", "Zoë Müller", SheetForm.Usual), new Student("m2", "€uro “Ž” Šá", SheetForm.Usual)],
+            Students(bytes)
+        );
+    }
+
+    [Fact]
+    public void A_list_may_say_in_which_form_a_sheet_is_printed()
+    {
+        var forms = Students("form,id,mail\n,a,x\nLARGE,b,y\n18 pt,c,\nreader,d,\nusual,e,\n").Select(s => s.Form);
+        Assert.Equal([SheetForm.Usual, SheetForm.Large, SheetForm.Large, SheetForm.Read, SheetForm.Usual], forms);
+        var (none, found) = Read(Encoding.UTF8.GetBytes("id,form\na,large\nb,huge\n"));
+        Assert.Null(none);
+        Assert.Equal((Id.ClassForm, 3), (found[0].Id, found[0].Source!.LineOf(found[0].Span.Start)));
     }
 
     /// <summary>Every byte of Windows-1252, against the table of the runtime.</summary>
@@ -69,7 +89,7 @@ public class ClassListTests
     [InlineData("id,name\ra,Jo\r", "Jo")]
     [InlineData("id\na\n", "")]
     public void Separators_quotes_blanks_and_empty_lines_do_not_matter(string text, string name) =>
-        Assert.Equal([new Student("a", name)], Students(text));
+        Assert.Equal([new Student("a", name, SheetForm.Usual)], Students(text));
 
     [Theory]
     [InlineData("", "class.csv names nobody.")]

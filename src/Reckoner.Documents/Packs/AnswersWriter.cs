@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text.Json;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
@@ -10,32 +11,56 @@ using Reckoner.Tables;
 
 namespace Reckoner.Documents.Packs;
 
-/// <summary>What marking needs: the seed, the questions, and for each sheet its operands and all that belongs on it.</summary>
-internal static class AnswersJson
+/// <summary>
+/// What marking needs: the seed, the questions, and for each sheet its operands and all that belongs on it, written sheet by sheet.
+/// </summary>
+internal sealed class AnswersWriter
 {
-    public static string Of(SheetsOfClass all) =>
-        Json.Document(json =>
-        {
-            json.WriteString("title", all.Lesson.Lesson.Title);
-            json.WriteString("language", all.Lesson.Words.Language);
-            json.WriteString("seed", all.Secret.Seed);
-            json.WriteString("key", all.Key);
-            json.Objects(
-                "files",
-                all.Made,
-                m =>
-                {
-                    json.WriteString("file", m.File);
-                    json.WriteString("hash", m.Hash);
-                }
-            );
-            json.Objects("questions", all.Sheets[0].Questions, q => Question(json, q, all));
-            json.Objects("sheets", all.Sheets, s => Sheet(json, s));
-            json.Objects("left", all.Left, s => Left(json, s));
-        });
+    private readonly ArrayBufferWriter<byte> written = new();
+    private readonly Utf8JsonWriter json;
+    private readonly SheetsOfClass all;
+
+    /// <param name="first">The questions of the first sheet: what they have in common with those of every other is said once.</param>
+    public AnswersWriter(SheetsOfClass all, IReadOnlyList<AskedQuestion> first)
+    {
+        this.all = all;
+        json = Json.Begin(written);
+        json.WriteString("title", all.Lesson.Lesson.Title);
+        json.WriteString("language", all.Lesson.Words.Language);
+        json.WriteString("seed", all.Secret.Seed);
+        json.WriteString("key", all.Key);
+        json.Objects(
+            "files",
+            all.Made,
+            m =>
+            {
+                json.WriteString("file", m.File);
+                json.WriteString("hash", m.Hash);
+            }
+        );
+        json.Objects("questions", first, q => Question(json, q));
+        json.WriteStartArray("sheets");
+    }
+
+    public void Add(SheetOf sheet, IReadOnlyList<AskedQuestion> questions)
+    {
+        json.WriteStartObject();
+        Sheet(json, sheet, questions);
+        json.WriteEndObject();
+        json.Flush();
+    }
+
+    public byte[] Bytes()
+    {
+        json.WriteEndArray();
+        json.Objects("left", all.Left, s => Left(json, s));
+        Json.End(json);
+        json.Dispose();
+        return [.. written.WrittenSpan, (byte)'\n'];
+    }
 
     /// <summary>What all sheets have in common.</summary>
-    private static void Question(Utf8JsonWriter json, AskedQuestion asked, SheetsOfClass all)
+    private static void Question(Utf8JsonWriter json, AskedQuestion asked)
     {
         var question = asked.Question;
         json.WriteNumber("question", question.Number);
@@ -49,10 +74,6 @@ internal static class AnswersJson
             json.WriteNull("marks");
         }
         json.WriteBoolean("drawn", question.Drawn is not null);
-        if (all.DrawnFor.TryGetValue(question.Number, out var drawnFor))
-        {
-            json.WriteNumber("drawnFor", drawnFor);
-        }
         if (asked.Datapath is { } datapath)
         {
             json.Machine(datapath.Machine.Name, datapath.Machine.Hash, asked.Slip);
@@ -76,14 +97,14 @@ internal static class AnswersJson
     private static bool IsOf(Source source, IMachine machine) =>
         Machine.Read(source, MachineCatalogue.Find).Hash == machine.Hash;
 
-    private static void Sheet(Utf8JsonWriter json, SheetOf sheet)
+    private static void Sheet(Utf8JsonWriter json, SheetOf sheet, IReadOnlyList<AskedQuestion> questions)
     {
         json.WriteString("sheet", $"{sheet.Number}");
         json.WriteString("identifier", sheet.Student.Identifier);
         json.WriteString("name", sheet.Student.Name);
         json.Objects(
             "answers",
-            sheet.Questions,
+            questions,
             asked =>
             {
                 json.WriteNumber("question", asked.Question.Number);
@@ -143,7 +164,11 @@ internal static class AnswersJson
     {
         var columns = table.Grid.Columns;
         json.List("columns", columns, c => json.WriteStringValue(c.Name));
-        json.List("reasons", columns.Where(c => c.Role == ColumnRole.Sentences), c => json.WriteStringValue(c.Name));
+        json.List(
+            "reasons",
+            columns.Where((c, i) => c.Role == ColumnRole.Sentences || table.IsDecision(i)),
+            c => json.WriteStringValue(c.Name)
+        );
         json.Objects(
             "rows",
             table.Grid.Rows.Zip(table.Open, Enumerable.Range(0, table.Open.Count)),
