@@ -21,6 +21,7 @@ internal static partial class Asking
         var layout = Chosen(request, Option.Layout, Layouts, l => l.ToString().ToLowerInvariant());
         var (cycle, from, to) = (Cycle(request, Option.Cycle), Cycle(request, Option.From), Cycle(request, Option.To));
         var target = Target(request);
+        var adders = AdderWords.Read(request);
         RefuseStretch(request);
         if (view is not null)
         {
@@ -43,6 +44,7 @@ internal static partial class Asking
             Base = request.Has(Option.Base) ? digits : null,
             Layout = request.Has(Option.Layout) ? layout : null,
             Target = target,
+            Adders = adders,
             WithInvariant = request.Has(Option.Invariant),
         };
     }
@@ -99,6 +101,7 @@ internal static partial class Asking
             FigureOption.Reasons => Option.Reasons,
             FigureOption.Size => Option.Size,
             FigureOption.Invariant => Option.Invariant,
+            FigureOption.Adder => Option.Adder,
         };
 
     private static void RefuseIdle(Request request, View view)

@@ -214,6 +214,7 @@ internal sealed record Verb(
                 Option.Reasons,
                 Option.Size,
                 Option.Invariant,
+                Option.Adder,
                 Option.Anyway,
             ],
             [],

@@ -39,6 +39,7 @@ public sealed partial class App : IDisposable
         await Browser.LoadFonts();
         // All operands after the first picture: who opens the page steps as soon as there is something to step through.
         model.Judge();
+        _ = model.CountSums(PageModel.Pause);
     }
 
     private void Dress() =>

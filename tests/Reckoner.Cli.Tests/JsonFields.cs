@@ -213,6 +213,7 @@ internal static class JsonFields
         ["compare"] =
         [
             "divide-still-divisor divide-shared-register --width 3",
+            "divide-still-divisor divide-shared-register --width 65",
             "divide-still-divisor divide-still-divisor --slip loop-longer-repeat --width 3 6 2",
             "divide-still-divisor divide-shared-register divide-non-restoring --width 3 6 2",
             "multiply-early-out multiply-in-steps --width 4 3 2",

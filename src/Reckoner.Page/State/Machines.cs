@@ -23,6 +23,21 @@ public static class Machines
         : MachineCatalogue.Find(sheet.Beside) is { } source ? Machine.Read(source, MachineCatalogue.Find)
         : null;
 
+    /// <summary>The versions that a text is held against: that beside it, what it began as, what it follows; each once.</summary>
+    public static IEnumerable<IMachine> Versions(Sheet sheet, IMachine machine)
+    {
+        var versions = new List<IMachine>();
+        if (Beside(sheet, machine) is { } beside)
+        {
+            versions.Add(beside);
+        }
+        for (var before = Before(sheet, machine); before is not null; before = before.Followed)
+        {
+            versions.Add(before);
+        }
+        return versions.DistinctBy(v => (v.Hash, v.Slip));
+    }
+
     /// <summary>The machine that a sheet began as, if its text is another by now; else the one that it follows.</summary>
     public static IMachine? Before(Sheet sheet, IMachine machine) =>
         !sheet.IsOriginal && MachineCatalogue.Find(sheet.Origin) is { } source

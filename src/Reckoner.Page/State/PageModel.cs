@@ -19,7 +19,7 @@ public interface IKeeper
 public sealed class PageModel : IDisposable
 {
     /// <summary>So long after the last key all operands are asked.</summary>
-    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
+    internal static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
 
     private readonly IKeeper keeper;
     private readonly Func<TimeSpan> clock;
@@ -110,7 +110,7 @@ public sealed class PageModel : IDisposable
     public void Begin(Sheet sheet) => Do(() => Desk.Replace(sheet, clock()));
 
     public void PutBeside(string name) =>
-        Do(() => Desk.Change(Desk.Sheet with { Beside = name }, clock()), judge: false);
+        Do(() => Desk.Change(Desk.Sheet with { Beside = name }, clock()), judge: false, sums: true);
 
     /// <summary>Not while a task is done: nothing is changed then, and its code would be lost.</summary>
     public void Undo()
@@ -137,7 +137,7 @@ public sealed class PageModel : IDisposable
         Tell();
     }
 
-    private void Do(Action change, bool judge = true)
+    private void Do(Action change, bool judge = true, bool sums = false)
     {
         var walk = Desk.Walk;
         Parts = null;
@@ -153,6 +153,38 @@ public sealed class PageModel : IDisposable
         {
             Judge();
         }
+        if (judge || sums)
+        {
+            _ = CountSums(Pause);
+        }
+    }
+
+    /// <summary>What the text costs as it stands, and what the versions cost that it is held against.</summary>
+    public VersionSums Sums { get; } = new();
+
+    private CancellationTokenSource counting = new();
+
+    /// <summary>Counts once nothing was changed for a while.</summary>
+    public async Task CountSums(TimeSpan pause)
+    {
+        await counting.CancelAsync();
+        counting.Dispose();
+        counting = new CancellationTokenSource();
+        var stop = counting.Token;
+        Sums.Age();
+        try
+        {
+            await Task.Delay(pause, stop);
+            if (Desk.Reading is { Datapath: { } own } reading)
+            {
+                await Sums.Run(
+                    [own, .. reading.AtItsWidths(Machines.Versions(Desk.Sheet, reading.Machine))],
+                    Tell,
+                    stop
+                );
+            }
+        }
+        catch (OperationCanceledException) { }
     }
 
     /// <summary>Where the walk parts from the right one beside it, after the smallest was asked for; null once anything changed.</summary>
@@ -446,5 +478,7 @@ public sealed class PageModel : IDisposable
     {
         judging.Cancel();
         judging.Dispose();
+        counting.Cancel();
+        counting.Dispose();
     }
 }

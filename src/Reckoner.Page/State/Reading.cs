@@ -74,6 +74,23 @@ public sealed class Reading
         };
     }
 
+    /// <summary>Other machines at the widths that were set, as far as they have them and are right at them.</summary>
+    internal IEnumerable<Datapath> AtItsWidths(IEnumerable<IMachine> machines) =>
+        machines
+            .Select(m =>
+                new AskedMachine(m)
+                {
+                    Widths = AskedWidths.Named(
+                        ChosenWidths
+                            .Where(w => m.Widths.Any(own => own.Name.Text == w.Key))
+                            .ToDictionary(w => w.Key, w => w.Value)
+                    ),
+                }
+                    .Bind()
+                    .Data
+            )
+            .OfType<Datapath>();
+
     private static string Named(Sheet sheet) => sheet.Origin.Length > 0 ? sheet.Origin + ".machine" : "text";
 
     private static string WidthOf(Diagnostic diagnostic) =>

@@ -9,13 +9,23 @@ namespace Reckoner.Costing;
 /// </summary>
 internal static class Costs
 {
+    /// <summary>Wider units are not counted in passing: a product of two such words alone takes ten thousand gates.</summary>
+    private const int WidestInPassing = 64;
+
+    /// <summary>Whether costs may stand beside something else without anybody waiting for them.</summary>
+    public static bool InPassing(Datapath datapath) =>
+        TableGates.Refusal(datapath) is null && datapath.Units.All(u => u.Size.Count <= WidestInPassing);
+
     public static MachineCost Of(Datapath datapath, AdderKind adder) =>
         Of(datapath, new AdderChoice(adder), CostModel.UnitGates);
 
     public static MachineCost Of(Datapath datapath, AdderChoice adders, CostModel model) =>
         Of(new CostedParts(MachineStructure.Of(datapath), model, adders));
 
-    public static MachineCost Of(CostedParts parts) =>
+    public static MachineCost Of(CostedParts parts) => Of(parts, [.. Paths(parts)]);
+
+    /// <param name="paths">Those of all states, for who finds them one after the other.</param>
+    public static MachineCost Of(CostedParts parts, IReadOnlyList<StepPath> paths) =>
         new()
         {
             Datapath = parts.Structure.Datapath,
@@ -23,7 +33,7 @@ internal static class Costs
             Model = parts.Model,
             Adders = parts.Adders,
             Parts = [.. Areas(parts).Where(p => p.Area > 0)],
-            Paths = [.. Paths(parts)],
+            Paths = paths,
             Cycles = (parts.Structure.Datapath.LeastCycles, parts.Structure.Datapath.MostCycles),
         };
 

@@ -47,10 +47,13 @@ internal readonly record struct Growth(GrowthLaw Law, double Factor, double Anyw
         var factor =
             law == GrowthLaw.Constant ? 0 : ((ones * products) - (laws * values)) / ((ones * squares) - (laws * laws));
         var anyway = (values - (factor * laws)) / ones;
-        var deviation = points.Max(p => Math.Abs((factor * At(law, p.Width)) + anyway - p.Value) / p.Value);
+        var deviation = points.Max(p => Math.Abs(new Growth(law, factor, anyway, 0).Says(p.Width) - p.Value) / p.Value);
         // What is left by the arithmetic of fractions is nothing.
         return new Growth(law, factor, anyway, deviation < 1e-9 ? 0 : deviation);
     }
+
+    /// <summary>What it says for a width.</summary>
+    public double Says(int width) => (Factor * At(Law, width)) + Anyway;
 
     internal static double At(GrowthLaw law, int width) =>
         law switch

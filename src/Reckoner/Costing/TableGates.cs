@@ -26,6 +26,19 @@ internal sealed class TableGates
             )
             : null;
 
+    /// <summary>The first of machines with such a table, and what is wrong with it.</summary>
+    public static (int Index, Diagnostic Why)? FirstRefusal(IReadOnlyList<Datapath> datapaths)
+    {
+        foreach (var (index, datapath) in datapaths.Index())
+        {
+            if (Refusal(datapath) is { } why)
+            {
+                return (index, why);
+            }
+        }
+        return null;
+    }
+
     public TableGates(Table table)
     {
         var address = net.Word(BitOperations.Log2((uint)table.Cells.Count));

@@ -1,5 +1,7 @@
 using Reckoner.Checking;
+using Reckoner.Costing;
 using Reckoner.Datapaths;
+using Reckoner.Reporting;
 using Reckoner.Running;
 using Reckoner.Structure;
 using Reckoner.Words;
@@ -25,6 +27,21 @@ internal static class DatapathView
             Origins: null
         );
         return PathSearch.Best(datapath, words, isBlank: true, [story], room);
+    }
+
+    /// <summary>The same, with the longest path of each step under the unit-gate model.</summary>
+    public static IReadOnlyList<Scene> Timed(Datapath datapath, StillForm form)
+    {
+        var cost = Costs.Of(datapath, form.Adders, CostModel.UnitGates);
+        var words = form.Words;
+        var story = new PathStory(
+            LongestPaths.Marked(Wiring.Still(cost.Structure, words), cost, words),
+            words.Say("figure.timing", ("clock", cost.Clock), ("adder", AdderText.Of(form.Adders, words))),
+            words.Say("figure.datapath-timing"),
+            Origins: null
+        );
+        var sheets = PathSearch.Best(datapath, words, isBlank: true, [story], form.Room);
+        return Fitting.On(form.Target, [.. sheets.Select(p => p.Scene)]);
     }
 
     /// <summary>The cycles of a walk, each on a sheet or more.</summary>

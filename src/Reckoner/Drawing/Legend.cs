@@ -35,6 +35,9 @@ internal enum LegendMark
 
     /// <summary>A box.</summary>
     Box,
+
+    /// <summary>A heavy line into a flag with a number.</summary>
+    Late,
 }
 
 /// <summary>What a colour or a mark stands for.</summary>
@@ -108,6 +111,19 @@ internal static class Legend
                 new Area(new Rectangle(new Box(right.X - 7, middle.Y - 3.5, 7, 7)), Role.Ink),
             ],
             LegendMark.Box => [new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, 1.2)],
+            LegendMark.Late =>
+            [
+                new Stroke(Trace.Through(left, middle), Role.Ink, PathPage.LateWidth),
+                new Area(new Rectangle(new Box(middle.X - 2, box.Top, box.Width / 2 + 4, box.Height), 4), Role.Ink),
+                Text.Centred(
+                    "8",
+                    new Box(middle.X - 2, box.Top, box.Width / 2 + 4, box.Height),
+                    Face.Bold,
+                    FigureHead.TextSize,
+                    Role.Ground,
+                    Role.Ink
+                ),
+            ],
             LegendMark.Dashed => Dashes.Of([left, right], Role.Quiet, 1.7),
             LegendMark.Tap =>
             [

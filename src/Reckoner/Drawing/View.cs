@@ -1,4 +1,5 @@
 using Reckoner.Checking;
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Running;
@@ -43,6 +44,12 @@ public sealed record Figure(Walk Walk, Vocabulary Words, int From, int To, int U
 
     internal HandLayout SumLayout => Layout ?? Style.Sums;
 
+    /// <summary>How adders hand on their carries, where costs are drawn.</summary>
+    public AdderChoice Adders { get; init; } = new(AdderKind.Ripple);
+
+    /// <summary>The same for machines at rest.</summary>
+    internal StillForm AtRest => new(Words, Target) { Adders = Adders };
+
     /// <summary>The room to be laid out for, where a target gives one.</summary>
     internal FigureRoom? Room => Target?.Room(FigureHead.TextSize);
 
@@ -65,6 +72,9 @@ public enum FigureOption
 
     /// <summary>What holds in every round, with its numbers.</summary>
     Invariant,
+
+    /// <summary>How adders hand on their carries.</summary>
+    Adder,
 }
 
 /// <summary>A kind of figure.</summary>
@@ -84,7 +94,10 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     ];
 
     /// <summary>What is drawn where no operands are given; null where there is nothing to see without.</summary>
-    public Func<Datapath, Vocabulary, FigureTarget?, IReadOnlyList<Scene>>? Still { get; init; }
+    public Func<Datapath, StillForm, IReadOnlyList<Scene>>? Still { get; init; }
+
+    /// <summary>A figure of one machine at several widths, in their order; null where a figure is of one width.</summary>
+    public Func<IReadOnlyList<Datapath>, StillForm, IReadOnlyList<Scene>>? OverWidths { get; init; }
 
     /// <summary>What of the house style the machine does not have; such a figure cannot be drawn.</summary>
     public Func<Figure, IReadOnlyList<Diagnostic>> Lacks { get; init; } = _ => [];
@@ -93,7 +106,7 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
     internal Func<IReadOnlyList<Datapath>, (int Index, Diagnostic Why)?> Refuses { get; init; } = _ => null;
 
     /// <summary>A figure of several machines, in their order; null where a figure is of one.</summary>
-    public Func<IReadOnlyList<Datapath>, Vocabulary, FigureTarget?, IReadOnlyList<Scene>>? OfSeveral { get; init; }
+    public Func<IReadOnlyList<Datapath>, StillForm, IReadOnlyList<Scene>>? OfSeveral { get; init; }
 
     /// <summary>The first cycle that is shown where one alone is asked for.</summary>
     public Func<int, int> FirstWith { get; init; } = cycle => cycle;
@@ -131,13 +144,13 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
         {
             Suits = walk => BlocksView.Suits(walk.Datapath),
             SuitsStill = BlocksView.Suits,
-            Still = BlocksView.Still,
-            OfSeveral = BlocksView.Of,
+            Still = (datapath, form) => BlocksView.Still(datapath, form.Words, form.Target),
+            OfSeveral = (datapaths, form) => BlocksView.Of(datapaths, form.Words, form.Target),
             HasOwnScreen = true,
         },
         new("datapath", OfWalk, DatapathView.Of)
         {
-            Still = DatapathView.Still,
+            Still = (datapath, form) => DatapathView.Still(datapath, form.Words, form.Target),
             ShowsIdle = true,
             ShowsOrigins = true,
         },
@@ -163,16 +176,56 @@ public sealed record View(string Name, IReadOnlyList<FigureOption> Takes, Func<F
         {
             Suits = walk => ComparisonView.Suits(walk.Datapath),
             SuitsStill = ComparisonView.Suits,
-            Still = ComparisonView.Of,
-            OfSeveral = ComparisonView.Of,
+            Still = (datapath, form) => ComparisonView.Of(datapath, form.Words, form.Target),
+            OfSeveral = (datapaths, form) => ComparisonView.Of(datapaths, form.Words, form.Target),
         },
-        new("trade", [FigureOption.Size], figure => TradeView.Of(figure.Walk.Datapath, figure.Words, figure.Target))
+        new(
+            "trade",
+            [FigureOption.Size, FigureOption.Adder],
+            figure => TradeView.Of(figure.Walk.Datapath, figure.AtRest)
+        )
         {
             Refuses = TradeView.Refusal,
             Suits = walk => TradeView.Suits(walk.Datapath),
             SuitsStill = TradeView.Suits,
             Still = TradeView.Of,
             OfSeveral = TradeView.Of,
+        },
+        new(
+            "timing",
+            [FigureOption.Size, FigureOption.Adder],
+            figure => DatapathView.Timed(figure.Walk.Datapath, figure.AtRest)
+        )
+        {
+            Refuses = TableGates.FirstRefusal,
+            Suits = walk => TableGates.Refusal(walk.Datapath) is null,
+            SuitsStill = datapath => TableGates.Refusal(datapath) is null,
+            Still = DatapathView.Timed,
+            HasOwnScreen = true,
+        },
+        new(
+            "growth",
+            [FigureOption.Size, FigureOption.Adder],
+            figure => GrowthView.Of(figure.Walk.Datapath, figure.AtRest)
+        )
+        {
+            Refuses = TableGates.FirstRefusal,
+            Suits = walk => GrowthView.Suits(walk.Datapath),
+            SuitsStill = GrowthView.Suits,
+            Still = GrowthView.Of,
+            OverWidths = GrowthView.Of,
+            HasOwnScreen = true,
+        },
+        new(
+            "adder",
+            [FigureOption.Size, FigureOption.Adder],
+            figure => AdderView.Of(figure.Walk.Datapath, figure.AtRest)
+        )
+        {
+            Suits = walk => AdderView.Suits(walk.Datapath),
+            SuitsStill = AdderView.Suits,
+            Still = AdderView.Of,
+            HasOwnScreen = true,
         },
     ];
 }

@@ -1,3 +1,4 @@
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
 
@@ -8,8 +9,24 @@ internal sealed class Comparison
 {
     public required IReadOnlyList<Hardware> Versions { get; init; }
 
+    /// <summary>
+    /// What each costs under the unit-gate model with ripple adders. None where that cannot be said of all: a number beside an empty
+    /// place compares nothing.
+    /// </summary>
+    public required IReadOnlyList<MachineCost> Costs { get; init; }
+
     public static Comparison Of(IReadOnlyList<Datapath> datapaths) =>
-        new() { Versions = [.. datapaths.Select(Hardware.Of)] };
+        new()
+        {
+            Versions = [.. datapaths.Select(Hardware.Of)],
+            Costs = datapaths.All(Costing.Costs.InPassing)
+                ? [.. datapaths.Select(d => Costing.Costs.Of(d, AdderKind.Ripple))]
+                : [],
+        };
+
+    /// <summary>The costs of a version; null where none are said.</summary>
+    public MachineCost? CostOf(Hardware version) =>
+        Costs.FirstOrDefault(c => ReferenceEquals(c.Datapath, version.Datapath));
 
     /// <summary>The names of all registers, each where it first comes.</summary>
     public IReadOnlyList<string> Registers =>

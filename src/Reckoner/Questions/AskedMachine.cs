@@ -43,6 +43,9 @@ public sealed class AskedMachine
         }
     } = AskedWidths.Usual;
 
+    /// <summary>Whether it is asked for at several widths, one after the other.</summary>
+    internal bool IsRange => Widths.IsRange;
+
     private static ArgumentException AlreadyBound() =>
         new("The hardware is bound already: its slip and its widths are those that it was bound with.");
 

@@ -111,6 +111,9 @@ public sealed class AskedWidths
         return (true, [.. each.Select(width => new Dictionary<string, BigInteger>(first) { [name] = width })]);
     }
 
+    /// <summary>Whether one of them is a range.</summary>
+    internal bool IsRange => items.Any(i => i.Ends is not null);
+
     /// <summary>Refuses a range of more widths than are asked about at once; whether it did.</summary>
     internal bool IsTooLong(Findings found)
     {

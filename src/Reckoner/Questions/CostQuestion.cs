@@ -15,6 +15,9 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
     /// <summary>Cycles of machines that may stop early are averaged over all operands of so many bits.</summary>
     internal const int MostBits = 16;
 
+    /// <summary>For so many widths at once adders are looked for that meet a clock; each may have to be timed some hundred times.</summary>
+    internal const int MostSearched = 32;
+
     /// <summary>How the adders of units, comparators and the last rows of multipliers among them, hand on their carries.</summary>
     public AdderChoice Adders { get; init; } = new(AdderKind.Ripple);
 
@@ -42,7 +45,11 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
         {
             return found.Refused<IReadOnlyList<MachineCost>>();
         }
-        AddUnknown(datapaths, found);
+        UnitNames.AddUnknown(Adders, datapaths, found);
+        if (Clock is not null && Machines.Count == 1 && datapaths.Count > MostSearched)
+        {
+            found.Add(Id.WidthsTooMany, AskedPart.Widths, 0, ("count", datapaths.Count), ("most", MostSearched));
+        }
         if (found.HasErrors)
         {
             return found.Refused<IReadOnlyList<MachineCost>>();
@@ -75,31 +82,6 @@ public sealed record CostQuestion(IReadOnlyList<AskedMachine> Machines)
             datapaths.Add(datapath);
         }
         return datapaths;
-    }
-
-    /// <summary>A unit that is named and that no machine has.</summary>
-    private void AddUnknown(IReadOnlyList<Datapath> datapaths, Findings found)
-    {
-        var known = datapaths.SelectMany(d => d.Units).Select(u => u.Name).OfType<string>().Distinct().ToList();
-        if (Adders.Named.Keys.FirstOrDefault(name => !known.Contains(name)) is not { } unknown)
-        {
-            return;
-        }
-        if (known.Count == 0)
-        {
-            found.Add(Id.NoUnitNamed, AskedPart.Adders, 0, ("unit", unknown));
-        }
-        else
-        {
-            found.Add(
-                Id.NoSuchUnit,
-                AskedPart.Adders,
-                0,
-                ("unit", unknown),
-                ("known", known),
-                ("near", NearNames.Of(unknown, known))
-            );
-        }
     }
 
     private MachineCost? Of(Datapath datapath, int index, Findings found)

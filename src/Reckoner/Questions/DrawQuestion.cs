@@ -1,5 +1,6 @@
 using System.Numerics;
 using Reckoner.Checking;
+using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Diagnostics;
 using Reckoner.Drawing;
@@ -56,6 +57,9 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     /// <summary>How sums by hand are laid out; null for as the house does.</summary>
     public HandLayout? Layout { get; init; }
 
+    /// <summary>How adders hand on their carries, in figures of costs.</summary>
+    public AdderChoice Adders { get; init; } = new(AdderKind.Ripple);
+
     /// <summary>What the figure is drawn for; null for as large as it comes out.</summary>
     public FigureTarget? Target { get; init; }
 
@@ -79,11 +83,11 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         {
             return Several(found);
         }
-        if (Machines[0].Bound(0, found) is not { } datapath)
+        if (View.OverWidths is not null && IsStill && Machines[0].IsRange)
         {
-            return null;
+            return OverWidths(found);
         }
-        if (IsRefused([datapath], found))
+        if (Machines[0].Bound(0, found) is not { } datapath || IsRefused([datapath], found))
         {
             return null;
         }
@@ -91,7 +95,7 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         {
             if (View.SuitsStill(datapath))
             {
-                return new DrawnFigure(View) { Still = draws(datapath, Words, Target), Holds = true };
+                return new DrawnFigure(View) { Still = draws(datapath, AtRest), Holds = true };
             }
             AddUnsuited(datapath, View.All.Where(v => v.Still is not null && v.SuitsStill(datapath)), found);
             return null;
@@ -117,6 +121,17 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
     private bool IsStill =>
         Operands.Count == 0 && !IsOneByOne && !IsBlank && !WithInvariant && Cycle is null && From is null && To is null;
 
+    private StillForm AtRest => new(Words, Target) { Adders = Adders };
+
+    private DrawnFigure? OverWidths(Findings found)
+    {
+        if (Machines[0].BoundAtAll(found) is not var (_, datapaths) || IsRefused(datapaths, found))
+        {
+            return null;
+        }
+        return new DrawnFigure(View) { Still = View.OverWidths!(datapaths, AtRest), Holds = true };
+    }
+
     private DrawnFigure? Several(Findings found)
     {
         if (Count(View, Machines.Count, "draw") is { } count)
@@ -127,11 +142,7 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
         var answer = new CompareQuestion(Machines) { Operands = Operands, Anyway = Anyway }.Ask();
         found.AddRange(answer.Found);
         return answer.Data is { } compared && !IsRefused(compared.Datapaths, found)
-            ? new DrawnFigure(View)
-            {
-                Still = View.OfSeveral!(compared.Datapaths, Words, Target),
-                Holds = compared.Holds,
-            }
+            ? new DrawnFigure(View) { Still = View.OfSeveral!(compared.Datapaths, AtRest), Holds = compared.Holds }
             : null;
     }
 
@@ -210,6 +221,7 @@ public sealed record DrawQuestion(IReadOnlyList<AskedMachine> Machines, View Vie
             Base = Base,
             Layout = Layout,
             Target = Target,
+            Adders = Adders,
             Folds = !IsOneByOne,
         };
         var lacks = View.Lacks(figure);

@@ -27,6 +27,14 @@ internal sealed record HdlQuestion(AskedMachine Machine)
         {
             return found.Refused<HdlFiles>();
         }
+        if (Built is not null)
+        {
+            UnitNames.AddUnknown(Built, [datapath], found);
+            if (found.HasErrors)
+            {
+                return found.Refused<HdlFiles>();
+            }
+        }
         if (datapath.Tables.FirstOrDefault(t => t.Cells.Count > MostCells) is { } table)
         {
             found.Add(

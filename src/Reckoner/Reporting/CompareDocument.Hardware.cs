@@ -1,4 +1,5 @@
 using System.Globalization;
+using Reckoner.Costing;
 using Reckoner.Measuring;
 using Reckoner.Numbers;
 using Reckoner.Tables;
@@ -31,6 +32,14 @@ internal sealed partial class CompareDocument
                 Row(UnitText.KindOf(kind, words), v => [.. v.Units.Where(u => u.Kind == kind).Select(UnitText.WidthOf)])
             );
         }
+        if (comparison.Costs.Count > 0)
+        {
+            rows.AddRange([
+                Row(words.Say("compare.area"), v => [Bits.Text(Cost(v).Area)]),
+                Row(words.Say("compare.clock"), v => [Bits.Text(Cost(v).Clock)]),
+                Row(words.Say("compare.time"), v => [CostText.Time(Cost(v))]),
+            ]);
+        }
         return new Grid(
             "hardware",
             words.Say("compare.built"),
@@ -44,6 +53,8 @@ internal sealed partial class CompareDocument
 
     private GridRow Row(string name, Func<Hardware, IReadOnlyList<string>> shown) =>
         new([Cell.Of(name), .. Versions.Select(v => new Cell([.. shown(v).Select(Content.Phrase)]))]);
+
+    private MachineCost Cost(Hardware version) => comparison.CostOf(version)!;
 
     private static string Cycles(Hardware version)
     {
@@ -76,12 +87,23 @@ internal sealed partial class CompareDocument
                     )
                 ),
             Change(words.Say("hardware.cycles"), Size.Of(before.Cycles.Most), Size.Of(version.Cycles.Most)),
+            .. comparison.Costs.Count == 0
+                ? Array.Empty<Content>()
+                :
+                [
+                    Change("compare.area", Cost(before).Area, Cost(version).Area),
+                    Change("compare.clock", Cost(before).Clock, Cost(version).Clock),
+                    Change("compare.time", Cost(before).Time.Most, Cost(version).Time.Most),
+                ],
         ];
         return new Pair(
             words.Spell("compare.follows", ("version", Letter(version)), ("before", Letter(before))),
             Content.Join(words.Say("walk.between-effects"), changes)
         );
     }
+
+    private Content Change(string key, long before, long now) =>
+        Change(words.Say(key), Size.Of((int)before), Size.Of((int)now));
 
     private Content Change(string what, Size before, Size now) =>
         words.Spell(

@@ -58,6 +58,10 @@ internal sealed partial class CompareDocument
             blocks.Add(new Pairs(saved));
         }
         blocks.Add(new Paragraph(words.Spell("compare.not-counted")));
+        if (comparison.Costs.Count > 0)
+        {
+            blocks.Add(new Paragraph(words.Spell("compare.by-model")));
+        }
         if (walks.Count > 0)
         {
             blocks.Add(Results());

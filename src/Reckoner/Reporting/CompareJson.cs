@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Reckoner.Costing;
 using Reckoner.Measuring;
 using Reckoner.Numbers;
 using Reckoner.Running;
@@ -23,6 +24,7 @@ internal static class CompareJson
                 {
                     json.Subject(one.Version.Datapath);
                     Built(json, one.Version);
+                    Cost(json, comparison.CostOf(one.Version));
                     json.Object(
                         "saved",
                         comparison.Followed(one.Version),
@@ -63,6 +65,20 @@ internal static class CompareJson
         );
         json.Objects("units", version.Units, json.Unit);
     }
+
+    /// <summary>Under the unit-gate model with ripple adders; null where that was not counted.</summary>
+    private static void Cost(Utf8JsonWriter json, MachineCost? cost) =>
+        json.Object(
+            "cost",
+            cost,
+            c =>
+            {
+                json.WriteNumber("area", c.Area);
+                json.WriteNumber("clock", c.Clock);
+                json.WriteNumber("least_time", c.Time.Least);
+                json.WriteNumber("most_time", c.Time.Most);
+            }
+        );
 
     /// <summary>What this version has less than the one before; negative where it has more.</summary>
     private static void Saved(Utf8JsonWriter json, Comparison comparison, Hardware version, Hardware before)

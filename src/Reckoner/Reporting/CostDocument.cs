@@ -1,4 +1,3 @@
-using System.Globalization;
 using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
@@ -59,12 +58,6 @@ internal sealed class CostDocument
 
     private static readonly string[] SumHeads = ["cost.area", "cost.clock", "cost.cycles", "cost.time"];
 
-    private static string Cycles((int Least, int Most) cycles) =>
-        cycles.Least == cycles.Most ? Bits.Text(cycles.Most) : $"{cycles.Least}..{cycles.Most}";
-
-    private static string Time((long Least, long Most) time) =>
-        time.Least == time.Most ? Bits.Text(time.Most) : $"{time.Least}..{time.Most}";
-
     private static Grid SideBySide(IReadOnlyList<MachineCost> costs, Vocabulary words) =>
         new(
             "costs",
@@ -79,9 +72,9 @@ internal sealed class CostDocument
                     Cell.Of(Names.Of(c.Datapath, words)),
                     Cell.Of(Bits.Text(c.Area)),
                     Cell.Of(Bits.Text(c.Clock)),
-                    Cell.Of(Cycles(c.Cycles)),
-                    Cell.Of(Time(c.Time)),
-                    .. Further(costs).Select(f => Cell.Of(f.Of(c) is { } n ? Three(n, words) : "")),
+                    Cell.Of(CostText.Cycles(c)),
+                    Cell.Of(CostText.Time(c)),
+                    .. Further(costs).Select(f => Cell.Of(f.Of(c) is { } n ? GrowthText.Three(n, words) : "")),
                 ])),
             ]
         );
@@ -116,7 +109,7 @@ internal sealed class CostDocument
                 .. activity.Toggles.Select(t => new GridRow([
                     Cell.Of(t.Unit is { } unit ? words.Say("cost.inputs", ("name", UnitName(unit))) : t.Register!.Name),
                     Cell.Of(t.Unit is { } sized ? UnitText.WidthOf(sized) : Bits.Text(t.Register!.Width)),
-                    Cell.Of(Three(t.Average, words)),
+                    Cell.Of(GrowthText.Three(t.Average, words)),
                 ])),
             ]
         );
@@ -145,63 +138,26 @@ internal sealed class CostDocument
                     ],
                     [
                         .. growths.Select(g => new GridRow([
-                            Cell.Of(words.Say(SumKey(g.Of))),
-                            Cell.Of(Run.Formula(Formula(g.Growth, width, words))),
-                            Cell.Of(words.Say("cost.share", ("share", Three(g.Growth.Deviation * 100, words)))),
+                            Cell.Of(words.Say(GrowthText.SumKey(g.Of))),
+                            Cell.Of(Run.Formula(GrowthText.Formula(g.Growth, width, words))),
+                            Cell.Of(
+                                words.Say("cost.share", ("share", GrowthText.Three(g.Growth.Deviation * 100, words)))
+                            ),
                         ])),
                     ]
                 ),
             ];
     }
 
-    private static string SumKey(CostSum sum) =>
-        sum switch
-        {
-            CostSum.Area => "cost.area",
-            CostSum.Clock => "cost.clock",
-        };
-
-    private static string Formula(Growth growth, string width, Vocabulary words)
-    {
-        var anyway = Three(Math.Abs(growth.Anyway), words);
-        if (growth.Law == GrowthLaw.Constant)
-        {
-            return anyway;
-        }
-        var law = $"{Three(growth.Factor, words)} {Law(growth.Law, width)}";
-        return anyway == "0" ? law : $"{law} {(growth.Anyway < 0 ? "-" : "+")} {anyway}";
-    }
-
-    private static string Law(GrowthLaw law, string width) =>
-        law switch
-        {
-            GrowthLaw.Constant => "",
-            GrowthLaw.Logarithm => $"log2({width})",
-            GrowthLaw.Linear => width,
-            GrowthLaw.LinearLogarithm => $"{width} log2({width})",
-            GrowthLaw.Square => $"{width}^2",
-        };
-
-    /// <summary>A number in three digits that mean something, those before the point all of them.</summary>
-    private static string Three(double number, Vocabulary words)
-    {
-        var places = number < 1e-9 ? 0 : Math.Clamp(2 - (int)Math.Floor(Math.Log10(number)), 0, 3);
-        var text = number.ToString($"F{places}", CultureInfo.InvariantCulture);
-        return words.Decimal(places == 0 ? text : text.TrimEnd('0').TrimEnd('.'));
-    }
-
-    private static string Three(Rational number, Vocabulary words) =>
-        Three((double)number.Numerator / (double)number.Denominator, words);
-
     private Pairs Sums() =>
         new([
             Pair("cost.area", CostModelText.In(cost.Model.AreaUnit, Bits.Text(cost.Area))),
             Pair("cost.clock", CostModelText.In(cost.Model.DelayUnit, Bits.Text(cost.Clock))),
-            Pair("cost.cycles", Cycles(cost.Cycles)),
+            Pair("cost.cycles", CostText.Cycles(cost)),
             .. cost.AverageCycles is { } average
                 ? [Pair("cost.average-cycles", CheckAverages.Approximate(average, words))]
                 : Array.Empty<Pair>(),
-            Pair("cost.time", CostModelText.In(cost.Model.DelayUnit, Time(cost.Time))),
+            Pair("cost.time", CostModelText.In(cost.Model.DelayUnit, CostText.Time(cost))),
             .. cost.AverageTime is { } time
                 ?
                 [

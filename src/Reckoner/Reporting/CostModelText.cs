@@ -41,15 +41,9 @@ internal static class CostModelText
 
     private static string Adder(IReadOnlyList<MachineCost> costs, Vocabulary words)
     {
-        var choice = costs[0].Adders;
-        return costs.Any(c => c.Adders.Found.Count > 0) ? words.Say("cost.adders-searched")
-            : choice.Named.Count == 0 ? Adders.Name(choice.Everywhere)
-            : string.Join(
-                ", ",
-                choice
-                    .Named.Select(n => words.Say("cost.output", ("name", n.Key), ("output", Adders.Name(n.Value))))
-                    .Prepend(Adders.Name(choice.Everywhere))
-            );
+        return costs.Any(c => c.Adders.Found.Count > 0)
+            ? words.Say("cost.adders-searched")
+            : AdderText.Of(costs[0].Adders, words);
     }
 
     /// <summary>A number with what it is counted in, where that has a name.</summary>

@@ -115,6 +115,11 @@ public class ModelTests
         }
         var refused = new CostQuestion([new AskedMachine(machine) { Widths = AskedWidths.Read("64") }]) { Clock = 5 };
         Assert.Equal("clock-too-short", Assert.Single(refused.Ask().Refusals).Diagnostic.Id.Name);
+        var tooMany = new CostQuestion([new AskedMachine(machine) { Widths = AskedWidths.Read("4..36") }])
+        {
+            Clock = 500,
+        };
+        Assert.Equal("widths-too-many", Assert.Single(tooMany.Ask().Refusals).Diagnostic.Id.Name);
     }
 
     /// <summary>Two units, one of them on no long path: only the other one is made faster.</summary>
@@ -168,6 +173,17 @@ public class ModelTests
         var unknown = named with { Named = new Dictionary<string, AdderKind> { ["wid"] = AdderKind.Skip } };
         var refused = new CostQuestion([asked]) { Adders = unknown }.Ask();
         Assert.Equal("no-such-unit", Assert.Single(refused.Refusals).Diagnostic.Id.Name);
+        // As it is built, a unit that is not there is refused alike.
+        Assert.Equal(
+            "no-such-unit",
+            Assert
+                .Single(
+                    new HdlQuestion(asked) { Built = unknown }
+                        .Ask(Vocabulary.English)
+                        .Refusals
+                )
+                .Diagnostic.Id.Name
+        );
         Assert.Equal("no-unit-named", Refusal("multiply-early-out", "alu"));
     }
 

@@ -62,7 +62,9 @@ public class FigureTargetTests
         {
             var whole = Figure.Of(walk, Vocabulary.English) with { Folds = true };
             var figure = view.Grows ? whole : whole with { From = one, To = one, Until = one };
-            var free = view.Draws(figure).Concat(view.Still?.Invoke(datapath, Vocabulary.English, null) ?? []).ToList();
+            var free = view.Draws(figure)
+                .Concat(view.Still?.Invoke(datapath, new StillForm(Vocabulary.English, null)) ?? [])
+                .ToList();
             wide.AddRange(
                 free.Where(s => s.Width > 2.01 * s.Height)
                     .Select(s => $"{name} {view.Name}: {s.Width:0} by {s.Height:0}")

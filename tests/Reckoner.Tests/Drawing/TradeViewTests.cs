@@ -10,7 +10,7 @@ namespace Reckoner.Tests;
 public class TradeViewTests
 {
     private static Scene Drawn(params IReadOnlyList<Datapath> datapaths) =>
-        Assert.Single(TradeView.Of(datapaths, Vocabulary.English, target: null));
+        Assert.Single(TradeView.Of(datapaths, new StillForm(Vocabulary.English, null)));
 
     private static Datapath Narrow(string name)
     {
@@ -25,7 +25,7 @@ public class TradeViewTests
         var scenes = Machines
             .Catalogue.Select(name => Narrow(name))
             .Where(TradeView.Suits)
-            .Select(d => Assert.Single(TradeView.Of(d, Vocabulary.Of("de")!, target: null)))
+            .Select(d => Assert.Single(TradeView.Of(d, new StillForm(Vocabulary.Of("de")!, null))))
             .Append(
                 Drawn([
                     .. new[]

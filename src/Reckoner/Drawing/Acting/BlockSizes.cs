@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Reckoner.Drawing;
 
 /// <summary>How wide what stands in a datapath is on a grid, and what is written in its boxes.</summary>
@@ -36,9 +38,12 @@ internal sealed class BlockSizes(WeaveGrid grid, PathWords said)
         var cells = block.Gives.Sum(l => Lead(l) + l.Width * Grid.Pitch + Apart) - Apart;
         var name = Named(block, isSource) is { Length: > 0 } text ? Wide(text) + 10 : 0;
         var ports = block.Taps.Sum(Port);
-        var head = BesideKind(Kind(block, isSource)) + Wide(Said(block, isSource));
+        var flag = block.At is { } at ? Wide(Time(at), Face.Bold) + 14 : 0;
+        var head = BesideKind(Kind(block, isSource)) + Wide(Said(block, isSource)) + flag;
         return 2 * Padding + Math.Max(Math.Max(head, cells + name), ports);
     }
+
+    public static string Time(int at) => at.ToString(CultureInfo.InvariantCulture);
 
     public static double Port(Tap tap) => tap.Width > 1 ? 16 + Wide($"{tap.Width}") : 18;
 

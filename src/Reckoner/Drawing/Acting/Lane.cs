@@ -37,6 +37,9 @@ internal sealed class Lane(string name, int width, Register? register = null)
     /// <summary>Of what a register holds when the cycle begins, which bits carry nothing; null where nobody asked.</summary>
     public IdleRow? Idle { get; set; }
 
+    /// <summary>Whether the longest path of its step leads along it.</summary>
+    public bool IsLate { get; set; }
+
     public LaneBit[] All => [.. Enumerable.Range(0, Width).Select(i => new LaneBit(this, i))];
 }
 
@@ -111,6 +114,18 @@ internal sealed class Block(string kind, string words)
 
     public int? Line { get; init; }
 
+    /// <summary>The unit that does it, where one does.</summary>
+    public Unit? Unit { get; init; }
+
+    /// <summary>The table that is looked into, where one is.</summary>
+    public Table? Table { get; init; }
+
+    /// <summary>Whether it chooses among words.</summary>
+    public bool Chooses { get; init; }
+
+    /// <summary>The time behind it, where the longest path of its step leads through it.</summary>
+    public int? At { get; set; }
+
     public bool DependsOn(Block other) =>
         this == other || Taps.Exists(t => t.Lane.Maker is { } maker && maker.DependsOn(other));
 }
@@ -133,7 +148,11 @@ internal sealed record Arrival(
     bool Stays,
     bool StaysNow,
     int Line
-);
+)
+{
+    /// <summary>Whether the longest path of its step leads through the choice here.</summary>
+    public bool IsLate { get; set; }
+}
 
 /// <summary>
 /// What stands beside each other in a figure: blocks that do not wait for one another, or the registers as a moment leaves them.

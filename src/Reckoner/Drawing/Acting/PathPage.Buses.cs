@@ -19,8 +19,10 @@ internal sealed record Bus(
 
 internal sealed partial class PathPage
 {
-    private sealed class Port(Tap tap, double x, double room, bool acts)
+    private sealed class Port(Tap tap, double x, double room, bool acts, bool isLate)
     {
+        /// <summary>Whether the longest path leads over it.</summary>
+        public bool IsLate { get; } = isLate;
         public Tap Tap { get; } = tap;
         public double X { get; } = x;
 
@@ -31,7 +33,7 @@ internal sealed partial class PathPage
     }
 
     /// <summary>Ports along the top of something, in the order in which their sources stand.</summary>
-    private IEnumerable<Port> Ports(IReadOnlyList<Tap> taps, double left, double end, bool acts)
+    private IEnumerable<Port> Ports(IReadOnlyList<Tap> taps, double left, double end, bool acts, bool isLate)
     {
         var ordered = taps.OrderBy(t => X(t.Lane, t.High) + X(t.Lane, t.Low)).ToList();
         var wanted = ordered.Sum(BlockSizes.Port);
@@ -42,7 +44,7 @@ internal sealed partial class PathPage
             var room = BlockSizes.Port(tap) * stretch;
             // The number stands to the right of its port.
             var x = at + (tap.Width > 1 ? Math.Min(10, room / 2) : room / 2);
-            yield return new Port(tap, Beside(x), room, acts && tap.Acts);
+            yield return new Port(tap, Beside(x), room, acts && tap.Acts, isLate && tap.Lane.IsLate);
             at += room;
         }
     }
@@ -113,7 +115,11 @@ internal sealed partial class PathPage
                 9
             )
         );
-        if (tap.Steers)
+        if (port.IsLate)
+        {
+            Late([new(near, y), new(port.X, y), new(port.X, to)], tap.Steers);
+        }
+        else if (tap.Steers)
         {
             Control(tap, new(near, y), new(port.X, y), new(port.X, to));
         }
@@ -127,7 +133,13 @@ internal sealed partial class PathPage
         }
         if (!port.Acts)
         {
-            buses.Add(new Stroke(Trace.Through(new(left, y), new(end, y)), Role.Quiet, tap.Steers ? 2 : 3.4));
+            buses.Add(
+                new Stroke(
+                    Trace.Through(new(left, y), new(end, y)),
+                    port.IsLate ? Role.Ink : Role.Quiet,
+                    tap.Steers ? 2 : 3.4
+                )
+            );
             return;
         }
         for (var high = tap.High; high >= tap.Low; )
@@ -141,6 +153,20 @@ internal sealed partial class PathPage
             var hue = tap.Lane.Hues[high];
             buses.Add(new Area(new Rectangle(box, 3), Role.Full(hue), Role.Edge(hue), 1));
             high = low - 1;
+        }
+    }
+
+    /// <summary>A heavy line: nothing in the step comes later than what runs there.</summary>
+    private void Late(Point[] way, bool steers)
+    {
+        const double Square = 11;
+        Marks |= PathMarks.Late;
+        buses.Add(new Stroke(Trace.Through(way), Role.Ink, LateWidth));
+        if (steers)
+        {
+            Marks |= PathMarks.Control;
+            var to = way[^1];
+            solids.Add(new Area(new Rectangle(new Box(to.X - Square / 2, to.Y - Square, Square, Square)), Role.Ink));
         }
     }
 

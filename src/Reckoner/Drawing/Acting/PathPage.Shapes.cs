@@ -11,9 +11,7 @@ internal sealed partial class PathPage
         boxes[block] = box;
         Solid.Add(box);
         var link = new Link(Line: block.Line);
-        solids.Add(
-            new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, block.Acts && IsMoving ? 2 : 1.2) { Link = link }
-        );
+        solids.Add(new Area(new Rectangle(box, 4), Role.Ground, Role.Ink, Thickness(block)) { Link = link });
         if (BlockSizes.IsFromAbove(block, sources.Contains(block)))
         {
             Marks |= PathMarks.FromAbove;
@@ -27,6 +25,11 @@ internal sealed partial class PathPage
             x += BlockSizes.BesideKind(kind);
         }
         Say(sizes.Said(block, sources.Contains(block)), x, baseline, Face.Plain, Role.Quiet, box);
+        if (block.At is { } at)
+        {
+            Marks |= PathMarks.Late;
+            Flag(at, box);
+        }
         foreach (var lane in block.Gives)
         {
             Cells(lane, y + LabelHeight);
@@ -40,6 +43,21 @@ internal sealed partial class PathPage
             Role.Ink,
             box
         );
+    }
+
+    private double Thickness(Block block) =>
+        block.At is not null ? 3
+        : block.Acts && IsMoving ? 2
+        : 1.2;
+
+    /// <summary>The time behind a block that the longest path leads through, on a flag in its upper corner.</summary>
+    private void Flag(int at, Box box)
+    {
+        var text = BlockSizes.Time(at);
+        var wide = BlockSizes.Wide(text, Face.Bold) + 10;
+        var flag = new Box(box.Right - wide, box.Top, wide, LabelHeight - 2);
+        solids.Add(new Area(new Rectangle(flag, 4), Role.Ink));
+        solids.Add(Text.Centred(text, flag, Face.Bold, TextSize, Role.Ground, Role.Ink));
     }
 
     private void Say(string words, double x, double baseline, Face face, Role ink, Box? within)
@@ -204,7 +222,7 @@ internal sealed partial class PathPage
         var box = Columns(arrival) with { Top = bar, Height = BarHeight };
         Solid.Add(box);
         solids.Add(
-            new Area(new Rectangle(box, BarHeight / 2), Role.Plain, Role.Ink, 1.3)
+            new Area(new Rectangle(box, BarHeight / 2), arrival.IsLate ? Role.Ink : Role.Plain, Role.Ink, 1.3)
             {
                 Link = new Link(Line: arrival.Line),
             }

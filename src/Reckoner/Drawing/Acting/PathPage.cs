@@ -30,6 +30,9 @@ internal enum PathMarks
 
     /// <summary>A box whose word an earlier part of the figure has made.</summary>
     FromAbove = 32,
+
+    /// <summary>A heavy line through what takes longest.</summary>
+    Late = 64,
 }
 
 /// <summary>
@@ -54,6 +57,7 @@ internal sealed partial class PathPage
     /// <summary>What operands need between the registers' names and their own cells.</summary>
     private const double OverHead = 26;
     public const double ControlWidth = 1.6;
+    public const double LateWidth = 4.2;
 
     private readonly BlockSizes sizes;
     private readonly PathForm form;
@@ -299,7 +303,9 @@ internal sealed partial class PathPage
 
     private double Blocks(Level level, double y)
     {
-        var ports = level.Blocks.SelectMany(b => Ports(b.Taps, boxes[b].Left, boxes[b].Right, b.Acts)).ToList();
+        var ports = level
+            .Blocks.SelectMany(b => Ports(b.Taps, boxes[b].Left, boxes[b].Right, b.Acts, b.At is not null))
+            .ToList();
         var line = Channel(ports, y) + PortRoom;
         foreach (var port in ports)
         {
@@ -318,7 +324,9 @@ internal sealed partial class PathPage
 
     private double Arrive(Level level, double y, bool endsStep)
     {
-        var ports = level.Arrivals.SelectMany(a => Ports(a.Taps, Columns(a).Left, Columns(a).Right, IsMoving)).ToList();
+        var ports = level
+            .Arrivals.SelectMany(a => Ports(a.Taps, Columns(a).Left, Columns(a).Right, IsMoving, a.IsLate))
+            .ToList();
         var line = Channel(ports, y) + (ports.Exists(p => p.Tap.Width > 1) ? PortRoom : 8);
         var slants = level.Arrivals.SelectMany(a => a.Moves).Any(m => m.Lane is not null);
         var bar = line + (slants ? SlantHeight : 0);

@@ -288,6 +288,7 @@ internal sealed class PathSheets
             (PathMarks.NotTaken, "figure.mark-not-taken", LegendMark.Dashed),
             (PathMarks.Arrival, "figure.mark-arrival", LegendMark.HollowBar),
             (PathMarks.FromAbove, "figure.from-above", LegendMark.Box),
+            (PathMarks.Late, "figure.mark-late", LegendMark.Late),
         ];
         return all.Where(m => marks.HasFlag(m.Mark))
             .Select(m => new LegendEntry(words.Say(m.Key), Role.Neutral, m.Shown));

@@ -111,7 +111,13 @@ internal sealed partial class Wiring
     private Block New(Value v, string said)
     {
         var own = v.Source == datapath.Machine.Description.Source;
-        var block = new Block(KindOf(v), said) { Line = own ? v.Source?.LineOf(v.Written?.Span.Start ?? 0) : null };
+        var block = new Block(KindOf(v), said)
+        {
+            Line = own ? v.Source?.LineOf(v.Written?.Span.Start ?? 0) : null,
+            Unit = v.Unit,
+            Table = v.Table,
+            Chooses = v.Operation is Operation.Choose or Operation.Select,
+        };
         block.Gives.Add(new Lane("", v.Width) { Maker = block });
         blocks.Add(block);
         if (v.Unit is not null)

@@ -19,7 +19,7 @@ internal static class AreaBar
     private const double Between = 14;
 
     /// <summary>What names take below a bar, of stretches too narrow for them.</summary>
-    /// <param name="room">How far names may reach from the bar's left end.</param>
+    /// <param name="room">How far names may reach from the bar's left end; null where names that no stretch has room for are told elsewhere.</param>
     public static double NamesBelow(
         IReadOnlyList<AreaStretch> stretches,
         double pitch,
@@ -104,17 +104,17 @@ internal static class AreaBar
     internal static double Width(string text) => Typeface.Of(Face.Plain).Width(text, FigureHead.TextSize);
 
     /// <param name="pitch">The width of a unit of area.</param>
-    /// <param name="room">How far names may reach from the bar's left end.</param>
+    /// <param name="room">How far names may reach from the bar's left end; null where names that no stretch has room for are told elsewhere.</param>
     public static IEnumerable<Shape> Drawn(
         IReadOnlyList<AreaStretch> stretches,
         Point corner,
         double height,
         double pitch,
-        double room,
+        double? room,
         Vocabulary words
     )
     {
-        var listed = Listed(stretches, pitch, room, words);
+        var listed = room is { } reach ? Listed(stretches, pitch, reach, words) : [];
         foreach (var (index, line) in listed.Index())
         {
             yield return Below(line, corner.X, corner.Y + height + (index * NameLine));
@@ -135,7 +135,7 @@ internal static class AreaBar
             {
                 yield return Text.Centred(stretch.Name, box, Face.Plain, FigureHead.TextSize, Role.Ink, tint);
             }
-            else if (listed.Count == 0)
+            else if (room is not null && listed.Count == 0)
             {
                 var (from, width) = (new Point((box.Left + box.Right) / 2, box.Bottom), Width(stretch.Name));
                 var left = Beside(from.X, free, stretch.Name);

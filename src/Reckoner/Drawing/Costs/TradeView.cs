@@ -66,27 +66,19 @@ internal sealed class TradeView
     public static bool Suits(Datapath datapath) => Refusal([datapath]) is null;
 
     /// <summary>A table that is too large to be made of gates, of one of several or of those that one follows.</summary>
-    public static (int Index, Diagnostic Why)? Refusal(IReadOnlyList<Datapath> datapaths)
-    {
-        var drawn = datapaths is [var only] ? ComparisonView.Lineage(only) : datapaths;
-        foreach (var (index, datapath) in drawn.Index())
-        {
-            if (TableGates.Refusal(datapath) is { } why)
-            {
-                return (datapaths.Count == 1 ? 0 : index, why);
-            }
-        }
-        return null;
-    }
+    public static (int Index, Diagnostic Why)? Refusal(IReadOnlyList<Datapath> datapaths) =>
+        datapaths is not [var only] ? TableGates.FirstRefusal(datapaths)
+        : TableGates.FirstRefusal(ComparisonView.Lineage(only)) is var (_, why) ? (0, why)
+        : null;
 
     /// <summary>A machine with those that it follows.</summary>
-    public static IReadOnlyList<Scene> Of(Datapath datapath, Vocabulary words, FigureTarget? target) =>
-        Of(ComparisonView.Lineage(datapath), words, target);
+    public static IReadOnlyList<Scene> Of(Datapath datapath, StillForm form) =>
+        Of(ComparisonView.Lineage(datapath), form);
 
-    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, Vocabulary words, FigureTarget? target)
+    public static IReadOnlyList<Scene> Of(IReadOnlyList<Datapath> datapaths, StillForm form)
     {
-        var costs = datapaths.Select(d => Costs.Of(d, AdderKind.Ripple)).ToList();
-        return Fitting.On(target, [new TradeView(costs, words, target?.Room(TextSize)).Drawn()]);
+        var costs = datapaths.Select(d => Costs.Of(d, form.Adders, CostModel.UnitGates)).ToList();
+        return Fitting.On(form.Target, [new TradeView(costs, form.Words, form.Room).Drawn()]);
     }
 
     private static double Width(string text) => Typeface.Of(Face.Plain).Width(text, TextSize);
@@ -94,7 +86,15 @@ internal sealed class TradeView
     private Scene Drawn()
     {
         var heading = words.Say("trade.title");
-        shapes.AddRange(FigureHead.Of(heading, words.Say(costs.Any(Varies) ? "trade.scale-at-most" : "trade.scale")));
+        shapes.AddRange(
+            FigureHead.Of(
+                heading,
+                words.Say(
+                    costs.Any(Varies) ? "trade.scale-at-most" : "trade.scale",
+                    ("adder", AdderText.Of(costs[0].Adders, words))
+                )
+            )
+        );
         var places = Places();
         Ruler(places.Values.Max());
         var before = shapes.Count;
