@@ -280,6 +280,31 @@ public sealed class QuizTests
         }
     }
 
+    /// <summary>Digits of another base are right in it, and what looks like bits there is none.</summary>
+    [Fact]
+    public void Tables_in_another_base_are_asked_in_it()
+    {
+        File.WriteAllText("quiz-hexadecimal.style", "base 16\n");
+        File.WriteAllText(
+            "quiz-base.md",
+            "---\nmachine: divide-still-divisor\nwidth: 5\nstyle: quiz-hexadecimal.style\n---\n# A\n\n```question\nfill walk 31 1\n```\n"
+        );
+        var made = Command.Run("lesson", "quiz-base.md", "--quiz", "qti", "-o", "quiz-base.zip", "--overwrite");
+        Assert.Equal((0, ""), (made.Status, made.Errors));
+        Assert.EndsWith(
+            "  With less: Question 1. Its table shows something else than the bits of registers after each cycle, so no wrong answer is recognised.\n",
+            made.Output,
+            StringComparison.Ordinal
+        );
+        var last = QtiReading.Package("quiz-base.zip")[^1];
+        // 31 / 1 in five bits: the quotient register holds 11111, 1F in hexadecimal.
+        Assert.Equal(["0X1F", "0x1F", "0x1f", "1F", "1f"], last.Accepted["RESPONSE3"].Order(StringComparer.Ordinal));
+        Assert.DoesNotContain(
+            last.Accepted.SelectMany(p => p),
+            t => t.StartsWith("0b", StringComparison.Ordinal) && t.Length < 7
+        );
+    }
+
     [Fact]
     public void German_lessons_ask_in_German()
     {

@@ -56,22 +56,28 @@ internal sealed partial class QuizItems
         var (grid, datapath) = (table.Grid, walk.Datapath);
         var row = grid.Rows[r];
         // Rows in half steps, and columns of a style of its own, are right as they stand there, and nothing is foreseen of them.
+        // Nor is it of a row above which none is shown: the load is always given.
         var isPlain = grid.Rows.Count == walk.Rows.Count && grid.Rows.Select((g, i) => g.Cycle == i).All(c => c);
         var registers = open.Select(c => isPlain ? RegisterOf(table, walk, r, c) : null).ToList();
+        var isForeseen = r > 0 && !registers.Contains(null);
+        if (!isForeseen)
+        {
+            Less(words.Say("quiz.other-form"));
+        }
         var right = open.Zip(registers)
             .Select(o =>
                 (
                     grid.Columns[o.First].Name,
                     o.Second is { } register
                         ? Spelled.Digits(register, walk.Rows[r].Registers[register.Index])
-                        : Spelled.Text($"{row.Cells[o.First]}")
+                        : Spelled.Of(row.Cells[o.First])
                 )
             )
             .Concat(withResults ? ResultsOf(datapath, walk.Results) : [])
             .ToList();
         var gaps = QuizDraft.Gaps(right);
         IReadOnlyList<ForeseenAnswer> foreseen =
-            !registers.Contains(null) && WaysOf(datapath) is { } found
+            isForeseen && WaysOf(datapath) is { } found
                 ? QuizDraft.Foreseen(
                     found,
                     Foreseen.Rows(found, walk.Operands, r).Select(f => (f.Why, Answers(f.Row, f.Results))),
@@ -88,14 +94,15 @@ internal sealed partial class QuizItems
             new QuizSays(words.Say(r == 0 ? "quiz.first-row" : "quiz.row", ("row", label))),
             new QuizTable(Heads(table), [.. rows.Select(i => Row(table, i, i == r ? places : Printed))]),
         ];
+        body.Add(new QuizSays(words.Say(registers.Contains(null) ? "quiz.as-shown" : "quiz.bits")));
         if (withResults)
         {
             body.Add(new QuizSays(words.Say("quiz.results")));
             body.Add(new QuizPlaces([.. gaps.Skip(open.Count)]));
+            body.Add(new QuizSays(words.Say("quiz.numbers")));
         }
-        body.Add(new QuizSays(words.Say(withResults ? "quiz.bits-and-numbers" : "quiz.bits")));
         Add(
-            row.Cycle == 0 ? label : $"{grid.Columns[0].Name} {label}",
+            $"{grid.Columns[0].Name} {label}",
             FormattableString.Invariant($"-r{r}"),
             [.. body, .. Description()],
             gaps,
@@ -178,9 +185,7 @@ internal sealed partial class QuizItems
                 LeaveOut(label, open.Count == 0 ? "quiz.out-sentences" : "quiz.out-long");
                 continue;
             }
-            var gaps = QuizDraft.Gaps([
-                .. open.Select(c => (grid.Columns[c].Name, Spelled.Text($"{grid.Rows[r].Cells[c]}"))),
-            ]);
+            var gaps = QuizDraft.Gaps([.. open.Select(c => (grid.Columns[c].Name, Spelled.Of(grid.Rows[r].Cells[c])))]);
             var places = open.Zip(gaps).ToDictionary(o => o.First, o => o.Second);
             // Rows of cycles go on from the row above, others stand for themselves.
             List<int> rows = r > 0 && grid.Rows[r].Cycle is not null ? [r - 1, r] : [r];

@@ -60,12 +60,21 @@ internal sealed partial class QuizItems
     private Ways? WaysOf(Datapath datapath)
     {
         var found = ways.Of(datapath);
-        if (found is null && !notes.Exists(n => !n.IsLeftOut))
+        if (found is null)
         {
-            var why = words.Say("quiz.unknown", ("most", RowLayout.MostBits));
-            notes.Add(new QuizNote(asked.Question.Number, "", why, IsLeftOut: false));
+            Less(words.Say("quiz.unknown", ("most", RowLayout.MostBits)));
         }
         return found;
+    }
+
+    /// <summary>Notes once that no wrong answer of it is known.</summary>
+    private void Less(string why)
+    {
+        var note = new QuizNote(asked.Question.Number, "", why, IsLeftOut: false);
+        if (!notes.Contains(note))
+        {
+            notes.Add(note);
+        }
     }
 
     /// <param name="part">What of the question it is, in its title.</param>

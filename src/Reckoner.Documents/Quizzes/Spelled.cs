@@ -3,6 +3,8 @@ using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Documents.Lessons;
 using Reckoner.Numbers;
+using Reckoner.Tables;
+using Reckoner.Words;
 
 namespace Reckoner.Documents.Quizzes;
 
@@ -42,21 +44,29 @@ internal sealed record Spelled(string Key, IReadOnlyList<string> Texts)
             ? Digits(value.Bits, value.Width, value.Spelled)
             : Number(value.Number, value.Bits, value.Width);
 
-    /// <summary>What stands in a cell, with and without its blanks, and digits also behind the prefix of their base.</summary>
-    public static Spelled Text(string text) =>
-        Of(
-            text,
-            Bare(text) is { Length: > 1 } bits && bits.All(c => c is '0' or '1')
-                ? [text, bits, "0b" + bits]
-                : [text, Bare(text)]
-        );
+    /// <summary>What stands in a cell of a table, digits in whatever base they are.</summary>
+    public static Spelled Of(Cell cell) =>
+        cell.Lines is [{ Runs: [{ Kind: RunKind.Digits } digits, ..] }]
+            ? Of($"{cell}", [$"{cell}", .. OfDigits(Bare(digits.Text), Prefix(digits.Base))])
+            : Of($"{cell}", [$"{cell}", Bare($"{cell}")]);
 
     /// <summary>Any of several, such as any register that is wrong; one at least.</summary>
     public static Spelled Any(IReadOnlyList<string> texts) => Of(texts[0], texts);
 
+    private static IEnumerable<string> OfBits(string bits) => OfDigits(bits, Prefix(2));
+
     /// <summary>Zeros in front may be missing, as long as a digit is left.</summary>
-    private static IEnumerable<string> OfBits(string bits) =>
-        [bits, "0b" + bits, bits.TrimStart('0') is { Length: > 0 } some ? some : bits];
+    private static string[] OfDigits(string digits, string prefix) =>
+        [digits, prefix + digits, digits.TrimStart('0') is { Length: > 0 } some ? some : digits];
+
+    private static string Prefix(int radix) =>
+        radix switch
+        {
+            2 => "0b",
+            8 => "0o",
+            16 => "0x",
+            _ => "",
+        };
 
     private static string Bare(string text) => string.Concat(text.Where(c => !char.IsWhiteSpace(c)));
 

@@ -22,7 +22,8 @@ internal static class Foreseen
             .Select(e => (e, Walk.Of(e.Way.Datapath, [.. e.Operands.Select(o => (BigInteger)o)])));
     }
 
-    /// <summary>What a slip makes of one row, all above it being right; row 0 is the load.</summary>
+    /// <summary>What a slip makes of one row, all above it being right.</summary>
+    /// <param name="row">From 1: row 0 is the load, which every walk is given.</param>
     /// <returns>The registers of the machine side by side, as <see cref="RowLayout"/> has them, and the results by them.</returns>
     public static IEnumerable<(Explanation Why, UInt128 Row, ulong[] Results)> Rows(
         Ways ways,
@@ -32,28 +33,15 @@ internal static class Foreseen
     {
         ulong[] bits = [.. operands.Select(o => (ulong)o)];
         var right = ways.Right.Table(bits);
-        var at = 0;
-        for (var i = 1; i <= row; i++)
+        var at = ways.Right.Next(0, right[0]);
+        for (var i = 1; i < row; i++)
         {
-            at = ways.Right.Next(i == 1 ? 0 : at + 1, right[i - 1]);
+            at = ways.Right.Next(at + 1, right[i]);
         }
-        var slips = row == 0 ? ways.Slips.Where(s => !s.Way.LacksRegister) : ways.Slips.Where(IsOfOneRow);
-        var made = slips.Select(s =>
-            (Why: Of(s.Way, s.Slip), Row: row == 0 ? s.Way.Load(bits) : s.Way.After(at, right[row - 1]))
-        );
-        var read =
-            row > 0
-                ? []
-                : Mode.Of(ways, bits)
-                    .Where(m => m.Mishap is Misread)
-                    .Select(m =>
-                        (Why: new Explanation(m.Way, m.Operands, [m.Mishap!], m.Bits), Row: ways.Right.Load(m.Operands))
-                    );
-        return made.Concat(read)
-            .Select(m => (m.Why, Row: m.Row & ways.Layout.Mask))
-            .Select(m => (m.Why, m.Row, ways.Right.Results(m.Row)));
-
-        Explanation Of(Way way, Slips.Slip slip) => new(way, bits, [new Slipped(slip, SlipExtent.Throughout, [])], 3);
+        return from slip in ways.Slips.Where(IsOfOneRow)
+            let after = slip.Way.After(at, right[row - 1]) & ways.Layout.Mask
+            let why = new Explanation(slip.Way, bits, [new Slipped(slip.Slip, SlipExtent.Throughout, [])], 3)
+            select (why, after, ways.Right.Results(after));
     }
 
     /// <summary>What a slip with registers of its own gives in one row depends on rows that nobody sees.</summary>
