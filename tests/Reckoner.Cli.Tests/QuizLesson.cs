@@ -60,6 +60,10 @@ internal static class QuizLesson
         ```question
         say product walk multiply-booth --width 4 -4 3
         ```
+
+        ```question
+        say quotient walk --width 5 17 8
+        ```
         """;
 
     /// <summary>The file of a bank, by its form.</summary>
