@@ -32,6 +32,8 @@ internal sealed partial class Weave
         provenance = Provenance.Of(figure.Walk);
         origins = new Origins(Shown.Select(r => provenance[r.Cycle]));
         labelWidth = Shown.Select(Label).Append(Heading).Max(l => Width(l, Face.Plain, LabelSize));
+        var reaches = Shown.Select(r => Typeface.Of(Face.Plain).Reach(Label(r), LabelSize)).ToList();
+        LabelHeight = Math.Max(LabelSize, reaches.Max(r => r.Up) + reaches.Max(r => r.Down));
         var names = Registers.Select(r => Width(r.Name, Face.Bold, TextSize)).ToList();
         var meanings = MeaningsWidth();
         var left = WeaveGrid.Margin + labelWidth + 22;
@@ -87,6 +89,10 @@ internal sealed partial class Weave
 
     /// <summary>Whether the last cycle that is asked for stands here.</summary>
     private bool EndsHere => Shown.Any(r => r.Cycle == figure.To);
+
+    /// <summary>How far labels must be apart: a line, or as high and deep as the letters of their names reach.</summary>
+    private double LabelHeight { get; }
+
     private double LabelSize => figure.Room is not null || figure.To - figure.From < 12 ? TextSize : 14;
 
     private static double Width(string text, Face face, double size) => Typeface.Of(face).Width(text, size);
@@ -204,7 +210,7 @@ internal sealed partial class Weave
     /// <summary>Where rows are lower than a line of text, some say which they are: the first, the last, every few between.</summary>
     private bool IsLabelled(int place)
     {
-        var every = (int)Math.Ceiling(LabelSize / grid.RowPitch);
+        var every = (int)Math.Ceiling(LabelHeight / grid.RowPitch);
         var last = column.Slots.Count - 1;
         return place == last || (place % every == 0 && last - place >= every);
     }

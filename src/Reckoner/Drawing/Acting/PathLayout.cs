@@ -35,6 +35,12 @@ internal sealed record PathLayout(double Registers, double Rows, double Notes, P
 
     public PathWords Words { get; init; }
 
+    /// <summary>In how many rows, one below the other, stands what earlier parts of the figure have made.</summary>
+    public int Stairs { get; init; } = 1;
+
+    /// <summary>How far rows may be moved apart so that a page is no wider than it may be.</summary>
+    public double MostSlack { get; init; } = 220;
+
     /// <summary>From what is taken in most easily to what takes the least room.</summary>
     public static IReadOnlyList<PathLayout> All { get; } =
     [
@@ -61,4 +67,22 @@ internal sealed record PathLayout(double Registers, double Rows, double Notes, P
 
     /// <summary>For a sheet that is broader or higher than a screen.</summary>
     public static IReadOnlyList<PathLayout> Large { get; } = [new(1.4 * Broad, Beside, 240, PathCut.AtSteps), .. All];
+
+    /// <summary>For rows that need more words from above than stand beside each other, where none of the others can be read.</summary>
+    public static IReadOnlyList<PathLayout> Crowded { get; } =
+    [
+        InStairs(0.65 * Broad, 380, 240, PathCut.AtMoments),
+        InStairs(0.5 * Broad, 520, 240, PathCut.AtMoments),
+        InStairs(0.5 * Broad, 380, 170, PathCut.Anywhere),
+        InStairs(0.4 * Broad, 300, 240, PathCut.AtMoments),
+        InStairs(0.3 * Broad, 260, 208, PathCut.Anywhere),
+        InStairs(0.3 * Broad, 260, 150, PathCut.Anywhere),
+        InStairs(0.22 * Broad, OneByOne, 165, PathCut.Anywhere) with
+        {
+            Words = PathWords.Short,
+        },
+    ];
+
+    private static PathLayout InStairs(double registers, double rows, double notes, PathCut cut) =>
+        new(registers, rows, notes, cut) { Stairs = 4, MostSlack = 440 };
 }

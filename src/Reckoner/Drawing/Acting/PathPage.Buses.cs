@@ -2,7 +2,7 @@ namespace Reckoner.Drawing;
 
 /// <summary>A bus as it is drawn: across the bits it takes, sideways, then down to its port.</summary>
 /// <param name="Taken">From the first to the last bit that it takes.</param>
-/// <param name="Labelled">Whether its width stands beside it; that of a single bit goes without saying.</param>
+/// <param name="Number">Where its width stands; that of a single bit goes without saying.</param>
 internal sealed record Bus(
     Lane From,
     int Width,
@@ -10,9 +10,12 @@ internal sealed record Bus(
     double Y,
     double Port,
     double To,
-    bool Labelled
+    NumberPlace Number
 )
 {
+    /// <summary>Whether its width stands beside it, as far as it must be said.</summary>
+    public bool Labelled => Number != NumberPlace.None;
+
     public double Left => Math.Min(Taken.Left, Port);
     public double Right => Math.Max(Taken.Right, Port);
 }
@@ -30,6 +33,11 @@ internal sealed partial class PathPage
         public double Room { get; } = room;
         public bool Acts { get; } = acts;
         public double Track { get; set; }
+
+        /// <summary>Where the bus's width stands, once that is known; null for nowhere.</summary>
+        public Box? Number { get; set; }
+
+        public NumberPlace Place { get; set; }
     }
 
     /// <summary>Ports along the top of something, in the order in which their sources stand.</summary>
@@ -87,6 +95,15 @@ internal sealed partial class PathPage
         return (Math.Min(left, port.X), Math.Max(end, port.X));
     }
 
+    private void Draw(List<Port> ports, double to)
+    {
+        Number(ports, to);
+        foreach (var port in ports)
+        {
+            Draw(port, to);
+        }
+    }
+
     private void Draw(Port port, double to)
     {
         var tap = port.Tap;
@@ -97,8 +114,12 @@ internal sealed partial class PathPage
         var (left, end) = (Left(tap.Lane, tap.High), End(tap.Lane, tap.Low));
         var near = Math.Clamp(port.X, left, end);
         var y = port.Track;
-        var labelled = tap.Width == 1 || Label(port, near, to);
-        all.Add(new Bus(tap.Lane, tap.Width, (left, end), y, port.X, to, labelled));
+        if (port.Number is { } number)
+        {
+            solids.Add(new Area(new Rectangle(number, 3), Role.Ground));
+            solids.Add(Text.Centred($"{tap.Width}", number, Face.Plain, TextSize, Role.Ink, Role.Ground));
+        }
+        all.Add(new Bus(tap.Lane, tap.Width, (left, end), y, port.X, to, port.Place));
         Marks |= tap.Width > 1 ? PathMarks.Tap | PathMarks.Number : PathMarks.Tap;
         if (IsMoving && !port.Acts)
         {
@@ -190,31 +211,6 @@ internal sealed partial class PathPage
             var x = port - by * Math.Sign(near - port);
             var way = Trace.Through(new(near, y + by), new(x, y + by), new(x, to));
             buses.Add(new Strand(way, hues[i], hues[i] == Role.Neutral ? 1.6 : Thick));
-        }
-    }
-
-    /// <summary>A bus's width beside its port, or on its way; false where neither has room.</summary>
-    private bool Label(Port port, double near, double to)
-    {
-        var text = $"{port.Tap.Width}";
-        var wide = BlockSizes.Wide(text);
-        if (port.Room >= wide + 12)
-        {
-            Say(text, new Box(port.X + 3, to - PortRoom + 2, wide + 2, PortRoom - 3));
-            return true;
-        }
-        var (left, end) = (Math.Min(near, port.X), Math.Max(near, port.X));
-        if (end - left < wide + 12)
-        {
-            return false;
-        }
-        Say(text, new Box((left + end - wide) / 2 - 1, port.Track - 9, wide + 2, 18));
-        return true;
-
-        void Say(string words, Box box)
-        {
-            solids.Add(new Area(new Rectangle(box, 3), Role.Ground));
-            solids.Add(Text.Centred(words, box, Face.Plain, TextSize, Role.Ink, Role.Ground));
         }
     }
 }

@@ -3,9 +3,10 @@ namespace Reckoner.Drawing;
 /// <summary>How a datapath is drawn, whatever of it stands on a page.</summary>
 /// <param name="Rows">How wide blocks may stand beside each other; more of them stand in rows of their own.</param>
 /// <param name="Notes">How wide a line of a statement may be, at the left of the registers.</param>
+/// <param name="Stairs">In how many rows, one below the other, stands what earlier parts of the figure have made.</param>
 /// <param name="IsMoving">Whether it is of a cycle of a walk.</param>
 /// <param name="IsBlank">Whether cells are left to be filled in.</param>
-internal sealed record PathForm(double Rows, double Notes, bool IsMoving, bool IsBlank);
+internal sealed record PathForm(double Rows, double Notes, int Stairs, bool IsMoving, bool IsBlank);
 
 /// <summary>Marks of a page that a legend explains.</summary>
 [Flags]
@@ -179,6 +180,13 @@ internal sealed partial class PathPage
             taken.Add((left, left + Width(source), -1, -1));
             Place(source, left);
         }
+        if (form.Stairs > 1)
+        {
+            foreach (var (source, lane) in InStairs([.. sources.Where(s => !boxes.ContainsKey(s))]))
+            {
+                taken.Add((lane.Left, lane.Right, -1, Math.Max(-1, until[source.Gives[0]] - 1)));
+            }
+        }
         foreach (
             var (block, row) in sources
                 .Where(s => !boxes.ContainsKey(s))
@@ -265,12 +273,13 @@ internal sealed partial class PathPage
         }
         foreach (var block in sources)
         {
-            Draw(block, y - LabelHeight);
-            starts[block.Gives[0]] = y + RibbonHeight + 6;
+            var down = y + stairs.GetValueOrDefault(block) * StairHeight;
+            Draw(block, down - LabelHeight);
+            starts[block.Gives[0]] = down + RibbonHeight + 6;
         }
         if (levels[0].Before.Count > 0 || sources.Count > 0)
         {
-            y += RibbonHeight + 6;
+            y += RibbonHeight + 6 + StairsDown;
         }
         for (var row = 0; row < levels.Count; row++)
         {
@@ -307,10 +316,7 @@ internal sealed partial class PathPage
             .Blocks.SelectMany(b => Ports(b.Taps, boxes[b].Left, boxes[b].Right, b.Acts, b.At is not null))
             .ToList();
         var line = Channel(ports, y) + PortRoom;
-        foreach (var port in ports)
-        {
-            Draw(port, line);
-        }
+        Draw(ports, line);
         foreach (var block in level.Blocks)
         {
             Draw(block, line);
@@ -333,14 +339,11 @@ internal sealed partial class PathPage
         var hasBars = level.Arrivals.Any(a => a.HasBar);
         var ribbon = Math.Max(
             bar + (hasBars ? BarHeight + BarGap : 4),
-            y + NoteLines.Of(level.Notes, form.Notes).Count * NoteLine - RibbonHeight
+            Beside(level, y) + NoteLines.Of(level.Notes, form.Notes).Count * NoteLine - RibbonHeight
         );
         bar = ribbon - (hasBars ? BarHeight + BarGap : 4);
         line = bar - (slants ? SlantHeight : 0);
-        foreach (var port in ports)
-        {
-            Draw(port, bar);
-        }
+        Draw(ports, bar);
         Notes(level, ribbon);
         var written = level.Arrivals.Select(a => a.Register.Index).ToHashSet();
         foreach (var arrival in level.Arrivals)

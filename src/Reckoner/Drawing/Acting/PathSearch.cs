@@ -19,32 +19,44 @@ internal static class PathSearch
     {
         var room = given ?? Fitting.Free(datapath);
         (IReadOnlyList<PathSheet> Sheets, Merit Merit)? best = null;
-        foreach (var alike in Planned().GroupBy(p => (p.Fits, p.Count)).OrderBy(g => (!g.Key.Fits, g.Key.Count)))
+        foreach (
+            var layouts in new[] { given is null ? PathLayout.All : PathLayout.Large, PathLayout.Crowded }.TakeWhile(
+                _ => best is not { Merit.IsGood: true }
+            )
+        )
         {
-            foreach (var planned in alike)
+            Try(Planned(layouts));
+        }
+        return best!.Value.Sheets;
+
+        void Try(List<Planned> all)
+        {
+            foreach (var alike in all.GroupBy(p => (p.Fits, p.Count)).OrderBy(g => (!g.Key.Fits, g.Key.Count)))
             {
-                List<PathSheet> sheets = [.. planned.Plans.SelectMany(planned.Drawing.Of)];
-                var merit = Merit.Of(sheets, room, isFree: given is null);
-                if (best is null || merit.CompareTo(best.Value.Merit) > 0)
+                foreach (var planned in alike)
                 {
-                    best = (sheets, merit);
+                    List<PathSheet> sheets = [.. planned.Plans.SelectMany(planned.Drawing.Of)];
+                    var merit = Merit.Of(sheets, room, isFree: given is null);
+                    if (best is null || merit.CompareTo(best.Value.Merit) > 0)
+                    {
+                        best = (sheets, merit);
+                    }
+                    if (given is null && merit.IsGood)
+                    {
+                        break;
+                    }
                 }
-                if (given is null && merit.IsGood)
+                if (best!.Value.Merit.IsGood)
                 {
                     break;
                 }
             }
-            if (best!.Value.Merit.IsGood)
-            {
-                break;
-            }
         }
-        return best!.Value.Sheets;
 
-        List<Planned> Planned()
+        List<Planned> Planned(IReadOnlyList<PathLayout> layouts)
         {
             var planned = new List<Planned>();
-            foreach (var layout in given is null ? PathLayout.All : PathLayout.Large)
+            foreach (var layout in layouts)
             {
                 var drawing = new PathSheets(datapath, words, isBlank, stories, layout, room);
                 planned.Add(new Planned(drawing, [.. stories.Select(drawing.Plan)]));
@@ -67,13 +79,15 @@ internal static class PathSearch
     }
 
     /// <summary>What speaks for a layout, the first first.</summary>
-    /// <param name="IsWhole">Whether every bus has room for its width beside it.</param>
+    /// <param name="IsWhole">Whether every bus says how wide it is.</param>
     /// <param name="Legible">1 where the smallest text of every sheet can be read, else less.</param>
+    /// <param name="IsPlain">Whether that stands where one looks for it.</param>
     /// <param name="Sheets">Fewer are better.</param>
     /// <param name="Scale">How much larger the sheets may be made; where nothing is given, whatever is legible is large enough.</param>
-    private readonly record struct Merit(bool IsWhole, double Legible, int Sheets, double Scale) : IComparable<Merit>
+    private readonly record struct Merit(bool IsWhole, double Legible, bool IsPlain, int Sheets, double Scale)
+        : IComparable<Merit>
     {
-        public bool IsGood => this is { IsWhole: true, Legible: 1 };
+        public bool IsGood => this is { IsWhole: true, Legible: 1, IsPlain: true };
 
         public static Merit Of(IReadOnlyList<PathSheet> sheets, FigureRoom room, bool isFree)
         {
@@ -83,11 +97,19 @@ internal static class PathSearch
             );
             var broadest = sheets.Max(s => s.Scene.SafeWidth / s.Scene.Height);
             var shown = isFree ? Math.Min(legible, room.Ratio / broadest) : legible;
-            var isWhole = sheets.SelectMany(s => s.Parts).SelectMany(p => p.Buses).All(b => b.Labelled);
-            return new Merit(isWhole, Math.Round(Math.Min(1, shown + 0.002), 2), sheets.Count, isFree ? 1 : scale);
+            var buses = sheets.SelectMany(s => s.Parts).SelectMany(p => p.Buses).ToList();
+            return new Merit(
+                buses.TrueForAll(b => b.Labelled),
+                Math.Round(Math.Min(1, shown + 0.002), 2),
+                buses.TrueForAll(b => b.Number == NumberPlace.Usual),
+                sheets.Count,
+                isFree ? 1 : scale
+            );
         }
 
         public int CompareTo(Merit other) =>
-            (IsWhole, Legible, -Sheets, Scale).CompareTo((other.IsWhole, other.Legible, -other.Sheets, other.Scale));
+            (IsWhole, Legible, IsPlain, -Sheets, Scale).CompareTo(
+                (other.IsWhole, other.Legible, other.IsPlain, -other.Sheets, other.Scale)
+            );
     }
 }

@@ -37,9 +37,6 @@ internal sealed class PathSheets
     private const double BetweenParts = 26;
     private const double NarrowestLegend = 760;
 
-    /// <summary>How far rows may be moved apart so that a page is no wider than it may be.</summary>
-    private const double MostSlack = 220;
-
     private readonly Datapath datapath;
     private readonly Vocabulary words;
     private readonly bool isBlank;
@@ -85,7 +82,13 @@ internal sealed class PathSheets
     }
 
     private PathPage Page(PathStory story, IReadOnlyList<Level> rows, double edge, double slack) =>
-        new(Sizes(edge), new PathForm(layout.Rows, layout.Notes, story.IsMoving, isBlank), rows, edge, slack);
+        new(
+            Sizes(edge),
+            new PathForm(layout.Rows, layout.Notes, layout.Stairs, story.IsMoving, isBlank),
+            rows,
+            edge,
+            slack
+        );
 
     // ---- what stands together
 
@@ -188,7 +191,7 @@ internal sealed class PathSheets
         var lacks = Fitting.Lacking(sheet.Scene, room);
         var highest = room.Height * Legibility(sheet.Scene.Shapes);
         var rows = sheet.Parts.Max(p => p.Levels.Count);
-        var slack = Math.Min(MostSlack, Math.Min(lacks, highest - 1 - sheet.Scene.Height) / rows);
+        var slack = Math.Min(layout.MostSlack, Math.Min(lacks, highest - 1 - sheet.Scene.Height) / rows);
         return slack <= 0 ? sheet : Drawn(story, parts, number, count, slack);
     }
 
