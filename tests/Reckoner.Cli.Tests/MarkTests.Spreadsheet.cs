@@ -46,7 +46,7 @@ public sealed partial class MarkTests
         }
 
         static List<string> Listed(string file) =>
-            Trimmed(CsvReader.Read(File.ReadAllText(file)).Select(l => l.ToList()));
+            Trimmed(CsvReader.Read(File.ReadAllText(file).ReplaceLineEndings("\r\n")).Select(l => l.ToList()));
     }
 
     private static string Saved(string file, string filter, string folder)
