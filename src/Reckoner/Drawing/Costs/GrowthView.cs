@@ -1,8 +1,8 @@
 using System.Globalization;
+using System.Numerics;
 using Reckoner.Costing;
 using Reckoner.Datapaths;
 using Reckoner.Numbers;
-using Reckoner.Questions;
 using Reckoner.Reporting;
 using Reckoner.Words;
 
@@ -71,15 +71,7 @@ internal sealed class GrowthView
         var found = new List<Datapath> { datapath };
         for (var width = main.Value - 1; width > 0 && found.Count < RowsBelow; width--)
         {
-            var asked = AskedWidths.Named(
-                new Dictionary<string, System.Numerics.BigInteger>(others) { [main.Name] = width }
-            );
-            if (
-                new AskedMachine(datapath.Machine) { Widths = asked }
-                    .Bind()
-                    .Data is
-                { } at
-            )
+            if (datapath.Machine.Built(new Dictionary<string, BigInteger>(others) { [main.Name] = width }) is { } at)
             {
                 found.Insert(0, at);
             }
