@@ -136,7 +136,9 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared,
         var asked = With(
             isTerse ? "question.fill-walk-terse" : "question.fill-walk",
             [
-                .. terms.WithoutRule ? (Work[])[] : [WalkRule.Of(walk.Datapath, prepared.Style, words)],
+                .. !terms.WithoutRule && WalkRule.Of(walk.Datapath, prepared.Style, words) is { } rule
+                    ? (Work[])[rule]
+                    : [],
                 table,
                 Results(walk, words.Say("lesson.results"), words),
             ]

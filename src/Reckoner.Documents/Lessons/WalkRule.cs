@@ -9,7 +9,7 @@ namespace Reckoner.Documents.Lessons;
 /// <summary>What a machine does in each cycle, as its table of states has it: the rule by which a walk is filled in.</summary>
 internal static class WalkRule
 {
-    public static TextWork Of(Datapath datapath, HouseStyle style, Vocabulary words)
+    public static TextWork? Of(Datapath datapath, HouseStyle style, Vocabulary words)
     {
         var signals = StatesDocument.Of(ControlStates.Of(datapath), style, words).Grids.Last();
         var always = words.Say("states.always");
@@ -32,6 +32,10 @@ internal static class WalkRule
                 lead = "";
             }
             before = (state, moment);
+        }
+        if (lines.Count == 0)
+        {
+            return null;
         }
         var wide = lines.Max(l => l.Lead.Length);
         return new TextWork([.. lines.Select(l => $"{l.Lead.PadRight(wide)}  {l.Done}".TrimEnd())]) { IsRule = true };

@@ -119,7 +119,7 @@ internal static class AskedWords
             "--width" => ["--width", drawn.Widths(isRange: verb.Own.Contains(Option.Part))],
             "--style" => ["--style", drawn.Pick("none", WorkFolder.At("steps.style"), WorkFolder.At("other.style"))],
             "--language" => ["--language", "de"],
-            "--line" => ["bash", "--line", $"reckoner walk {drawn.Machine} "],
+            "--line" => ["bash", "--line", $"reckoner walk {drawn.Machine} --"],
             "--dump" => ["--dump", drawn.Pick("datapath", "timeline")],
             "--sample" =>
             [

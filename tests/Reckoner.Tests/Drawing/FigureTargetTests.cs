@@ -149,7 +149,8 @@ public class FigureTargetTests
     public void A_datapath_can_be_read_on_a_sheet_and_on_a_broad_screen(string name) =>
         Assert.Equal("", Figures[name].Small);
 
-    /// <summary>Pages and smallest text of every figure. What falls below 1.00 is smaller than can be read there; each needs a reason.</summary>
+    /// <summary>Pages and smallest text of every figure. What falls below 1.00 is smaller than can be read there; each needs a reason:
+    /// an adder is drawn a column a bit, on one page however narrow that is.</summary>
     [Fact]
     [Trait("Length", "long")]
     public void The_figures_come_out_on_so_many_pages_and_as_legible_as_this()
