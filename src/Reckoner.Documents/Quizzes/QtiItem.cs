@@ -209,7 +209,16 @@ internal sealed class QtiItem
     private string[] Cases(QuizGap gap, string text) =>
         IsChoice(gap)
             ? [text]
-            : [text, text.ToLowerInvariant(), text.ToUpperInvariant(), char.ToUpperInvariant(text[0]) + text[1..]];
+            :
+            [
+                text,
+                text.ToLowerInvariant(),
+                text.ToUpperInvariant(),
+                char.ToUpperInvariant(text[0]) + text[1..],
+                .. text.StartsWith("0x", StringComparison.Ordinal)
+                    ? (string[])[text[..2] + text[2..].ToUpperInvariant()]
+                    : [],
+            ];
 
     /// <summary>One needs no word around it.</summary>
     private void All(string name, IReadOnlyList<Action> parts)

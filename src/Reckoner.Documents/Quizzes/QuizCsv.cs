@@ -68,7 +68,7 @@ internal static class QuizCsv
 
     /// <summary>What begins with a sign would be taken for a formula, and stands behind.</summary>
     private static string Written(IReadOnlyList<string> texts) =>
-        string.Join(Or, texts.OrderBy(t => !char.IsAsciiLetterOrDigit(t[0])));
+        string.Join(Or, texts.OrderBy(t => Csv.Guarded(t) != t));
 
     private static string Invariant(int number) => number.ToString(CultureInfo.InvariantCulture);
 }

@@ -12,6 +12,9 @@ namespace Reckoner.Documents.Quizzes;
 internal sealed record Spelled(string Key, IReadOnlyList<string> Texts)
 {
     /// <summary>A number: in decimal, as all its bits, with a prefix, and as bits without the zeros in front.</summary>
+    /// <summary>Learning platforms print a minus sign where one typed a hyphen.</summary>
+    private const string Minus = "\u2212";
+
     /// <param name="bits">0 or more.</param>
     /// <param name="width">Of its bits; 0 for a number that is no hardware.</param>
     public static Spelled Number(BigInteger number, BigInteger bits, int width)
@@ -19,13 +22,14 @@ internal sealed record Spelled(string Key, IReadOnlyList<string> Texts)
         var texts = new List<string> { Bits.Text(number) };
         if (number.Sign < 0)
         {
-            // Learning platforms print a minus sign where one typed a hyphen.
-            texts.Add("\u2212" + Bits.Text(-number));
+            texts.Add(Minus + Bits.Text(-number));
         }
         if (width > 0)
         {
             texts.AddRange(OfBits(Bits.Text(bits, width)));
-            texts.Add("0x" + bits.ToString("x", CultureInfo.InvariantCulture).TrimStart('0').PadLeft(1, '0'));
+            var hexadecimal = bits.ToString("x", CultureInfo.InvariantCulture).TrimStart('0');
+            texts.Add("0x" + hexadecimal.PadLeft(1, '0'));
+            texts.Add("0x" + hexadecimal.PadLeft((width + 3) / 4, '0'));
         }
         return Of(Bits.Text(number), texts);
     }
@@ -48,7 +52,10 @@ internal sealed record Spelled(string Key, IReadOnlyList<string> Texts)
     public static Spelled Of(Cell cell) =>
         cell.Lines is [{ Runs: [{ Kind: RunKind.Digits } digits, ..] }]
             ? Of($"{cell}", [$"{cell}", .. OfDigits(Bare(digits.Text), Prefix(digits.Base))])
-            : Of($"{cell}", [$"{cell}", Bare($"{cell}")]);
+            : Of(
+                $"{cell}",
+                [$"{cell}", Bare($"{cell}"), .. Bare($"{cell}") is ['-', .. var rest] ? (string[])[Minus + rest] : []]
+            );
 
     /// <summary>Any of several, such as any register that is wrong; one at least.</summary>
     public static Spelled Any(IReadOnlyList<string> texts) => Of(texts[0], texts);
@@ -57,7 +64,9 @@ internal sealed record Spelled(string Key, IReadOnlyList<string> Texts)
 
     /// <summary>Zeros in front may be missing, as long as a digit is left.</summary>
     private static string[] OfDigits(string digits, string prefix) =>
-        [digits, prefix + digits, digits.TrimStart('0') is { Length: > 0 } some ? some : digits];
+        digits.TrimStart('0') is { Length: > 0 } some
+            ? [digits, prefix + digits, some, prefix + some]
+            : [digits, prefix + digits];
 
     private static string Prefix(int radix) =>
         radix switch
