@@ -16,7 +16,11 @@ internal static class GraphicsStart
     {
         Console.WriteLine("\n| the start | s |");
         Console.WriteLine("|---|---|");
-        var driver = Timed("the driver found and begun", GraphicsDriver.Find)!;
+        if (Timed("the driver found and begun", GraphicsDriver.Find) is not { } driver)
+        {
+            Console.WriteLine("\nA graphics processor: not measured here.");
+            return;
+        }
         var name = driver.NameOf(0);
         Timed(
             "its context",

@@ -17,14 +17,20 @@ public sealed class GraphicsRunner : ICheckRunner
 
     private readonly ICheckRunner others;
     private readonly bool isAsked;
-    private readonly Lazy<(IReadOnlyList<IGraphicsProcessor> All, Diagnostic? Trouble)> processors;
-    private (CheckProgram Check, PtxKernel Kernel, IReadOnlyList<IGraphicsKernel> Made)? ready;
+    private readonly Lazy<Task<Found>> search;
+    private (CheckProgram Check, Task<Made> Making)? ready;
 
     /// <summary>Why they are not asked any more, unless nothing else may be.</summary>
     private Diagnostic? failure;
 
     /// <summary>How many steps of a check others did in their place since.</summary>
     private (CheckProgram? Check, long Steps) handedOver;
+
+    /// <summary>Those that get every lookup right; the trouble with the first that does not.</summary>
+    private sealed record Found(IReadOnlyList<IGraphicsProcessor> All, Diagnostic? Trouble);
+
+    /// <summary>The gates of a check made ready for each processor.</summary>
+    private sealed record Made(PtxKernel Kernel, IReadOnlyList<IGraphicsKernel> Kernels);
 
     /// <param name="others">Runs what is too short, or where no graphics processor is of use.</param>
     /// <param name="isAsked">Whether graphics processors were asked for, so that nothing else may be taken instead.</param>
@@ -35,7 +41,7 @@ public sealed class GraphicsRunner : ICheckRunner
     {
         this.others = others;
         this.isAsked = isAsked;
-        processors = new(() => Tried(find()));
+        search = new(() => DriverWork.Begin(() => Tried(find())));
         if (isAsked)
         {
             Prepare();
@@ -43,13 +49,14 @@ public sealed class GraphicsRunner : ICheckRunner
     }
 
     /// <summary>To find a driver and try its processors takes longer than to make the gates of most checks.</summary>
-    public void Prepare() => _ = Task.Run(() => processors.Value);
+    public void Prepare() => _ = search.Value;
 
-    /// <summary>Those that get every lookup right; the trouble with the first that does not.</summary>
-    private static (IReadOnlyList<IGraphicsProcessor>, Diagnostic?) Tried(IReadOnlyList<IGraphicsProcessor> found)
+    private Found Processors => search.Value.GetAwaiter().GetResult();
+
+    private static Found Tried(IReadOnlyList<IGraphicsProcessor> found)
     {
         var troubles = Each(found, Trial);
-        return (
+        return new(
             [.. found.Zip(troubles).Where(tried => tried.Second is null).Select(tried => tried.First)],
             troubles.OfType<Diagnostic>().FirstOrDefault()
         );
@@ -83,9 +90,9 @@ public sealed class GraphicsRunner : ICheckRunner
     public Diagnostic? Refusal =>
         others.Refusal
         ?? (
-            !isAsked || processors.Value.All.Count > 0
+            !isAsked || Processors.All.Count > 0
                 ? null
-                : processors.Value.Trouble ?? new Diagnostic(Id.NoGraphicsProcessor, null, default, [])
+                : Processors.Trouble ?? new Diagnostic(Id.NoGraphicsProcessor, null, default, [])
         );
 
     public Diagnostic? RefusalOfWords => isAsked ? new Diagnostic(Id.GraphicsNeedsGates, null, default, []) : null;
@@ -94,16 +101,17 @@ public sealed class GraphicsRunner : ICheckRunner
 
     public int ReachBits => IsOfUse ? MoreBits : 0;
 
-    public int GraphicsProcessors => IsOfUse ? processors.Value.All.Count : 0;
+    public int GraphicsProcessors => IsOfUse ? Processors.All.Count : 0;
 
-    private bool IsOfUse => failure is null && processors.Value.All.Count > 0;
+    private bool IsOfUse => failure is null && Processors.All.Count > 0;
 
+    /// <summary>Of what runs it; without a name where it was stopped before any was known.</summary>
     private string Name =>
-        processors.Value.All is [var alone]
-            ? $"graphics processor, {alone.Name}"
-            : $"{processors.Value.All.Count} graphics processors, {processors.Value.All[0].Name}";
+        !search.Value.IsCompletedSuccessfully ? "graphics processor"
+        : Processors.All is [var alone] ? $"graphics processor, {alone.Name}"
+        : $"{Processors.All.Count} graphics processors, {Processors.All[0].Name}";
 
-    public Task<CoveredSteps> Run(
+    public async Task<CoveredSteps> Run(
         CheckProgram program,
         long from,
         long to,
@@ -111,26 +119,33 @@ public sealed class GraphicsRunner : ICheckRunner
         CancellationToken stop
     )
     {
-        var isForThem = isAsked || (failure is null && IsWorthBeginning(program, to - from));
-        if (!isForThem || processors.Value.All.Count == 0)
+        if (!isAsked && (failure is not null || !IsWorthBeginning(program, to - from)))
         {
-            return Elsewhere(program, from, to, covered, stop);
+            return await Elsewhere(program, from, to, covered, stop);
         }
         try
         {
-            var (kernel, made) = Ready(program, from, to);
+            if ((await search.Value.WaitAsync(stop)).All.Count == 0)
+            {
+                return await Elsewhere(program, from, to, covered, stop);
+            }
+            var (kernel, made) = await Ready(program, from, to, stop);
             var (reached, counts, trouble) = GraphicsCheck.Run(program, kernel, made, from, to, covered, stop);
-            return Task.FromResult(new CoveredSteps(reached, counts, Name) { Trouble = trouble });
+            return new CoveredSteps(reached, counts, Name) { Trouble = trouble };
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            return new CoveredSteps(from, CheckRun.Nothing(program), Name);
         }
         catch (GraphicsException e)
         {
             failure = e.Diagnostic;
-            return isAsked ? Failed(program, from, failure) : Elsewhere(program, from, to, covered, stop);
+            return isAsked ? Failed(program, from, failure) : await Elsewhere(program, from, to, covered, stop);
         }
     }
 
     /// <summary>More was let through for graphics processors alone: of that others do no more than they are asked for themselves.</summary>
-    private Task<CoveredSteps> Elsewhere(
+    private async Task<CoveredSteps> Elsewhere(
         CheckProgram program,
         long from,
         long to,
@@ -140,16 +155,16 @@ public sealed class GraphicsRunner : ICheckRunner
     {
         if (failure is null)
         {
-            return others.Run(program, from, to, covered, stop);
+            return await others.Run(program, from, to, covered, stop);
         }
         handedOver = (program, (handedOver.Check == program ? handedOver.Steps : 0) + to - from);
         return IsWithinReach(program, handedOver.Steps)
-            ? others.Run(program, from, to, covered, stop)
+            ? await others.Run(program, from, to, covered, stop)
             : Failed(program, from, failure);
     }
 
-    private Task<CoveredSteps> Failed(CheckProgram program, long from, Diagnostic reason) =>
-        Task.FromResult(new CoveredSteps(from, CheckRun.Nothing(program), Name) { Trouble = reason });
+    private CoveredSteps Failed(CheckProgram program, long from, Diagnostic reason) =>
+        new(from, CheckRun.Nothing(program), Name) { Trouble = reason };
 
     /// <summary>Whether other processors would be asked for so much too: more was let through for these alone.</summary>
     private static bool IsWithinReach(CheckProgram program, long steps) =>
@@ -158,25 +173,42 @@ public sealed class GraphicsRunner : ICheckRunner
     private bool IsWorthBeginning(CheckProgram program, long steps) =>
         (Int128)steps * program.Program.Instructions.Count >= (Int128)WorthBeginning * Threads;
 
-    /// <summary>Compiled once for a program, and compared with what is counted here.</summary>
-    private (PtxKernel Kernel, IReadOnlyList<IGraphicsKernel> Made) Ready(CheckProgram program, long from, long to)
+    /// <summary>
+    /// Compiled once for a program, and compared with what is counted here. To compile may take a second and more: whoever is told
+    /// to stop does not wait for it.
+    /// </summary>
+    private async Task<Made> Ready(CheckProgram program, long from, long to, CancellationToken stop)
     {
-        if (ready is { } known && known.Check == program)
+        if (ready is { } known && known.Check != program)
         {
-            return (known.Kernel, known.Made);
+            // A processor is asked by one thread at a time.
+            await Task.WhenAny(known.Making).WaitAsync(stop);
+            GiveBack(known.Making);
+            ready = null;
         }
-        foreach (var old in ready?.Made ?? [])
+        ready ??= (program, DriverWork.Begin(() => Make(program, from, to)));
+        return await ready.Value.Making.WaitAsync(stop);
+    }
+
+    private static void GiveBack(Task<Made> making)
+    {
+        if (!making.IsCompletedSuccessfully)
         {
-            old.Dispose();
+            return;
         }
-        ready = null;
+        foreach (var kernel in making.Result.Kernels)
+        {
+            kernel.Dispose();
+        }
+    }
+
+    private Made Make(CheckProgram program, long from, long to)
+    {
         var kernel = PtxKernel.Of(program);
         var made = new ConcurrentBag<IGraphicsKernel>();
         try
         {
-            var all = Each(processors.Value.All, Compared);
-            ready = (program, kernel, all);
-            return (kernel, all);
+            return new(kernel, Each(Processors.All, Compared));
         }
         catch
         {
@@ -206,7 +238,7 @@ public sealed class GraphicsRunner : ICheckRunner
         try
         {
             var most = program.Space.Steps;
-            var (kernel, made) = Ready(program, 0, most);
+            var (kernel, made) = Ready(program, 0, most, stop).GetAwaiter().GetResult();
             for (var steps = Math.Min(most, 1L << kernel.RowBits); ; steps = Math.Min(most, 2 * steps))
             {
                 var began = clock();
@@ -217,6 +249,10 @@ public sealed class GraphicsRunner : ICheckRunner
                     return done / Math.Max(seconds, 1e-9);
                 }
             }
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            return null;
         }
         catch (GraphicsException e)
         {

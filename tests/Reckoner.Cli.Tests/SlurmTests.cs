@@ -90,7 +90,9 @@ public sealed class SlurmTests : IDisposable
         Until(() => Said("squeue", "-h").Trim().Length == 0);
         for (var task = 1; task <= Tasks; task++)
         {
-            Assert.Contains(isHere ? "JobState=COMPLETED" : "JobState=FAILED", Task(job, task));
+            var told = Task(job, task);
+            Assert.Contains(isHere ? "JobState=COMPLETED" : "JobState=FAILED", told);
+            Assert.Contains(told, word => word.Contains("gpu:1", StringComparison.Ordinal));
             Assert.Equal(isHere, File.Exists(At($"graphics-{task}.json")));
             Assert.Equal(!isHere, File.ReadAllText(At($"told-{task}.txt")).Contains("no-graphics-processor"));
         }

@@ -128,6 +128,64 @@ public sealed class GraphicsRunnerTests
         Assert.Equal((0, null), (covered.To, covered.Trouble));
     }
 
+    /// <summary>A call of a driver cannot be broken off: whoever stops does not wait for it, and the end of the process does.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void What_is_stopped_while_a_driver_works_does_not_wait_for_it(bool isTrial)
+    {
+        using var stop = new CancellationTokenSource();
+        using var goOn = new ManualResetEventSlim();
+        var trial = LookupTrial.Kernel.Text;
+        var loaded = 0;
+        void Wait(PtxKernel kernel)
+        {
+            if (kernel.Text == trial == isTrial)
+            {
+                stop.Cancel();
+                Assert.True(goOn.Wait(TimeSpan.FromMinutes(1)));
+                Interlocked.Increment(ref loaded);
+            }
+        }
+        var runner = new GraphicsRunner(Others, isAsked: true, () => [new PtxProcessor { Loads = Wait }]);
+        var covered = Run(runner, Failing, stop.Token);
+        Assert.Equal((0, null, 0), (covered.To, covered.Trouble, loaded));
+        Assert.All(covered.Counts, c => Assert.True(c.Cases.IsZero && c.Smallest is null));
+        DriverWork.Finish(TimeSpan.FromMilliseconds(1));
+        Assert.Equal(0, loaded);
+        goOn.Set();
+        DriverWork.Finish(TimeSpan.FromMinutes(1));
+        Assert.Equal(1, loaded);
+        // What was made ready meanwhile is there for the next who asks.
+        Assert.Equal(Failing.Space.Steps, Run(runner, Failing, Stop).To);
+        Assert.Equal(1, loaded);
+    }
+
+    /// <summary>It is asked by one thread at a time: another check waits until what was left behind is done.</summary>
+    [Fact]
+    public void Another_check_waits_for_what_was_left_behind()
+    {
+        using var stop = new CancellationTokenSource();
+        var trial = LookupTrial.Kernel.Text;
+        var (now, most) = (0, 0);
+        void Count(PtxKernel kernel)
+        {
+            if (kernel.Text == trial)
+            {
+                return;
+            }
+            most = Math.Max(most, Interlocked.Increment(ref now));
+            stop.Cancel();
+            Thread.Sleep(50);
+            Interlocked.Decrement(ref now);
+        }
+        var runner = new GraphicsRunner(Others, isAsked: true, () => [new PtxProcessor { Loads = Count }]);
+        Assert.Equal(0, Run(runner, Failing, stop.Token).To);
+        var other = CheckProgram.Of(Machines.At("divide-shared-register", 6), null, OracleUse.Stepped);
+        Assert.Equal(other.Space.Steps, Run(runner, other, Stop).To);
+        Assert.Equal(1, most);
+    }
+
     [Fact]
     public void What_is_stopped_on_its_way_has_covered_what_was_launched()
     {

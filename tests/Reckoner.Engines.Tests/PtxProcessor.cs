@@ -25,7 +25,14 @@ internal sealed class PtxProcessor : IGraphicsProcessor
 
     public HashSet<string> Executed { get; } = [];
 
-    public IGraphicsKernel Load(PtxKernel kernel) => new Kernel(this, kernel);
+    /// <summary>Done before each text is made ready.</summary>
+    public Action<PtxKernel> Loads { get; init; } = _ => { };
+
+    public IGraphicsKernel Load(PtxKernel kernel)
+    {
+        Loads(kernel);
+        return new Kernel(this, kernel);
+    }
 
     private sealed class Kernel(PtxProcessor processor, PtxKernel kernel) : IGraphicsKernel
     {

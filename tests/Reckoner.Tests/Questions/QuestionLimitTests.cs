@@ -1,3 +1,5 @@
+using Reckoner.Checking;
+using Reckoner.Diagnostics;
 using Reckoner.Questions;
 using Xunit;
 
@@ -59,6 +61,55 @@ public class QuestionLimitTests
         var answer = await question.Ask(Means);
         Assert.Equal([8, 16, 32, 64, 128, 256], answer.Data!.Checks.Select(c => (int)c.Result.Sections[0].Count.Cases));
         Assert.Equal("word by word", answer.Data.Checks[^1].Result.Method);
+    }
+
+    /// <summary>Runs what it is asked for as the core alone does, and counts how often it is told to prepare.</summary>
+    private sealed class Preparing : ICheckRunner
+    {
+        private readonly InterpretedRunner core = new();
+
+        public int Prepared { get; private set; }
+
+        public int Threads => 1;
+
+        public Diagnostic? Refusal => null;
+
+        public int ReachBits => 1;
+
+        public void Prepare() => Prepared++;
+
+        public IPlaneEngine Engine(PlaneProgram program, long steps) => core.Engine(program, steps);
+
+        public Task<CoveredSteps> Run(
+            CheckProgram program,
+            long from,
+            long to,
+            Action<long>? covered,
+            CancellationToken stop
+        ) => core.Run(program, from, to, covered, stop);
+    }
+
+    /// <summary>To begin a graphics processor takes longer than most checks: only what is more than others try at once is told of.</summary>
+    [Theory]
+    [InlineData(8, 0, true)]
+    [InlineData(7, 1, true)]
+    [InlineData(6, 1, false)]
+    public async Task What_has_a_wider_reach_is_told_to_prepare_where_more_is_asked(
+        int bits,
+        int prepared,
+        bool covered
+    )
+    {
+        var runner = new Preparing();
+        var question = new CheckQuestion(Walks.At("divide-still-divisor", 4))
+        {
+            Budget = new Budget(CaseBits: bits, WordCaseBits: bits),
+        };
+        var answer = await question.Ask(Means with { Runner = runner });
+        Assert.Equal(
+            (prepared, covered),
+            (Math.Min(1, runner.Prepared), answer.Data?.Checks is [{ Result.Complete: true }])
+        );
     }
 
     [Fact]
