@@ -33,6 +33,9 @@ internal sealed record PreparedQuestion(LessonQuestion Question, Request Request
 
     public bool IsDrawn => Question.Drawn is not null;
 
+    /// <summary>Whether another question asks for what its machine does, so that the rule above a table would answer that.</summary>
+    public bool IsRuleAsked { get; init; }
+
     /// <summary>Whether what is asked, and what belongs there, is the same on every sheet.</summary>
     public bool IsForAll => !IsDrawn && Question.Task != QuestionTask.Which;
 
@@ -53,8 +56,11 @@ internal sealed record SheetDraw(IReadOnlyList<string> Students, SheetSecret Sec
     /// <summary>The operands of sheets that were made before, and are as they were; by identifier.</summary>
     public IReadOnlyDictionary<string, EarlierSheet> Earlier { get; init; } = new Dictionary<string, EarlierSheet>();
 
-    /// <summary>Sheets whose operands nobody is to get.</summary>
+    /// <summary>Other sheets, of whose operands nobody is to be drawn any, in whichever question they stand.</summary>
     public IReadOnlyList<EarlierSheet> Avoided { get; init; } = [];
+
+    /// <summary>Whether the lesson may have changed: who has operands that it works out now is drawn others.</summary>
+    public bool MayChange { get; init; }
 }
 
 /// <summary>Reads the requests of a lesson's questions, and asks them for one sheet after another.</summary>
@@ -62,12 +68,41 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
 {
     private readonly RequestDefaults defaults = RequestDefaults.Of(lesson.Header, folder);
 
+    /// <summary>Operands that the lesson shows, by their names.</summary>
+    private readonly Lazy<List<IReadOnlyList<(string Name, BigInteger Number)>>> shown = new(() =>
+        [.. ShownOperands.Of(lesson, RequestDefaults.Of(lesson.Header, folder))]
+    );
+
+    /// <summary>What was drawn for the questions so far: two of one sheet are to be two.</summary>
+    private readonly List<PreparedQuestion> drawn = [];
+
     /// <summary>Null when one is wrong; all that are have been said.</summary>
     public IReadOnlyList<PreparedQuestion>? Prepared()
     {
         var prepared = lesson.Questions.Select(Prepared).ToList();
-        return prepared.Contains(null) ? null : [.. prepared.Select(p => p!)];
+        if (prepared.Contains(null))
+        {
+            return null;
+        }
+        var asked = prepared.OfType<PreparedQuestion>().Where(AsksForRule).SelectMany(p => p.Machines).ToList();
+        return
+        [
+            .. prepared.Select(p => p! with { IsRuleAsked = p.Machines.Any(m => asked.Exists(a => a.Hash == m.Hash)) }),
+        ];
     }
+
+    /// <summary>The table of states is the rule, and a line of the description that is to be mended stands in it.</summary>
+    private static bool AsksForRule(PreparedQuestion prepared) =>
+        prepared.Question.Task switch
+        {
+            QuestionTask.Fill => prepared.Request.Verb!.Name == "states",
+            QuestionTask.Mend => true,
+            QuestionTask.Say
+            or QuestionTask.Find
+            or QuestionTask.Which
+            or QuestionTask.Choose
+            or QuestionTask.Complete => false,
+        };
 
     private PreparedQuestion? Prepared(LessonQuestion question)
     {
@@ -87,7 +122,7 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             || (request.Verb.TakesView && request.View is null)
         )
         {
-            var machines = request.Machines.Select(word => MachineFiles.Read(request, word)).ToList();
+            var machines = ShownOperands.Machines(request).Select(word => MachineFiles.Read(request, word)).ToList();
             if (machines.Contains(null))
             {
                 session.Refuse(request);
@@ -142,11 +177,18 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
             Purpose = made.Mark,
             Showing = showing.Length == 0 ? null : showing,
             Allowed = question.Terms.Allowed,
-            Earlier = draw
-                .Earlier.Select(e => (Student: e.Key, Bits: Bits(made, e.Value)))
-                .Where(e => e.Bits is not null)
-                .ToDictionary(e => e.Student, e => (IReadOnlyList<BigInteger>)e.Bits!),
-            Avoid = [.. draw.Avoided.Select(e => Bits(made, e)).OfType<IReadOnlyList<BigInteger>>()],
+            Earlier = Earlier(made),
+            Avoid =
+            [
+                .. ShownOperands.In(
+                    made.Right!,
+                    draw.Avoided.SelectMany(e => e.Operands.Values).Concat(shown.Value).Distinct()
+                ),
+            ],
+            Own = draw.Students.ToDictionary(
+                s => s,
+                s => (IReadOnlyList<IReadOnlyList<BigInteger>>)Own(made.Right!, s)
+            ),
         }.Ask(session.Means);
         if (answer.Data is not { } data)
         {
@@ -164,37 +206,53 @@ internal sealed class LessonQuestions(Session session, Lesson lesson, string fol
         }
         if (data.Students is { } handed)
         {
-            return made with { Handed = handed.ToDictionary(h => h.Student), Class = data.Class };
+            var pooled = made with { Handed = handed.ToDictionary(h => h.Student), Class = data.Class };
+            drawn.Add(pooled);
+            return pooled;
         }
+        var size = data.Class?.Size ?? 0;
         request.Report.Add(
-            Id.QuestionTooFew,
+            data.Left < size ? Id.QuestionTooFewLeft : Id.QuestionTooFew,
             question.Drawn!.Span,
             ("machine", made.Right!.Machine.Name),
-            ("count", data.Left),
+            ("count", size),
+            ("gone", size - data.Left),
+            ("left", data.Left),
             ("wanted", draw.Students.Count)
         );
         session.Refuse(request);
         return null;
     }
 
-    /// <summary>The operands of a question on a sheet; null where it had others.</summary>
-    private static List<BigInteger>? Bits(PreparedQuestion prepared, EarlierSheet sheet)
+    /// <summary>What students have in a question already; those left out whose sheet had others there.</summary>
+    private Dictionary<string, IReadOnlyList<BigInteger>> Earlier(PreparedQuestion made)
     {
-        if (!sheet.Operands.TryGetValue(prepared.Question.Number, out var operands))
+        var earlier = new Dictionary<string, IReadOnlyList<BigInteger>>();
+        var worked = draw.MayChange ? ShownOperands.In(made.Right!, shown.Value).ToList() : [];
+        foreach (var (student, sheet) in draw.Earlier)
         {
-            return null;
-        }
-        var bits = new List<BigInteger>();
-        foreach (var operand in prepared.Datapath!.Operands)
-        {
-            if (operands.FirstOrDefault(o => o.Name == operand.Name) is not { Name: not null } found)
+            if (
+                sheet.Operands.TryGetValue(made.Question.Number, out var operands)
+                && ShownOperands.In(made.Right!, [operands]).FirstOrDefault() is { } bits
+                && !worked.Exists(w => w.SequenceEqual(bits))
+            )
             {
-                return null;
+                earlier.Add(student, bits);
             }
-            bits.Add(Numbers.Bits.Wrap(found.Number, operand.Width));
         }
-        return bits;
+        return earlier;
     }
+
+    /// <summary>What a student was drawn in other questions of the sheet.</summary>
+    private List<IReadOnlyList<BigInteger>> Own(Datapath datapath, string student) =>
+        [
+            .. ShownOperands.In(
+                datapath,
+                drawn
+                    .Where(d => d.Handed.ContainsKey(student))
+                    .Select(d => ShownOperands.Named(d.Right!, d.Handed[student].Chosen.Operands))
+            ),
+        ];
 
     private Diagnostic Placed(Diagnostic found, RequestWord? condition, int behind) =>
         condition is not { } word ? found

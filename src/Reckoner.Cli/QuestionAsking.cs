@@ -113,17 +113,27 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared,
         {
             return null;
         }
+        var constant = WalkDecisions.Constant(walk, grid).ToList();
+        var mayAsk = WalkDecisions.With(walk, document.Grids.First(), asDigits, words).Decisions.Count > 0;
+        if (Idle(walk, grid, given, constant, mayAsk) is { } idle)
+        {
+            return Refused(Id.QuestionIdle, idle.Span, ("wish", idle.Text), ("cycles", walk.Cycles));
+        }
         if (terms.PrintsConstants)
         {
-            given.UnionWith(WalkDecisions.Constant(walk, grid));
+            given.UnionWith(constant);
         }
-        var columns = decisions.Select(d => d.Column).ToHashSet();
+        var shown = grid.Rows.ToList();
         var table = Table(
             WalkSteps.Caption(walk, words),
             grid,
             document.Signs,
             (row, i) =>
-                (columns.Contains(i) ? !row.Cells[i].IsEmpty : WalkBlocks.IsOpen(grid, row, i))
+                (
+                    decisions.FirstOrDefault(d => d.Column == i) is { } decision
+                        ? decision.Rows.Contains(shown.FindIndex(r => ReferenceEquals(r, row)))
+                        : WalkBlocks.IsOpen(grid, row, i)
+                )
                 && !given.Contains(i)
                 && row.Cycle >= terms.From
                 && !terms.GivenRows.Contains(row.Cycle ?? 0)
@@ -136,7 +146,9 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared,
         var asked = With(
             isTerse ? "question.fill-walk-terse" : "question.fill-walk",
             [
-                .. !terms.WithoutRule && WalkRule.Of(walk.Datapath, prepared.Style, words) is { } rule
+                .. !terms.WithoutRule
+                && !prepared.IsRuleAsked
+                && WalkRule.Of(walk.Datapath, prepared.Style, words) is { } rule
                     ? (Work[])[rule]
                     : [],
                 table,
@@ -164,10 +176,42 @@ internal sealed class QuestionAsking(Session session, PreparedQuestion prepared,
                     decisions.Count == 0 ? ""
                     : asDigits ? words.Say("question.decide-digits")
                     : words.Say("question.decide-ring"),
+                    decisions.Count > 0 && WalkDecisions.MayPass(walk.Datapath) ? words.Say("question.decide-not") : "",
                     terms.Spare == 0 ? "" : words.Say("question.spare"),
                 }.Where(s => s.Length > 0)
             ),
         };
+    }
+
+    /// <summary>
+    /// A line of the question without which its table would be the same, or that leaves nothing to be filled in; null for none.
+    /// </summary>
+    /// <param name="given">The columns that are to be printed, <paramref name="constant"/> those that never change.</param>
+    /// <param name="mayAsk">Whether there are decisions that could be asked for.</param>
+    private RequestWord? Idle(Walk walk, Grid grid, IReadOnlySet<int> given, IReadOnlyList<int> constant, bool mayAsk)
+    {
+        var terms = question.Terms;
+        bool IsEverOpen(int column) =>
+            grid.Rows.Any(r => WalkBlocks.IsOpen(grid, r, column))
+            || grid.Columns[column].Role is Tables.ColumnRole.Sentences or Tables.ColumnRole.Short;
+        (string Line, bool DoesNothing)[] wishes =
+        [
+            ("from", terms.From < 2 || terms.From > walk.Cycles),
+            (
+                "given row",
+                terms.GivenRows.Any(r => r < Math.Max(1, terms.From) || r > walk.Cycles)
+                    || Enumerable.Range(1, walk.Cycles).All(c => c < terms.From || terms.GivenRows.Contains(c))
+            ),
+            ("given column", given.Any(c => !IsEverOpen(c))),
+            ("constant", constant.All(given.Contains)),
+            ("decisions as", !mayAsk),
+            ("no decisions", !mayAsk),
+            ("no reasons", !mayAsk && !grid.Columns.Any(c => c.Role == Tables.ColumnRole.Sentences)),
+        ];
+        return terms
+            .Said.Where(s => wishes.Any(w => w.DoesNothing && s.Text.StartsWith(w.Line, StringComparison.Ordinal)))
+            .Select(s => (RequestWord?)s)
+            .FirstOrDefault();
     }
 
     private TableWork Table(

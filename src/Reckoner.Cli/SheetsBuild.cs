@@ -61,27 +61,35 @@ internal sealed class SheetsBuild(
             request.Report.Add(Id.SheetsWithoutQuestion, request.File!.Span);
         }
         var output = request[Option.Output]!;
-        var (place, firsts) = (output.Text, new List<EarlierSheets>());
-        if (request.Report.HasErrors || Students() is not { } students || !IsPlaced(ref place, firsts))
-        {
-            return session.Refuse(request);
-        }
-        if (Before(place, out var earlier) is false)
+        var place = request.Has(Option.Again) ? Path.Combine(output.Text, SheetPack.Again) : output.Text;
+        if (
+            request.Report.HasErrors
+            || Students() is not { } students
+            || Firsts(place) is not { } firsts
+            || Before(place, out var earlier) is false
+            || Laters(place) is not { } laters
+        )
         {
             return session.Refuse(request);
         }
         List<string> ids = [.. students.Select(s => s.Identifier)];
         var before = earlier?.Sheets ?? new Dictionary<string, EarlierSheet>();
         var secret = earlier?.Secret ?? new SheetSecret(RandomNumberGenerator.GetBytes(SheetSecret.Length));
-        List<EarlierSheet> avoided = [.. firsts.SelectMany(f => f.Sheets.Values)];
-        var draw = new SheetDraw(ids, secret) { Earlier = before, Avoided = avoided };
+        List<EarlierSheet> avoided = [.. firsts.Concat(laters).SelectMany(f => f.Sheets.Values)];
+        var draw = new SheetDraw(ids, secret)
+        {
+            Earlier = before,
+            Avoided = avoided,
+            MayChange = request.Has(Option.Changed),
+        };
         var questions = new LessonQuestions(session, lesson, folder, style, draw);
         if (questions.Prepared() is not { } prepared)
         {
             return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
         var made = Made(prepared);
-        if (firsts.Prepend(earlier).Any(e => IsChanged(e, made, place)))
+        var given = request.Has(Option.Again) ? firsts.Prepend(earlier) : [earlier];
+        if (given.Any(e => IsChanged(e, made, place)))
         {
             return session.Refuse(request);
         }
@@ -95,7 +103,7 @@ internal sealed class SheetsBuild(
             Enum.GetValues<SheetForm>().ToDictionary(f => f, f => LessonForms.Of(answered, f, style)),
             sheets,
             secret,
-            sheet => session.IsStopped ? null : questions.Asked(prepared, sheet.Student.Identifier, sheet.Form)
+            sheet => Asked(questions, prepared, sheet)
         )
         {
             Made = made,
@@ -118,9 +126,25 @@ internal sealed class SheetsBuild(
         {
             return session.IsStopped ? session.Stopped() : Exit.Wrong;
         }
+        RemoveVolumes(place, sheets.Count, before.Count);
         Tell(place, sheets.Count);
         TellOfOthers(place, sheets);
         return Exit.Done;
+    }
+
+    private bool isRefused;
+
+    /// <summary>Sheets are made some ahead; what is wrong with one is wrong with them too, and said once.</summary>
+    private IReadOnlyList<AskedQuestion>? Asked(
+        LessonQuestions questions,
+        IReadOnlyList<PreparedQuestion> prepared,
+        SheetOf sheet
+    )
+    {
+        var asked =
+            session.IsStopped || isRefused ? null : questions.Asked(prepared, sheet.Student.Identifier, sheet.Form);
+        isRefused |= asked is null;
+        return asked;
     }
 
     /// <summary>What operands of a question have in common, and what was not looked at in drawing them, over all sheets.</summary>
@@ -138,33 +162,71 @@ internal sealed class SheetsBuild(
 
     /// <summary>
     /// A second sheet lies in a folder within that of the first, a third within that of the second; each is drawn without the operands
-    /// of those before. False where there is no first, which has been said.
+    /// of the others. Null where something of those before cannot be read, or there is no first, which has been said.
     /// </summary>
-    private bool IsPlaced(ref string place, List<EarlierSheets> firsts)
+    private List<EarlierSheets>? Firsts(string place)
     {
-        if (request[Option.Again] is not { } again)
+        var firsts = new List<EarlierSheets>();
+        var folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(place));
+        while (
+            Path.GetFileName(folder) == SheetPack.Again
+            && Path.GetDirectoryName(folder) is { } above
+            && (HasSheets(above) || (request.Has(Option.Again) && firsts.Count == 0))
+        )
         {
-            return true;
-        }
-        for (var first = place; ; first = Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(first))!)
-        {
-            if (!Before(first, out var earlier))
+            if (!Before(above, out var earlier))
             {
-                return false;
+                return null;
             }
             if (earlier is null)
             {
-                request.Report.Add(Id.SheetsNoFirst, again.Span, ("folder", first));
-                return false;
+                request.Report.Add(
+                    Id.SheetsNoFirst,
+                    request[Option.Again]!.Span,
+                    ("folder", request[Option.Output]!.Text)
+                );
+                return null;
             }
             firsts.Add(earlier);
-            if (Path.GetFileName(Path.TrimEndingDirectorySeparator(first)) != SheetPack.Again)
+            folder = above;
+        }
+        return firsts;
+    }
+
+    /// <summary>Those that were drawn after these; null where something of them cannot be read, which has been said.</summary>
+    private List<EarlierSheets>? Laters(string place)
+    {
+        var laters = new List<EarlierSheets>();
+        for (
+            var folder = Path.Combine(place, SheetPack.Again);
+            HasSheets(folder);
+            folder = Path.Combine(folder, SheetPack.Again)
+        )
+        {
+            if (!Before(folder, out var later))
             {
-                break;
+                return null;
+            }
+            laters.Add(later!);
+        }
+        return laters;
+    }
+
+    private static string AnswersOf(string folder) => Path.Combine([folder, .. SheetPack.Answers.Split('/')]);
+
+    /// <summary>Whether sheets lie in a folder, or did.</summary>
+    private static bool HasSheets(string folder) => File.Exists(AnswersOf(folder)) || HandedOut(folder).Any();
+
+    /// <summary>Of a class that was larger there are more volumes, which hold sheets once more, or nobody's.</summary>
+    private void RemoveVolumes(string place, int now, int before)
+    {
+        foreach (var volume in Enumerable.Range(0, SheetPack.Volumes(before)).Skip(SheetPack.Volumes(now)))
+        {
+            foreach (var old in SheetPack.OfVolume(volume).Select(f => Path.Combine([place, .. f.Split('/')])))
+            {
+                Disk.Try(() => session.Disk.Delete(old));
             }
         }
-        place = Path.Combine(place, SheetPack.Again);
-        return true;
     }
 
     // ---- the class
@@ -207,12 +269,25 @@ internal sealed class SheetsBuild(
                 identifiers,
                 Heads(lesson.Header.Name, "sheet.name-heads"),
                 Heads(lesson.Header.Form, "sheet.form-heads")
-            ),
+            )
+            {
+                Named =
+                [
+                    .. new[] { lesson.Header.Name, lesson.Header.Form }.Where(w => w is not null).Select(w => w!.Text),
+                ],
+            },
             Enum.GetValues<SheetForm>().ToDictionary(f => f, Spoken),
             report
         );
         key = students is null ? "" : ClassList.Key(source, identifiers);
         request.Report.AddRange(report.InOrder());
+        if (lesson.Header.Shows is { Text: "name" or "both" } shows && students?.Any(s => s.Name.Length > 0) == false)
+        {
+            var line = new Report(lesson.Source);
+            line.Add(Id.ClassNoName, shows.Span, ("word", shows.Text), ("file", source.Name));
+            request.Report.AddRange(line.InOrder());
+            return null;
+        }
         return students;
     }
 
@@ -273,7 +348,7 @@ internal sealed class SheetsBuild(
     {
         earlier = null;
         var output = request[Option.Output]!;
-        var file = Path.Combine([folder, .. SheetPack.Answers.Split('/')]);
+        var file = AnswersOf(folder);
         if (!File.Exists(file))
         {
             // Sheets of which nobody knows any more what they were drawn by would lie among others of the same names.

@@ -120,8 +120,10 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
     /// <summary>Columns of numbers, which end under each other; their points and signs are no digits and stand close.</summary>
     public IReadOnlySet<int> Numbers { get; init; } = new HashSet<int>();
 
-    /// <summary>With rows below the last that look like it and stay empty.</summary>
-    public Grid WithSpare(int count, Func<int, string> label) =>
+    /// <summary>With rows below the last that stay empty, with places wherever a row may have some.</summary>
+    /// <param name="rings">What may be decided on the way to such a row.</param>
+    /// <param name="given">What is printed in a column that has no places in any row.</param>
+    public Grid WithSpare(int count, Func<int, string> label, Func<int, string> given, IReadOnlyList<Ring> rings) =>
         count == 0 || Filling is not { } filling
             ? this
             : this with
@@ -129,16 +131,14 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
                 Rows =
                 [
                     .. Rows,
-                    .. Enumerable.Range(0, count).Select(i => (IReadOnlyList<string>)[label(i), .. Rows[^1].Skip(1)]),
-                ],
-                Rings =
-                [
-                    .. Rings,
                     .. Enumerable
-                        .Repeat(Rings, count)
-                        .Where(r => r.Count > 0)
-                        .Select(r => (IReadOnlyList<Ring>)[.. r[^1].Select(ring => ring with { IsTaken = false })]),
+                        .Range(0, count)
+                        .Select(i =>
+                            (IReadOnlyList<string>)
+                                [label(i), .. Enumerable.Range(1, Head.Count - 1).Select(c => Like(c) ?? given(c))]
+                        ),
                 ],
+                Rings = Rings.Count == 0 ? [] : [.. Rings, .. Enumerable.Repeat(rings, count)],
                 Remarks = Remarks is null
                     ? null
                     : Remarks with
@@ -147,10 +147,15 @@ internal sealed record Grid(string? Caption, IReadOnlyList<string> Head, IReadOn
                     },
                 Filling = filling with
                 {
-                    Open = [.. filling.Open, .. Enumerable.Repeat(filling.Open[^1], count)],
+                    Open = [.. filling.Open, .. Enumerable.Repeat(filling.Open.SelectMany(o => o).ToHashSet(), count)],
                     Spare = count,
                 },
             };
+
+    /// <summary>What belongs into the last place of a column: a row to spare has as much room. Null where it has none.</summary>
+    private string? Like(int column) =>
+        Rows.Zip(Filling!.Open, (cells, open) => open.Contains(column) ? cells[column] : null)
+            .LastOrDefault(c => c is not null);
 
     internal Face FaceOf(int column) => Numbers.Contains(column) ? Face.Plain : Face;
 

@@ -283,13 +283,122 @@ public sealed class ClassSheetTests : IDisposable
         Done(Command.Run("lesson", lesson, "--class", list, "-o", Name("out/again"), "--again"));
         var all = Drawn("out").Concat(second).Concat(Drawn("out/again/again")).ToList();
         Assert.Equal(9, all.Distinct().Count());
+    }
 
-        List<string> Drawn(string pack) =>
-            [
-                .. JsonNode.Parse(System.IO.File.ReadAllText(Name($"{pack}/keep/answers.json")))!["sheets"]!
-                    .AsArray()
-                    .Select(x => $"{x!["answers"]![0]!["operands"]}"),
-            ];
+    /// <summary>The operands of every question of every sheet of a pack.</summary>
+    private List<string> Drawn(string pack) =>
+        [
+            .. JsonNode.Parse(System.IO.File.ReadAllText(Name($"{pack}/keep/answers.json")))!["sheets"]!
+                .AsArray()
+                .SelectMany(x => x!["answers"]!.AsArray().Select(a => $"{a!["operands"]}")),
+        ];
+
+    private static string Students(int from, int count) =>
+        $"id\n{string.Concat(Enumerable.Range(from, count).Select(i => $"a{i}\n"))}";
+
+    private const string Thrice =
+        "```question\nfill walk drawn\n```\n\n```question\nsay quotient walk drawn\n```\n\n```question\nsay R@3 walk drawn\n```\n";
+
+    /// <summary>In whichever question; the questions of one sheet are about different operands.</summary>
+    [Fact]
+    public void A_second_sheet_shares_none_with_another_question_of_the_first()
+    {
+        var (lesson, list) = (Lesson(Thrice), File("class.csv", Students(0, 7)));
+        Done(Make(lesson, list));
+        Done(Make(lesson, list, "--again"));
+        var (first, second) = (Drawn("out"), Drawn("out/again"));
+        Assert.Equal((21, 21), (first.Count, second.Count));
+        Assert.Empty(first.Intersect(second));
+        Assert.All(first.Concat(second).Chunk(3), own => Assert.Equal(3, own.Distinct().Count()));
+    }
+
+    /// <summary>Who comes to the first when there is a second gets nothing of that; whoever has a sheet keeps it.</summary>
+    [Fact]
+    public void A_first_pack_that_grows_shares_none_with_its_second()
+    {
+        var lesson = Lesson("```question\nfill walk drawn\n```\n");
+        Done(Make(lesson, File("class.csv", Students(0, 5))));
+        Done(Make(lesson, File("class.csv", Students(0, 23)), "--again"));
+        var first = Drawn("out");
+        Done(Make(lesson, File("class.csv", Students(0, 27)), "--overwrite"));
+        Assert.Equal(first, Drawn("out").Take(5));
+        Assert.Empty(Drawn("out").Intersect(Drawn("out/again")));
+    }
+
+    /// <summary>A folder that happens to be called as that of a second pack is that of a first where there is none above it.</summary>
+    [Fact]
+    public void A_first_pack_may_lie_in_a_folder_called_again()
+    {
+        var lesson = Lesson("```question\nfill walk drawn\n```\n");
+        var list = File("class.csv", Students(0, 20));
+        string[] asked = ["lesson", lesson, "--class", list, "-o", Name("again")];
+        Done(Command.Run(asked));
+        Done(Command.Run([.. asked, "--again"]));
+        Assert.Empty(Drawn("again").Intersect(Drawn("again/again")));
+    }
+
+    /// <summary>Whatever the lesson works out or asks of everybody, in whatever request, is drawn for nobody.</summary>
+    [Fact]
+    public void Nobody_is_drawn_what_the_lesson_shows()
+    {
+        const string Asked = "```question\nfill walk drawn\n```\n";
+        var lesson = Lesson(Asked);
+        Done(Make(lesson, File("class.csv", Students(0, 50))));
+        var all = Drawn("out");
+        Assert.Equal(50, all.Distinct().Count());
+        var shown = all.Take(4).Select(o => JsonNode.Parse(o)!).Select(o => $"{o["dividend"]} {o["divisor"]}").ToList();
+        Directory.Delete(Name("out"), recursive: true);
+        Lesson(
+            $"```reckoner\nwalk {shown[0]}\n```\n\n```reckoner\ndraw weave {shown[1]}\n```\n\n"
+                + $"```reckoner\ncompare divide-still-divisor divide-shared-register {shown[2]} --width 8\n```\n\n"
+                + $"```question\nsay quotient walk {shown[3]}\n```\n\n{Asked}"
+        );
+        var refused = Make(lesson, File("class.csv", Students(0, 47)));
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains(
+            "Of them 4 are not to be given, for standing on other sheets (of those who left the list, or of a first pack) or in the lesson for all. That leaves 46, and 47 are wanted.",
+            Regex.Replace(refused.Errors, @"[\s|]+", " "),
+            StringComparison.Ordinal
+        );
+        Done(Make(lesson, File("class.csv", Students(0, 46))));
+        Assert.Equal(all.Skip(4).Order(), Drawn("out").Where((_, i) => i % 2 == 1).Order());
+    }
+
+    /// <summary>How many there are is one thing, and how many of them are given away already another.</summary>
+    [Theory]
+    [InlineData(30, 0, 30, true, "Of them 30", "That leaves 20, and 30 are wanted.")]
+    [InlineData(40, 30, 40, false, "Of them 30", "That leaves 20, and 40 are wanted.")]
+    public void Too_few_are_said_with_those_that_are_given_away(
+        int first,
+        int from,
+        int count,
+        bool isAgain,
+        string gone,
+        string left
+    )
+    {
+        var lesson = Lesson("```question\nfill walk drawn\n```\n");
+        Done(Make(lesson, File("class.csv", Students(0, first))));
+        var more = isAgain ? "--again" : "--overwrite";
+        var refused = Make(lesson, File("class.csv", Students(from, count)), more);
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        var said = Regex.Replace(refused.Errors, @"[\s|]+", " ");
+        Assert.Contains("divide-still-divisor has 50 operands of one difficulty here.", said, StringComparison.Ordinal);
+        Assert.Contains(gone, said, StringComparison.Ordinal);
+        Assert.Contains(left, said, StringComparison.Ordinal);
+    }
+
+    /// <summary>A class that shrank has fewer files for the printer; those of before would print sheets twice.</summary>
+    [Fact]
+    public void Files_for_the_printer_that_a_smaller_class_does_not_need_are_taken_away()
+    {
+        var lesson = Lesson("```question\nsay cycles walk 61 7\n```\n");
+        string[] asked = ["lesson", lesson, "-o", Name("out"), "--copies"];
+        string[] second = ["keep/marks-key-2.pdf", "sheets/sheets-2.pdf"];
+        Done(Command.Run([.. asked, "251"]));
+        Assert.Equal(second, Written().Where(f => f.EndsWith("-2.pdf", StringComparison.Ordinal)));
+        Done(Command.Run([.. asked, "2", "--overwrite"]));
+        Assert.DoesNotContain(Written(), f => f.EndsWith("-2.pdf", StringComparison.Ordinal));
     }
 
     /// <summary>Whoever asks for another form is asked the same; what a figure alone would say stands in a table.</summary>
@@ -385,6 +494,60 @@ public sealed class ClassSheetTests : IDisposable
         Assert.Contains("9Results", Regex.Replace(key.Split("Question2")[0], "000111", ""), StringComparison.Ordinal);
     }
 
+    /// <summary>Where a decision stands within another, nobody sees by the places whether the walk came by.</summary>
+    [Theory]
+    [InlineData("decisions as digits")]
+    [InlineData("no reasons\ndecisions as digits")]
+    [InlineData("marks 6")]
+    public void Places_do_not_tell_which_decisions_are_come_by(string wish)
+    {
+        var asked = new[] { "13 4", "-13 4", "-12 4" }.Select(o =>
+            $"```question\nfill walk divide-signed-floored {o}\n{wish}\n```\n\n"
+        );
+        Done(Make(Lesson(string.Concat(asked)), File("class.csv", "id\na1\n")));
+        var sheet = Sheets()["a1"];
+        var tables = sheet["answers"]!.AsArray().Select(a => a!["tables"]![0]!).ToList();
+        // Each of the three decides otherwise,
+        Assert.Equal(3, tables.Select(t => string.Concat(Cells(t, "left <> 0?"))).Distinct().Count());
+        Assert.Equal("", Cells(tables[0], "left <> 0?")[8]);
+        // and all look the same.
+        Assert.Single(tables.Select(t => $"{t["columns"]}").Distinct());
+        Assert.Single(
+            tables.Select(t => string.Join('|', t["rows"]!.AsArray().Select(r => $"{r!["open"]}"))).Distinct()
+        );
+        var page = System.IO.File.ReadAllText(
+            Name($"out/sheets/{((string)sheet["sheet"]!).Replace("-", "", StringComparison.Ordinal)}.html")
+        );
+        Assert.All(
+            new[] { 1, 2, 3 },
+            q => Assert.Contains($"name=\"{q}.1.8.left &lt;&gt; 0?\"", page, StringComparison.Ordinal)
+        );
+        Assert.Contains("Where a decision does not arise, leave its place empty.", page, StringComparison.Ordinal);
+
+        static List<string> Cells(JsonNode table, string column)
+        {
+            var at = table["columns"]!.AsArray().Select(c => (string)c!).ToList().IndexOf(column);
+            return [.. table["rows"]!.AsArray().Select(r => (string)r!["cells"]![at]!)];
+        }
+    }
+
+    /// <summary>Rows to spare have places wherever a row may have some, also behind rows that are printed.</summary>
+    [Fact]
+    public void Rows_to_spare_have_places_behind_printed_ones()
+    {
+        var lesson = Lesson("```question\nfill walk 61 7\ngiven rows 6 7\ngiven columns D\nspare rows 2\n```\n");
+        Done(Make(lesson, File("class.csv", "id\na1\n")));
+        var number = ((string)Sheets()["a1"]["sheet"]!).Replace("-", "", StringComparison.Ordinal);
+        var page = System.IO.File.ReadAllText(Name($"out/sheets/{number}.html"));
+        Assert.DoesNotContain("name=\"1.1.7.R\"", page, StringComparison.Ordinal);
+        Assert.All(["R", "Q", "why"], c => Assert.Contains($"name=\"1.1.9.{c}\"", page, StringComparison.Ordinal));
+        Assert.Contains("""<th scope="row">9</th>""", page, StringComparison.Ordinal);
+        // A register that never changes is printed there too: it would show where the others end.
+        Assert.Equal(3 + 2 + 2 * 2 + 2 - 1, Regex.Count(page.Split("class=\"question\"")[1], "<td>000111</td>"));
+        var list = System.IO.File.ReadAllLines(Name($"out/sheets/{number}.csv"));
+        Assert.Contains("9,,000111,,,", list);
+    }
+
     [Theory]
     [InlineData("say quotient walk 29 6\nspare rows 2", "question-line")]
     [InlineData("find walk 29 6 --slip shift-doubled-Q\ndecisions as digits", "question-line")]
@@ -392,11 +555,63 @@ public sealed class ClassSheetTests : IDisposable
     [InlineData("fill walk 29 6\nallow nothing", "question-line")]
     [InlineData("fill walk 29 6\nneighbours", "question-drawn")]
     [InlineData("say R@4 R@4 walk 29 6", "question-say")]
+    [InlineData("say quotient walk 29 6\ngiven columns D", "question-line")]
+    [InlineData("fill walk 29 6\ngiven rows 3 99", "question-idle")]
+    [InlineData("fill walk 29 6\ngiven rows 1 2 3 4 5 6 7", "question-idle")]
+    [InlineData("fill walk 29 6\ngiven row 2\nfrom 3", "question-idle")]
+    [InlineData("fill walk 29 6\nfrom 1", "question-idle")]
+    [InlineData("fill walk 29 6\nfrom 8", "question-idle")]
+    [InlineData("fill walk 29 6\ngiven columns cycle", "question-idle")]
+    [InlineData("fill walk 29 6\ngiven columns D\nconstant registers printed", "question-idle")]
     public void A_line_that_means_nothing_for_its_question_is_refused(string question, string id)
     {
         var refused = Make(Lesson($"```question\n{question}\n```\n"), File("class.csv", "id\na1\n"));
         Assert.Equal((2, ""), (refused.Status, refused.Output));
         Assert.Contains($" {id}\n", refused.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>What is wrong with one sheet is wrong with those made beside it; it is said once.</summary>
+    [Fact]
+    public void What_cannot_be_asked_is_said_once()
+    {
+        var lesson = Lesson("```question\nfind walk drawn --slip results-early\n```\n");
+        var refused = Make(lesson, File("class.csv", Students(0, 20)));
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Equal(1, Regex.Count(refused.Errors, "question-alike-rows"));
+    }
+
+    /// <summary>Wishes about columns that a list does not have, or of which it has more than one, are not passed over.</summary>
+    [Theory]
+    [InlineData("name: surname\n", "id,name\na1,Ada\n", "class-no-column")]
+    [InlineData("form: print\n", "id,name\na1,Ada\n", "class-no-column")]
+    [InlineData("", "id,form,print\na1,,large\n", "class-columns")]
+    [InlineData("", "id,name,Name\na1,,Ada\n", "class-columns")]
+    [InlineData("identifier: mail\n", "mail,mail\na1,a2\n", "class-columns")]
+    [InlineData("shows: both\n", "id,form\na1,\n", "class-no-name")]
+    [InlineData("form: print\n", "id,form,print\na1,10b,large\n", "")]
+    public void A_column_that_is_asked_for_is_there_and_is_one(string header, string list, string id)
+    {
+        var made = Make(Lesson(header: header), File("class.csv", list));
+        Assert.Equal(id.Length > 0 ? 2 : 0, made.Status);
+        Assert.Contains(id.Length > 0 ? $" {id}\n" : "", made.Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>What a machine does in each cycle is not told above one question where another asks for it.</summary>
+    [Theory]
+    [InlineData("fill states", 0)]
+    [InlineData("mend --slip guard-dropped-not-last", 0)]
+    [InlineData("fill states divide-shared-register", 1)]
+    public void A_rule_is_not_printed_where_it_is_asked_for(string asked, int rules)
+    {
+        Done(
+            Make(
+                Lesson($"```question\nfill walk 61 7\n```\n\n```question\n{asked}\n```\n"),
+                File("class.csv", "id\na1\n")
+            )
+        );
+        var number = ((string)Sheets()["a1"]["sheet"]!).Replace("-", "", StringComparison.Ordinal);
+        var first = System.IO.File.ReadAllText(Name($"out/sheets/{number}.csv")).Split("Question 2")[0];
+        Assert.Equal(rules, Regex.Count(first, "if not borrow: left <- difference"));
     }
 
     /// <summary>With the same operands for all, letters differ, and with another seed they are others.</summary>
@@ -422,11 +637,13 @@ public sealed class ClassSheetTests : IDisposable
     [InlineData("fill states own.machine")]
     [InlineData("fill compare own.machine divide-shared-register 13 4")]
     [InlineData("choose own.machine --showing \"quotient = 2\"")]
-    public void A_machine_that_changed_since_is_noticed_behind_every_question(string question)
+    [InlineData("fill states", "machine: own.machine\n")]
+    [InlineData("choose --showing \"quotient = 2\"", "machine: own.machine\n")]
+    public void A_machine_that_changed_since_is_noticed_behind_every_question(string question, string header = "")
     {
         var text = Command.Run("show", "divide-still-divisor").Output;
         File("own.machine", text);
-        var lesson = File("asked.md", $"---\nwidth: 4\n---\n\n# Asked\n\n```question\n{question}\n```\n");
+        var lesson = File("asked.md", $"---\n{header}width: 4\n---\n\n# Asked\n\n```question\n{question}\n```\n");
         Done(Make(lesson, File("class.csv", "id\na1\n")));
         File("own.machine", text + "law quotient * 1 = quotient\n");
         var refused = Make(lesson, Name("class.csv"), "--overwrite");

@@ -69,6 +69,13 @@ internal sealed record TableWork(
             ? (last + 1 + row).ToString(CultureInfo.InvariantCulture)
             : "";
 
+    /// <summary>What a row to spare has in a column that is printed: what all rows have there, or nothing.</summary>
+    public string SpareText(int column)
+    {
+        var texts = Grid.Rows.Select(r => $"{r.Cells[column]}").Where(t => t.Length > 0).Distinct().ToList();
+        return texts is [var one] && !OpenSpare.Contains(column) ? one : "";
+    }
+
     /// <summary>The columns that are shown.</summary>
     public IReadOnlyList<int> Shown =>
         [
@@ -87,6 +94,9 @@ internal sealed record TableWork(
         return FormattableString.Invariant($"{table}.{row}.{name}{(before > 0 ? $".{before + 1}" : "")}");
     }
 
+    /// <summary>The columns in which a row to spare has places: whatever is to be filled in in any row.</summary>
+    public IReadOnlySet<int> OpenSpare => Open.SelectMany(o => o).ToHashSet();
+
     /// <summary>Whether anything is to be filled in.</summary>
     public bool IsToFill => Open.Any(o => o.Count > 0);
 
@@ -95,7 +105,8 @@ internal sealed record TableWork(
 
 /// <summary>What is decided on the way to a row.</summary>
 /// <param name="Ways">What is to be said where it falls so; none where the digit is written that was looked at.</param>
-internal sealed record TableDecision(int Column, IReadOnlyList<string> Ways);
+/// <param name="Rows">Those on whose way it stands; where nobody came by it, nothing belongs there.</param>
+internal sealed record TableDecision(int Column, IReadOnlyList<string> Ways, IReadOnlySet<int> Rows);
 
 /// <summary>A place to write something short into.</summary>
 /// <param name="Name">What a file calls it.</param>

@@ -66,6 +66,9 @@ internal sealed record QuestionTerms
     /// <summary>What it is worth, in halves; null where nothing is said.</summary>
     public decimal? Marks { get; init; }
 
+    /// <summary>The lines themselves.</summary>
+    public IReadOnlyList<RequestWord> Said { get; init; } = [];
+
     /// <summary>The cycles whose rows are printed.</summary>
     public IReadOnlyList<int> GivenRows { get; init; } = [];
 

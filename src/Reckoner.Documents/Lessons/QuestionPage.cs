@@ -105,6 +105,7 @@ internal sealed class QuestionPage
             }
             Line("</tr>");
         }
+        var spare = work.OpenSpare;
         for (var r = 0; r < work.Spare; r++)
         {
             var label = work.SpareLabel(r);
@@ -114,8 +115,8 @@ internal sealed class QuestionPage
                 var name = $"{number}.{work.Place(tables, grid.Rows.Count + r, i)}";
                 html.Append(
                     i == 0 ? $"<th scope=\"row\">{Escaped(label)}</th>"
-                    : work.Open[^1].Contains(i) ? $"<td>{Place(work, i, name, label, sizes[i])}</td>"
-                    : "<td></td>"
+                    : spare.Contains(i) ? $"<td>{Place(work, i, name, label, sizes[i])}</td>"
+                    : $"<td>{Escaped(work.SpareText(i))}</td>"
                 );
             }
             Line("</tr>");

@@ -110,7 +110,10 @@ internal static class QuestionReader
             lines[0],
             names,
             [.. rest.Where((_, i) => i != drawn)],
-            terms ?? new QuestionTerms()
+            (terms ?? new QuestionTerms()) with
+            {
+                Said = [.. lines.Skip(1).Select(l => new RequestWord(source[l].Trim(), l))],
+            }
         )
         {
             Drawn = drawn < 0 ? null : rest[drawn],

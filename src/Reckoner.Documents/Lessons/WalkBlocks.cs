@@ -101,7 +101,17 @@ internal static class WalkBlocks
                 },
             };
         }
-        return made.WithSpare(work.Spare, work.SpareLabel);
+        var spare = work.OpenSpare;
+        return made.WithSpare(
+            work.Spare,
+            work.SpareLabel,
+            i => work.SpareText(shown[i]),
+            [
+                .. ringed
+                    .Where(d => spare.Contains(d.Column))
+                    .SelectMany(d => d.Ways.Select(w => new Ring(w, IsTaken: false))),
+            ]
+        );
     }
 
     /// <summary>Nothing above a row without decisions, such as the load.</summary>

@@ -12,8 +12,8 @@ namespace Reckoner.Documents.Lessons;
 internal static class WalkDecisions
 {
     /// <summary>
-    /// The table with a column for each decision, behind its others but before the reasons. Where a row stands for several cycles, or
-    /// nothing is decided, it stays as it is.
+    /// The table with a column for each decision that stands in a step, behind its others but before the reasons: which of them a walk
+    /// comes by nobody is told. Where a row stands for several cycles, or nothing is decided, it stays as it is.
     /// </summary>
     /// <param name="asDigits">Whether what was looked at is written, and not the way in which it falls.</param>
     public static (Tables.Grid Grid, IReadOnlyList<TableDecision> Decisions) With(
@@ -23,16 +23,18 @@ internal static class WalkDecisions
         Vocabulary words
     )
     {
-        var forks = walk.Rows.Where(r => r.Step is not null).ToDictionary(r => r.Cycle, Fork.Of);
-        var asked = forks.Values.SelectMany(f => f).GroupBy(f => (f.Source, f.Line)).OrderBy(g => g.Key.Line).ToList();
+        var standing = walk.Datapath.Steps.ToDictionary(s => s, Standing);
+        var asked = standing
+            .Values.SelectMany(f => f)
+            .GroupBy(f => (f.Source, f.Line))
+            .OrderBy(g => g.Key.Line)
+            .ToList();
         if (walk.Rows.Any(r => grid.Rows.All(g => g.Cycle != r.Cycle)) || asked.Count == 0)
         {
             return (grid, []);
         }
         var at = grid.Columns.ToList().FindIndex(c => c.Role == ColumnRole.Sentences);
         at = at < 0 ? grid.Columns.Count : at;
-        // Of the rows of one cycle the first is where it is decided.
-        var firsts = grid.Rows.Index().GroupBy(r => r.Item.Cycle).Select(g => g.First().Index).ToHashSet();
         var names = new HashSet<string>();
         List<GridColumn> heads =
         [
@@ -46,17 +48,23 @@ internal static class WalkDecisions
                 return new GridColumn(name, asDigits ? ColumnRole.Digits : ColumnRole.Short);
             }),
         ];
+        // Of the rows of one cycle the first is where it is decided.
+        var cycles = grid
+            .Rows.Index()
+            .GroupBy(r => r.Item.Cycle)
+            .Where(g => g.Key is { } cycle && walk.Rows[cycle].Step is not null)
+            .ToDictionary(g => g.First().Index, g => walk.Rows[g.Key!.Value]);
         var rows = grid
             .Rows.Index()
             .Select(row =>
             {
-                var its =
-                    firsts.Contains(row.Index) && row.Item.Cycle is { } cycle ? forks.GetValueOrDefault(cycle) : null;
                 var cells = asked.Select(a =>
-                    its?.FirstOrDefault(f => (f.Source, f.Line) == a.Key) is { } fork
+                    cycles.TryGetValue(row.Index, out var its)
+                    && standing[its.Step!].FirstOrDefault(f => (f.Source, f.Line) == a.Key) is { } fork
+                    && Fork.Of(its).FirstOrDefault(fork.IsSame) is { } met
                         ? asDigits
-                            ? Digit(fork, walk.Rows[row.Item.Cycle!.Value])
-                            : Cell.Of(Way(fork, fork.Falls, words))
+                            ? Digit(met, its)
+                            : Cell.Of(Way(met, met.Falls, words))
                         : Cell.Empty
                 );
                 return row.Item with { Cells = [.. row.Item.Cells.Take(at), .. cells, .. row.Item.Cells.Skip(at)] };
@@ -74,12 +82,21 @@ internal static class WalkDecisions
                             at + i,
                             asDigits
                                 ? []
-                                : [.. Enumerable.Range(0, a.First().Ways.Count).Select(w => Way(a.First(), w, words))]
+                                : [.. Enumerable.Range(0, a.First().Ways.Count).Select(w => Way(a.First(), w, words))],
+                            cycles
+                                .Where(c => standing[c.Value.Step!].Any(f => (f.Source, f.Line) == a.Key))
+                                .Select(c => c.Key)
+                                .ToHashSet()
                         )
                 ),
             ]
         );
     }
+
+    private static List<Fork> Standing(Step step) => [.. Fork.Standing(step).Select(s => s.Fork)];
+
+    /// <summary>Whether a walk may pass a decision without taking it.</summary>
+    public static bool MayPass(Datapath datapath) => datapath.Steps.SelectMany(Fork.Standing).Any(s => s.IsInside);
 
     private static Value Inner(Value question)
     {

@@ -74,12 +74,15 @@ internal static class SheetCells
                 }),
             ];
         }
+        var spare = work.OpenSpare;
         for (var r = 0; r < work.Spare; r++)
         {
             var label = work.SpareLabel(r);
             yield return
             [
-                .. shown.Select(i => i == 0 ? new SheetCell(label) : new SheetCell("", work.Open[^1].Contains(i))),
+                .. shown.Select(i =>
+                    i == 0 ? new SheetCell(label) : new SheetCell(work.SpareText(i), spare.Contains(i))
+                ),
             ];
         }
         foreach (var sign in work.Signs)

@@ -26,8 +26,7 @@ internal static class SheetPack
     {
         var making = new SheetMaking(all);
         var files = new List<(string, Func<byte[]>)>();
-        var volumes = (all.Sheets.Count + SheetMaking.Volume - 1) / SheetMaking.Volume;
-        for (var volume = 0; volume < volumes; volume++)
+        for (var volume = 0; volume < Volumes(all.Sheets.Count); volume++)
         {
             var first = volume * SheetMaking.Volume;
             for (var i = first; i < Math.Min(first + SheetMaking.Volume, all.Sheets.Count); i++)
@@ -43,14 +42,22 @@ internal static class SheetPack
                     )
                 );
             }
-            files.Add(($"{HandedOut}/{Named("sheets", volume)}", () => making.Papers(Edition.Blank)));
-            files.Add(($"{Kept}/{Named("marks-key", volume)}", () => making.Papers(Edition.Key)));
+            var papers = OfVolume(volume);
+            files.Add((papers[0], () => making.Papers(Edition.Blank)));
+            files.Add((papers[1], () => making.Papers(Edition.Key)));
         }
         files.Add(($"{Kept}/class-key.pdf", making.ClassKey));
         files.Add((Answers, making.Answers));
         return files;
+    }
 
-        static string Named(string name, int volume) =>
-            volume == 0 ? $"{name}.pdf" : FormattableString.Invariant($"{name}-{volume + 1}.pdf");
+    /// <summary>In how many files for the printer so many sheets stand.</summary>
+    public static int Volumes(int sheets) => (sheets + SheetMaking.Volume - 1) / SheetMaking.Volume;
+
+    /// <summary>The papers of such a file, from 0: to hand out, and the key.</summary>
+    public static IReadOnlyList<string> OfVolume(int volume)
+    {
+        var behind = volume == 0 ? "" : FormattableString.Invariant($"-{volume + 1}");
+        return [$"{HandedOut}/sheets{behind}.pdf", $"{Kept}/marks-key{behind}.pdf"];
     }
 }

@@ -24,6 +24,9 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
     private readonly List<Pool> pools = [];
     private HashSet<string> avoided = [];
 
+    /// <summary>What those have who are not served: it may be given to nobody else.</summary>
+    private HashSet<string> absent = [];
+
     /// <summary>Every operands of every class, by their key.</summary>
     private readonly Lazy<Dictionary<string, (EqualClass Class, int Index)>> known = new(() =>
         classes
@@ -37,13 +40,16 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
     /// <summary>Null where there are too few.</summary>
     /// <param name="earlier">What students have already, as operands' bits.</param>
     /// <param name="avoid">Operands that nobody is to get.</param>
+    /// <param name="own">Operands that a student has elsewhere and gets again only where nothing else is left.</param>
     public IReadOnlyList<HandedOperands>? Of(
         IReadOnlyList<string> students,
         IReadOnlyDictionary<string, IReadOnlyList<BigInteger>> earlier,
-        IEnumerable<IReadOnlyList<BigInteger>> avoid
+        IEnumerable<IReadOnlyList<BigInteger>> avoid,
+        ILookup<string, IReadOnlyList<BigInteger>> own
     )
     {
         avoided = [.. avoid.Select(Key)];
+        absent = [.. earlier.ExceptBy(students, e => e.Key).Select(e => Key(e.Value))];
         // Also those of students who are on no list now: they may come back.
         foreach (var key in earlier.Values.Select(Key))
         {
@@ -58,8 +64,8 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
                 i + 1 < students.Count && earlier.TryGetValue(students[i + 1], out var next) ? Key(next) : null;
             // What the question does not have any more is handed out anew.
             var chosen =
-                (earlier.TryGetValue(students[i], out var own) ? Known(Key(own)) : null)
-                ?? New(students[i], before, behind);
+                (earlier.TryGetValue(students[i], out var had) ? Known(Key(had)) : null)
+                ?? New(students[i], before, behind, [.. own[students[i]].Select(Key)]);
             if (chosen is not var (one, index))
             {
                 return null;
@@ -72,8 +78,8 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
         return handed;
     }
 
-    /// <summary>How many different operands the first class has left to give.</summary>
-    public int Left => Pools().FirstOrDefault()?.Order.Count ?? 0;
+    /// <summary>How many different operands of the first class those have or could get who were served.</summary>
+    public int Left => Pools().FirstOrDefault()?.Order.Count(m => !absent.Contains(m.Key)) ?? 0;
 
     private (EqualClass, int)? Known(string key) => known.Value.TryGetValue(key, out var found) ? found : null;
 
@@ -81,9 +87,22 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
     /// The first that was given least often, from a place on that the secret and the identifier tell; those of the students beside
     /// are passed over.
     /// </summary>
-    private (EqualClass, int)? New(string student, string? before, string? behind)
+    private (EqualClass, int)? New(string student, string? before, string? behind, HashSet<string> own)
     {
         for (var least = 0; ; least++)
+        {
+            if ((At(least, own) ?? (own.Count > 0 ? At(least, []) : null)) is { } found)
+            {
+                return found;
+            }
+            // One operand more than those beside is enough for everybody, sooner or later.
+            if (!allowed.Repeats || least > uses.Values.DefaultIfEmpty().Max())
+            {
+                return null;
+            }
+        }
+
+        (EqualClass, int)? At(int least, HashSet<string> without)
         {
             foreach (var pool in Pools().Where(p => p.Order.Count > 0))
             {
@@ -91,18 +110,19 @@ internal sealed class HandOut(EqualDifficulty classes, EqualAllowed allowed, byt
                 for (var step = 0; step < pool.Order.Count; step++)
                 {
                     var (index, key) = pool.Order[(from + step) % pool.Order.Count];
-                    if (uses.GetValueOrDefault(key) == least && key != before && key != behind)
+                    if (
+                        uses.GetValueOrDefault(key) == least
+                        && key != before
+                        && key != behind
+                        && !without.Contains(key)
+                    )
                     {
                         uses[key] = least + 1;
                         return (pool.Class, index);
                     }
                 }
             }
-            // One operand more than those beside is enough for everybody, sooner or later.
-            if (!allowed.Repeats || least > uses.Values.DefaultIfEmpty().Max())
-            {
-                return null;
-            }
+            return null;
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Numerics;
 using Reckoner.Datapaths;
 using Reckoner.Notation;
 using Reckoner.Running;
@@ -11,11 +12,15 @@ namespace Reckoner.Classroom;
 /// <param name="Acts">What is done then, where statements say so.</param>
 internal sealed record ForkWay(Phrase? Phrase, string? Label, IReadOnlyList<Act> Acts);
 
+/// <summary>A decision that stands in a step.</summary>
+/// <param name="IsInside">Whether it stands within another, so that not every cycle of the step comes by.</param>
+internal sealed record StandingFork(Fork Fork, bool IsInside);
+
 /// <summary>A decision of a cycle, as it is put to somebody who has to take it.</summary>
 /// <param name="Line">Where it is asked, in <paramref name="Source"/>.</param>
 /// <param name="Question">What is looked at.</param>
 /// <param name="Ways">Of a condition yes, then no; of a choice its arms; of a table its numbers.</param>
-/// <param name="Falls">The way that is right for the registers it was asked of, from 0.</param>
+/// <param name="Falls">The way that is right for the registers it was asked of, from 0; -1 where it was asked of none yet.</param>
 internal sealed record Fork(Source Source, int Line, Value Question, IReadOnlyList<ForkWay> Ways, int Falls)
 {
     /// <summary>Tables of more numbers are looked up, not decided.</summary>
@@ -38,6 +43,68 @@ internal sealed record Fork(Source Source, int Line, Value Question, IReadOnlyLi
         ];
     }
 
+    /// <summary>
+    /// The decisions that stand in a step, whichever of them a walk comes by, in the order of the text and each question once. None
+    /// has fallen yet.
+    /// </summary>
+    internal static IReadOnlyList<StandingFork> Standing(Step step)
+    {
+        var acts = step.Moments.SelectMany(m => m).SelectMany(a => a.All).ToList();
+        var outer = step.Moments.SelectMany(m => m).ToHashSet(ReferenceEqualityComparer.Instance);
+        return
+        [
+            .. acts.SelectMany(a => In(a, acts).Select(f => new StandingFork(f, !outer.Contains(a))))
+                .DistinctBy(f => Asked(f.Fork.Question)),
+        ];
+    }
+
+    /// <summary>Whether both put the same question.</summary>
+    internal bool IsSame(Fork other) => Asked(Question).Equals(Asked(other.Question));
+
+    private const int NotYet = -1;
+
+    private static IEnumerable<Fork> In(Act act, IReadOnlyList<Act> acts) =>
+        act.Match(
+            let: a => In(a, a.Wire.Value, a.Wire, acts),
+            transfer: a => In(a, a.Value, null, acts),
+            branch: a =>
+                AsksForLast(a.Condition)
+                    ? []
+                    : [new Fork(a.Source, a.Line, a.Condition, YesOrNo(a.Condition, acts), NotYet)],
+            arms: a =>
+                Arms(a.Subject, acts) is { } arms ? [new Fork(a.Source, a.Line, a.Subject, arms, NotYet)] : (Fork[])[],
+            hold: _ => [],
+            remark: _ => []
+        );
+
+    /// <param name="name">The wire that the whole value is named by, which may say its number itself.</param>
+    private static IEnumerable<Fork> In(Act act, Value value, Wire? name, IReadOnlyList<Act> acts)
+    {
+        var question = value.Operation is Operation.Choose or Operation.Select ? value.Inputs[0] : value;
+        var own = value.Operation switch
+        {
+            Operation.Choose when !AsksForLast(question) => new Fork(
+                act.Source,
+                act.Line,
+                question,
+                YesOrNo(question, acts),
+                NotYet
+            ),
+            Operation.Select when Arms(question, acts) is { } arms => new Fork(
+                act.Source,
+                act.Line,
+                question,
+                arms,
+                NotYet
+            ),
+            Operation.Lookup when name?.Says is null => Number(act.Source, act.Line, value, null),
+            _ => null,
+        };
+        return value.Inputs.SelectMany(i => In(act, i, null, acts)).Concat(own is null ? [] : [own]);
+    }
+
+    private static bool AsksForLast(Value question) => Inner(question).Operation == Operation.Last;
+
     private static Fork? Of(Happening happening, IReadOnlyList<Act> acts) =>
         happening switch
         {
@@ -45,7 +112,7 @@ internal sealed record Fork(Source Source, int Line, Value Question, IReadOnlyLi
                 t.Source,
                 t.Line,
                 t.Value,
-                YesOrNo(t, acts),
+                YesOrNo(t.Value, acts),
                 t.Way
             ),
             Tested { IsCondition: false } t when Arms(t.Value, acts) is { } arms => new Fork(
@@ -55,43 +122,50 @@ internal sealed record Fork(Source Source, int Line, Value Question, IReadOnlyLi
                 arms,
                 t.Way
             ),
-            LookedUp l => Number(l),
+            LookedUp l => Number(l.Source, l.Line, l.Value, l.Bits),
             _ => null,
         };
 
-    private static Fork? Number(LookedUp looked)
+    /// <param name="bits">What was found there; null where nothing was looked up yet.</param>
+    private static Fork? Number(Source source, int line, Value value, BigInteger? bits)
     {
-        var numbers = looked.Value.Table!.Cells.Select(looked.Value.Number).Distinct().Order().ToList();
+        var numbers = value.Table!.Cells.Select(value.Number).Distinct().Order().ToList();
         return numbers.Count is < 2 or > MostNumbers
             ? null
             : new Fork(
-                looked.Source,
-                looked.Line,
-                looked.Value,
+                source,
+                line,
+                value,
                 [.. numbers.Select(n => new ForkWay(null, n.ToString(CultureInfo.InvariantCulture), []))],
-                numbers.IndexOf(looked.Value.Number(looked.Bits))
+                bits is { } found ? numbers.IndexOf(value.Number(found)) : NotYet
             );
     }
 
-    /// <summary>The question itself where it is turned over, and the wire where it has a name: asked twice, it is one.</summary>
-    private static object Asked(Value question)
+    private static Value Inner(Value question)
     {
         while (question.Operation == Operation.Not)
         {
             question = question.Inputs[0];
         }
-        return question.Operation == Operation.Wire ? question.Wire! : question;
+        return question;
     }
 
-    private static List<ForkWay> YesOrNo(Tested tested, IReadOnlyList<Act> acts)
+    /// <summary>The question itself where it is turned over, and the wire where it has a name: asked twice, it is one.</summary>
+    private static object Asked(Value question)
     {
-        var (inner, isTurned) = (tested.Value, false);
+        var inner = Inner(question);
+        return inner.Operation == Operation.Wire ? inner.Wire! : inner;
+    }
+
+    private static List<ForkWay> YesOrNo(Value question, IReadOnlyList<Act> acts)
+    {
+        var (inner, isTurned) = (question, false);
         while (inner.Operation == Operation.Not)
         {
             (inner, isTurned) = (inner.Inputs[0], !isTurned);
         }
-        var branch = acts.OfType<BranchAct>().FirstOrDefault(a => a.Condition == tested.Value);
-        var own = branch?.Says ?? SaidOfChoice(tested.Value, acts);
+        var branch = acts.OfType<BranchAct>().FirstOrDefault(a => a.Condition == question);
+        var own = branch?.Says ?? SaidOfChoice(question, acts);
         var named = inner is { Operation: Operation.Wire, Width: 1 } ? inner.Wire!.Says : null;
         return
         [

@@ -323,6 +323,8 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id QuestionView = new("question-view");
     public static readonly Id QuestionNone = new("question-none");
     public static readonly Id QuestionTooFew = new("question-too-few");
+    public static readonly Id QuestionTooFewLeft = new("question-too-few-left");
+    public static readonly Id QuestionIdle = new("question-idle");
 
     public static readonly Id ClassEmpty = new("class-empty");
     public static readonly Id ClassNoIdentifier = new("class-no-identifier");
@@ -334,6 +336,8 @@ public sealed record Id(string Name, Severity Severity = Severity.Error)
     public static readonly Id ClassHidden = new("class-hidden");
     public static readonly Id ClassForm = new("class-form");
     public static readonly Id ClassTooWide = new("class-too-wide");
+    public static readonly Id ClassColumns = new("class-columns");
+    public static readonly Id ClassNoName = new("class-no-name");
     public static readonly Id ClassNoColumn = new("class-no-column");
     public static readonly Id ClassNoKey = new("class-no-key");
     public static readonly Id ClassLacks = new("class-lacks");

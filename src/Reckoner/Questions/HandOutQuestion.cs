@@ -55,6 +55,13 @@ public sealed record HandOutQuestion(AskedMachine Machine, IReadOnlyList<string>
     /// <summary>Operands' bits that nobody is to get: those of a first draw, when a second one is equally hard.</summary>
     public IReadOnlyList<IReadOnlyList<BigInteger>> Avoid { get; init; } = [];
 
+    /// <summary>
+    /// By identifier operands' bits that a student has elsewhere, such as in another question of a sheet: those come again only where
+    /// nothing else is left.
+    /// </summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<IReadOnlyList<BigInteger>>> Own { get; init; } =
+        new Dictionary<string, IReadOnlyList<IReadOnlyList<BigInteger>>>();
+
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public Answer<HandedOut> Ask(Means means)
     {
@@ -68,7 +75,12 @@ public sealed record HandOutQuestion(AskedMachine Machine, IReadOnlyList<string>
     {
         var classes = new EqualDifficulty(candidates, Allowed);
         var draw = new HandOut(classes, Allowed, Secret.ToArray(), Purpose);
-        var handed = draw.Of(Students, Earlier, Avoid);
+        var handed = draw.Of(
+            Students,
+            Earlier,
+            Avoid,
+            Own.SelectMany(o => o.Value, (o, bits) => (o.Key, Bits: bits)).ToLookup(o => o.Key, o => o.Bits)
+        );
         return new HandedOut(candidates, condition, classes.Largest, draw.Left, handed)
         {
             Ways = () => classes.Ways(classes.Largest, Students.Count + Avoid.Count),
@@ -80,7 +92,7 @@ public sealed record HandOutQuestion(AskedMachine Machine, IReadOnlyList<string>
 /// <param name="Candidates">Those that they were chosen from.</param>
 /// <param name="Condition">What they show, as it was asked; null for nothing particular.</param>
 /// <param name="Class">The class that most are of: the largest. Null where there is none without a shortcut.</param>
-/// <param name="Left">How many different operands of it could be given.</param>
+/// <param name="Left">How many different operands of it these students have or could get.</param>
 /// <param name="Students">In the order of the list; null where there are too few for them.</param>
 public sealed record HandedOut(
     Candidates Candidates,

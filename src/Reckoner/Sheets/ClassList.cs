@@ -16,7 +16,11 @@ internal sealed record ClassHeads(
     IReadOnlyList<string> Identifiers,
     IReadOnlyList<string> Names,
     IReadOnlyList<string> Forms
-);
+)
+{
+    /// <summary>Heads that somebody named, so that there must be such columns.</summary>
+    public IReadOnlyList<string> Named { get; init; } = [];
+}
 
 /// <summary>
 /// Reads a class list: values between separators, a head above them. Of each line nothing is read but the identifier, the name and the form.
@@ -59,6 +63,16 @@ internal static class ClassList
                 ("columns", head),
                 ("known", heads.Identifiers.Take(3).ToList())
             );
+            return null;
+        }
+        if (heads.Named.FirstOrDefault(n => Column(head, [n]) is null) is { } missing)
+        {
+            report.Add(Id.ClassNoColumn, Line(rows[0]), ("column", missing), ("columns", head));
+            return null;
+        }
+        if (Unclear(head, heads) is { Count: > 0 } unclear)
+        {
+            report.Add(Id.ClassColumns, Line(rows[0]), ("columns", unclear));
             return null;
         }
         if (rows.Count - 1 > Most)
@@ -171,6 +185,27 @@ internal static class ClassList
                 .FirstOrDefault();
 
     private static readonly Dictionary<SheetForm, IReadOnlyList<string>> Nothing = new();
+
+    /// <summary>
+    /// Columns of which more than one may be meant: with one head, or with several that say how a sheet is printed. Of identifiers and
+    /// names a list may have more, and the first known head counts.
+    /// </summary>
+    private static List<string> Unclear(IReadOnlyList<string> head, ClassHeads heads)
+    {
+        var forms = head.Where(h => heads.Forms.Contains(h, StringComparer.OrdinalIgnoreCase)).ToList();
+        if (forms.Count > 1)
+        {
+            return forms;
+        }
+        return
+        [
+            .. new[] { heads.Identifiers, heads.Names }
+                .Select(h => Column(head, h) is { } at ? head[at] : null)
+                .OfType<string>()
+                .Select(h => head.Where(o => o.Equals(h, StringComparison.OrdinalIgnoreCase)).ToList())
+                .FirstOrDefault(same => same.Count > 1, []),
+        ];
+    }
 
     private static string Cell(ListRow row, int column) => row.Cells.ElementAtOrDefault(column) ?? "";
 

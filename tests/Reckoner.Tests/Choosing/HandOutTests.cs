@@ -31,12 +31,14 @@ public class HandOutTests
         byte[]? secret = null,
         string purpose = "1",
         IReadOnlyDictionary<string, IReadOnlyList<BigInteger>>? earlier = null,
-        IReadOnlyList<IReadOnlyList<BigInteger>>? avoid = null
+        IReadOnlyList<IReadOnlyList<BigInteger>>? avoid = null,
+        IReadOnlyList<(string Student, IReadOnlyList<BigInteger> Bits)>? own = null
     ) =>
         new HandOut(classes, allowed ?? EqualAllowed.Nothing, secret ?? Secret, purpose).Of(
             students,
             earlier ?? Nothing,
-            avoid ?? []
+            avoid ?? [],
+            (own ?? []).ToLookup(o => o.Student, o => o.Bits)
         );
 
     private static string Text(HandedOperands handed) => string.Join(' ', handed.Chosen.Operands);
@@ -127,6 +129,41 @@ public class HandOutTests
         Assert.Equal(size, handed.Count(h => h.Class == classes.Largest));
         Assert.Equal(classes.Nearest(classes.Largest).First(), handed[^1].Class);
         Assert.Equal(size + 2, handed.Select(Text).Distinct().Count());
+    }
+
+    /// <summary>What somebody has in another question comes again only where nothing else is left, and nobody else is given anything for it.</summary>
+    [Fact]
+    public void What_a_student_has_elsewhere_comes_again_only_where_nothing_else_is_left()
+    {
+        var students = Students(40);
+        var first = Handed(Divider.Value, students)!;
+        var own = first.Where((_, i) => i % 2 == 0).Select(h => (h.Student, h.Chosen.Operands)).ToList();
+        var second = Handed(Divider.Value, students, own: own)!;
+        Assert.All(own, o => Assert.NotEqual(o.Operands, second.First(h => h.Student == o.Student).Chosen.Operands));
+        Assert.Equal(40, second.Select(Text).Distinct().Count());
+        var small = Classes("divide-still-divisor", 5, EqualAllowed.Nothing);
+        var all = Students(small.Largest!.Size);
+        var everything = small.Largest.Members.SelectMany(m => all.Select(s => (s, small.Operands(m)))).ToList();
+        Assert.Equal(all.Count, Handed(small, all, own: everything)!.Select(Text).Distinct().Count());
+    }
+
+    /// <summary>Those of whom nobody is on the list any more have theirs still; what is avoided is not to be had.</summary>
+    [Fact]
+    public void What_is_left_does_not_count_what_others_have()
+    {
+        var classes = Classes("divide-still-divisor", 5, EqualAllowed.Nothing);
+        var size = classes.Largest!.Size;
+        var before = Handed(classes, Students(size))!;
+        var draw = new HandOut(classes, EqualAllowed.Nothing, Secret, "1");
+        var (here, gone) = (before.Skip(3).ToList(), before.Take(2));
+        var handed = draw.Of(
+            [.. here.Select(h => h.Student), "new"],
+            here.Concat(gone).ToDictionary(h => h.Student, h => h.Chosen.Operands),
+            [before[2].Chosen.Operands],
+            Array.Empty<(string, IReadOnlyList<BigInteger>)>().ToLookup(o => o.Item1, o => o.Item2)
+        );
+        Assert.Null(handed);
+        Assert.Equal(size - 3, draw.Left);
     }
 
     [Fact]
