@@ -32,6 +32,9 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
     /// <summary>What lines say by themselves; null for those in which something is wrong.</summary>
     private readonly Dictionary<FormulaLine, Formula?> bound = new(ReferenceEqualityComparer.Instance);
 
+    /// <summary>Looked for once: whoever names a line asks, and in a row of lines each leads through all before it.</summary>
+    private readonly Dictionary<FormulaLine, IReadOnlyList<Variable>> mentioned = new(ReferenceEqualityComparer.Instance);
+
     /// <summary>Those that are being bound, each named by the one before it.</summary>
     private readonly List<FormulaLine> open = [];
 
@@ -58,8 +61,15 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
         && (open.Count == LongestChain || open.Sum(l => l.Body.Depth) + line.Body.Depth > 2 * Deepest);
 
     /// <summary>The operands and results that a line speaks of, by itself or through the formulas it names.</summary>
-    public IEnumerable<Variable> Mentioned(FormulaLine line) =>
-        bound[line]!.Variables.Where(v => v.Kind != VariableKind.Parameter);
+    public IReadOnlyList<Variable> Mentioned(FormulaLine line)
+    {
+        if (!mentioned.TryGetValue(line, out var variables))
+        {
+            variables = [.. bound[line]!.Variables.Where(v => v.Kind != VariableKind.Parameter)];
+            mentioned.Add(line, variables);
+        }
+        return variables;
+    }
 
     /// <summary>Binds every line that nobody has named yet.</summary>
     public void Bind()
