@@ -13,7 +13,7 @@ namespace Reckoner.Cli.Tests;
 public class EveryVerbTests
 {
     /// <summary>In the quick run every combination is asked so often, each time of another machine.</summary>
-    internal const int Each = 8;
+    internal const int Each = 5;
 
     /// <summary>One that was refused every time is asked so often more, until it is not.</summary>
     private const int More = 40;

@@ -14,10 +14,13 @@ public class FigureTargetTests
     private static readonly string[] Sizes = ["16:9", "4:3", "a4"];
 
     public static IEnumerable<TheoryDataRow<string>> Machine =>
-        Machines.Catalogue.Where(name => Portion.IsQuick(name)).Select(name => new TheoryDataRow<string>(name));
+        Machines.Catalogue.Where(IsAsked).Select(name => new TheoryDataRow<string>(name));
 
     public static IEnumerable<TheoryDataRow<string>> Others =>
-        Machines.Catalogue.Where(name => !Portion.IsQuick(name)).Select(name => new TheoryDataRow<string>(name));
+        Machines.Catalogue.Where(name => !IsAsked(name)).Select(name => new TheoryDataRow<string>(name));
+
+    /// <summary>One long description takes longer than all of these.</summary>
+    private static bool IsAsked(string name) => Portion.IsQuick(name) && Portion.IsShort(name);
 
     /// <summary>What the quick run leaves out.</summary>
     [Theory]

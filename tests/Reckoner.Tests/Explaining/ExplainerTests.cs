@@ -145,11 +145,11 @@ public class ExplainerTests(ITestOutputHelper output)
                 var operands = ways.Samples[ways.Samples.Count / 2];
                 var rows = other.Way.Table(operands);
                 var seen = Kits.Table(ways, rows[..^1]);
-                var found = Explainer.Of(ways, operands, seen, 1).Explanations.Take(6).ToList();
-                foreach (var explanation in found.Where(e => e.IsAnotherWay(ways) && e.Causes > 0))
+                var found = Explainer.Of(ways, operands, seen, 1);
+                foreach (var explanation in found.Explanations.Take(6).Where(e => e.IsAnotherWay(ways) && e.Causes > 0))
                 {
                     told++;
-                    var verdict = Explainer.Of(ways, operands, seen, 1) with { Kind = VerdictKind.Perhaps };
+                    var verdict = found with { Kind = VerdictKind.Perhaps };
                     var by = $"Worked as by {WhyDocument.Way(explanation)}, which is right too.";
                     Assert.Contains(by, DocumentText.Of(WhyDocument.Of(verdict, Vocabulary.English), 1000));
                     Assert.Contains(

@@ -5,7 +5,7 @@ namespace Reckoner.Tests;
 /// <summary>Parser, binder and printer on texts that nobody would write, and whatever runs those that are accepted all the same.</summary>
 public class FuzzTests
 {
-    private const int Quick = 5_000;
+    private const int Quick = 3_000;
     private const int Lengthy = 200_000;
 
     [Fact]
