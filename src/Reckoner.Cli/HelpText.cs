@@ -13,7 +13,7 @@ internal static class HelpText
 
     /// <summary>
     /// What is explained, and its explanation. A class, as are all things that lists of the help hold: code for lists of values is
-    /// not compiled ahead, and to compile it took half of the time that help needs.
+    /// not compiled ahead, and to compile it and the like took 46 of the 156 ms of processor time that help needed.
     /// </summary>
     private sealed record HelpRow(string Left, string Right);
 

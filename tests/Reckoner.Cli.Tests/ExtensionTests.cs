@@ -86,6 +86,14 @@ public sealed class ExtensionTests : IDisposable
             _ => [],
         };
 
+    /// <summary>What an editor gives for each setting that nobody chose.</summary>
+    private static JsonObject Defaults(string package)
+    {
+        var manifest = JsonNode.Parse(File.ReadAllText(Path.Combine(package, "package.json")))!;
+        var settings = manifest["contributes"]!["configuration"]!["properties"]!.AsObject();
+        return new(settings.Select(s => KeyValuePair.Create(s.Key, s.Value!["default"]?.DeepClone())));
+    }
+
     private static void AssertStarts(
         string package,
         string language,
@@ -94,8 +102,11 @@ public sealed class ExtensionTests : IDisposable
         string command = "reckoner"
     )
     {
-        var chosen = JsonNode.Parse(settings)!;
-        chosen["reckoner.command"] ??= command;
+        var chosen = Defaults(package);
+        foreach (var (setting, value) in JsonNode.Parse(settings)!.AsObject())
+        {
+            chosen[setting] = value!.DeepClone();
+        }
         var (status, output, errors) = NodeClients.Run("extension.js", [package, language, chosen.ToJsonString()]);
         Assert.Equal((0, ""), (status, errors));
         var said = output.TrimEnd().Split('\n');

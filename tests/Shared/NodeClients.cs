@@ -49,7 +49,16 @@ internal static class NodeClients
         File.Copy(list, Path.Combine(made, "package.json"));
         var install = new ProcessStartInfo(
             "npm",
-            ["install", "--no-audit", "--no-fund", "--no-package-lock", "--ignore-scripts"]
+            // Where the registry does not answer, the tests that need it are left out soon.
+            [
+                "install",
+                "--no-audit",
+                "--no-fund",
+                "--no-package-lock",
+                "--ignore-scripts",
+                "--fetch-timeout=20000",
+                "--fetch-retries=1",
+            ]
         )
         {
             WorkingDirectory = made,

@@ -33,7 +33,9 @@ internal sealed class NamedFormulas(Report report, IEnumerable<FormulaLine> line
     private readonly Dictionary<FormulaLine, Formula?> bound = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Looked for once: whoever names a line asks, and in a row of lines each leads through all before it.</summary>
-    private readonly Dictionary<FormulaLine, IReadOnlyList<Variable>> mentioned = new(ReferenceEqualityComparer.Instance);
+    private readonly Dictionary<FormulaLine, IReadOnlyList<Variable>> mentioned = new(
+        ReferenceEqualityComparer.Instance
+    );
 
     /// <summary>Those that are being bound, each named by the one before it.</summary>
     private readonly List<FormulaLine> open = [];
