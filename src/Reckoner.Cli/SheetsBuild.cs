@@ -111,10 +111,7 @@ internal sealed class SheetsBuild(
             Key = key,
             Equal = [.. prepared.Where(p => p.Class is not null).Select(p => (p.Question.Number, Equal(p)))],
         };
-        List<NewFile> files =
-        [
-            .. SheetPack.Files(all).Select(f => new NewFile(f.Path, stream => stream.Write(f.Bytes()))),
-        ];
+        List<NewFile> files = [.. SheetPack.Files(all).Select(f => new NewFile(f.Path, f.Write))];
         try
         {
             if (!LessonFolder.Write(session, request, output with { Text = place }, files, replaces: false))
@@ -157,6 +154,11 @@ internal sealed class SheetsBuild(
                 "operands.equal-unused",
                 ("ones", EqualClassText.Extent(unused.Ones, words)),
                 ("changes", EqualClassText.Extent(unused.Changes, words))
+            )
+            + (
+                unused.Longest is { } longest
+                    ? $" {words.Say("sheet.class-key-longest", ("longest", EqualClassText.Extent(longest, words)))}"
+                    : ""
             );
     }
 

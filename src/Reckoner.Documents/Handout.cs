@@ -73,6 +73,9 @@ internal abstract record Block
 /// <param name="Level">1 to 6; 1 is the handout's title.</param>
 internal sealed record Heading(int Level, string Words) : Block
 {
+    /// <summary>Whether the paragraph above it leads to what it heads, and stays on its page.</summary>
+    public bool IsLedTo { get; init; }
+
     public override BlockKind Kind => BlockKind.Heading;
 }
 
@@ -191,12 +194,12 @@ internal sealed record Filling(IReadOnlySet<int> Boxed, IReadOnlyList<IReadOnlyS
     /// <summary>Rows at the end that are there to be left empty.</summary>
     public int Spare { get; init; }
 
-    /// <summary>The column in which every place has the room of the longest; -1 for none.</summary>
-    public int Even { get; init; } = -1;
+    /// <summary>The columns in which every place has the room of the longest.</summary>
+    public IReadOnlySet<int> Even { get; init; } = new HashSet<int>();
 
     /// <summary>The same for reading aloud: no boxes, and what is written stands in cells.</summary>
-    /// <param name="reasons">The column of reasons; -1 for none.</param>
-    public Filling Read(int reasons) => this with { Boxed = new HashSet<int>(), Even = reasons };
+    /// <param name="worded">The columns of words, which are longer and shorter.</param>
+    public Filling Read(IReadOnlySet<int> worded) => this with { Boxed = new HashSet<int>(), Even = worded };
 
     /// <summary>Whether a row shows what belongs there.</summary>
     public bool IsFilledAt(int row) => IsFilled && row < Open.Count - Spare;

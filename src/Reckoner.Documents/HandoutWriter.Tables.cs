@@ -63,12 +63,14 @@ internal sealed partial class HandoutWriter
             ];
 
     /// <summary>Places of a column that take the room of the longest of them, so that it tells nothing.</summary>
-    private static IEnumerable<Line> Even(IReadOnlyList<Line> lines, Filling? filling)
+    private static IEnumerable<Line> Even(IReadOnlyList<Line> lines, Filling? filling) =>
+        (filling?.Even ?? new HashSet<int>()).Aggregate(
+            (IEnumerable<Line>)lines,
+            (ls, column) => Even([.. ls], column)
+        );
+
+    private static IEnumerable<Line> Even(IReadOnlyList<Line> lines, int column)
     {
-        if (filling is not { Even: >= 0 and var column })
-        {
-            return lines;
-        }
         var most = lines.Max(l => l.Cells[column].Lines.Count);
         var empty = Setting.Lines([], 1, Size)[0];
         return lines.Select(l =>

@@ -233,6 +233,7 @@ internal sealed partial class HandoutWriter
     private bool StaysWithAbove(int index) =>
         blocks[index] is Room
         || blocks[index] is Paragraph { IsBelow: true }
+        || (blocks[index] is Heading { IsLedTo: true } && blocks[index - 1] is Paragraph { IsBelow: false })
         || blocks[index - 1] is Heading
         || blocks[index - 1] is Paragraph { IsAbove: true } or Verbatim { IsAbove: true }
         || (

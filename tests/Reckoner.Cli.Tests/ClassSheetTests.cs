@@ -462,6 +462,60 @@ public sealed class ClassSheetTests : IDisposable
         static double Number(string text) => double.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
     }
 
+    /// <summary>
+    /// What stands at the foot stands within the frame, 8 mm from the edges, in large letters too; and where words are to be written
+    /// there is as much room whatever they are.
+    /// </summary>
+    [Theory]
+    [InlineData("a4")]
+    [InlineData("letter")]
+    public void All_stands_within_the_frame_and_places_for_words_are_even(string paper)
+    {
+        var lesson = Lesson(
+            "```question\nfill walk multiply-booth 22 -25\nno rule\n```\n",
+            $"paper: {paper}\nauthor: Lindow Vale College, typography\n"
+        );
+        Done(Make(lesson, File("class.csv", "id,form\na1,\nb2,large\nc3,reader\n")));
+        foreach (var number in Sheets().Values.Select(NumberOf))
+        {
+            using var program = Process.Start(
+                new ProcessStartInfo("pdftotext", ["-bbox", Name($"out/sheets/{number}.pdf"), "-"])
+                {
+                    RedirectStandardOutput = true,
+                }
+            )!;
+            var text = program.StandardOutput.ReadToEnd();
+            program.WaitForExit();
+            var high = Number(Regex.Match(text, "<page width=\"[0-9.]+\" height=\"([0-9.]+)\"").Groups[1].Value);
+            var all = Regex.Matches(text, "yMin=\"([0-9.]+)\" xMax=\"[0-9.]+\" yMax=\"([0-9.]+)\">([^<]*)<");
+            Assert.True(all.Count > 50);
+            Assert.All(all, w => Assert.InRange(Number(w.Groups[2].Value), 0, high - 8 / 25.4 * 72));
+        }
+        // Of other operands decisions come in another order, and as many rules are drawn.
+        var (first, rules) = (Decided(), Rules());
+        Lesson("```question\nfill walk multiply-booth 22 -23\nno rule\n```\n", $"paper: {paper}\n");
+        Done(Make(lesson, Name("class.csv"), "--overwrite", "--changed"));
+        Assert.NotEqual(first, Decided());
+        Assert.Equal(first.Distinct().Order(), Decided().Distinct().Order());
+        Assert.Equal(rules, Rules());
+
+        List<string> Decided() =>
+            [.. Sheets()["c3"]["answers"]![0]!["tables"]![0]!["rows"]!.AsArray().Select(r => (string)r!["cells"]![5]!)];
+
+        int Rules()
+        {
+            var file = Name($"out/sheets/{NumberOf(Sheets()["c3"])}.pdf");
+            using var program = Process.Start("pdftocairo", ["-svg", "-l", "2", file, Name("page.svg")]);
+            program.WaitForExit();
+            return Regex.Count(System.IO.File.ReadAllText(Name("page.svg")), "<path fill=\"none\"");
+        }
+
+        static string NumberOf(JsonObject sheet) =>
+            ((string)sheet["sheet"]!).Replace("-", "", StringComparison.Ordinal);
+
+        static double Number(string text) => double.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
+    }
+
     /// <summary>By wish: rows to spare, decisions as digits, no rule, registers that never change. A key leaves the spare rows empty.</summary>
     [Fact]
     public void What_a_question_wishes_stands_in_every_form_and_the_spare_rows_stay_empty()

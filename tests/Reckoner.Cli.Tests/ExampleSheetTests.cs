@@ -37,27 +37,27 @@ public sealed class ExampleSheetTests : IDisposable
                 "booth-and-one-bit-more",
                 ["cycle A Q before M Q[0]:before? why: 9; product = -3870", "product = -3870", "A@8 = 111110000"]
             },
-            // C, A, Q, M, a count that runs down, remarks: 21 * 27 = 567, 6 * -5 = -30.
+            // C, A, Q, M, a count that runs down, remarks: 21 * 27 = 567, 6 * -3 = -18.
             {
                 "carry-and-count",
                 [
                     "Step C A Q M Count Q[0]? Remarks: 11; product = 567",
-                    "Step A Q Q-1 M Count Q[0]:before? Remarks: 5; product = -30",
+                    "Step A Q Q-1 M Count Q[0]:before? Remarks: 5; product = -18",
                 ]
             },
             // Rows 1, 1.5, 2, 2.5.
             { "half-steps", ["Step C A Q M Q[0]? What is done: 9; product = *"] },
-            // Signals beside registers: 14 * 11 = 154; what a narrow register gives.
+            // Signals beside registers: 14 * 13 = 182; what a narrow register gives.
             {
                 "signals-by-hand",
-                ["Step load A shift load C C A Q Q[0]? Operation: 9; product = 154", "product = 154", "slip = *"]
+                ["Step load A shift load C C A Q Q[0]? Operation: 9; product = 182", "product = 182", "slip = *"]
             },
-            // Counts of clocks: 22 * 13 = 286.
+            // Counts of clocks: 25 * 11 = 275.
             {
                 "start-to-done",
                 [
                     "state when next: 4, state when signals: 2",
-                    "cycles = 4, product = 286",
+                    "cycles = 4, product = 275",
                     "multiplicand = *, multiplier = *",
                     "cycles = 1",
                 ]
@@ -70,7 +70,17 @@ public sealed class ExampleSheetTests : IDisposable
             // One box of the flowchart filled in wrongly: the product tells which.
             { "which-bit-which-way", ["slip = *", "slip = *"] },
             // Drill pairs by one recoding and by the other: 19 * -13 = -247, -21 * -11 = 231, 14 * 14 = 196.
-            { "two-recodings", ["*; product = -247", "*; product = -247", "*; product = 231", "product = 196"] },
+            {
+                "two-recodings",
+                [
+                    "*: 7; product = -247",
+                    "*: 4; product = -247",
+                    "*: 7; product = 231",
+                    "*: 4; product = 231",
+                    "*: 7; product = 196",
+                    "*: 4; product = 196",
+                ]
+            },
         };
 
     [Theory]
@@ -84,6 +94,18 @@ public sealed class ExampleSheetTests : IDisposable
         var said = answers["sheets"]![0]!["answers"]!.AsArray().Select(Said).ToList();
         Assert.Equal(asked.Length, said.Count);
         Assert.All(asked.Zip(said), p => Assert.True(IsLike(p.First, p.Second), $"{p.Second}\nis not\n{p.First}"));
+    }
+
+    /// <summary>Three points for each of the rows that are to be filled in: 3 * 21 = 63.</summary>
+    [Fact]
+    public void Of_every_register_each_row_is_worth_three_points()
+    {
+        var pack = Path.Combine(folder, "points");
+        var made = Command.Run("lesson", Path.Combine(Examples, "every-register.md"), "--copies", "1", "-o", pack);
+        Assert.Equal((0, ""), (made.Status, made.Errors));
+        var list = File.ReadAllText(Directory.EnumerateFiles(Path.Combine(pack, "sheets"), "*.csv").Single());
+        Assert.Contains("Question 1 (63 marks)", list, StringComparison.Ordinal);
+        Assert.Contains("Each row is worth 3 marks", list, StringComparison.Ordinal);
     }
 
     [Fact]

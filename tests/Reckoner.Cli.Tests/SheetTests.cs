@@ -198,6 +198,33 @@ public sealed class SheetTests : IDisposable
         int Pages(string paper) => Regex.Count(File.ReadAllText(Name($"pack/{paper}")), @"/Type\s*/Page\b");
     }
 
+    /// <summary>Words that lead to a question are not left alone at the end of a page.</summary>
+    [Theory]
+    [InlineData(8)]
+    [InlineData(14)]
+    [InlineData(20)]
+    public void Words_before_a_question_stay_on_its_page(int lines)
+    {
+        File.WriteAllText(
+            Name("led.md"),
+            $"---\nmachine: divide-still-divisor\nwidth: 5\n---\n\n# Asked\n\n```reckoner\nroom {lines} lines\n```\n\n"
+                + "A paragraph that leads to what is asked below it, and is more than a line long, so that it is no heading of a table.\n\n"
+                + "```question\nfill walk 29 6\n```\n"
+        );
+        var made = Command.Run("lesson", Name("led.md"), "-o", Name("led"));
+        Assert.Equal((0, ""), (made.Status, made.Errors));
+        using var program = Process.Start(
+            new ProcessStartInfo("pdftotext", [Name("led/handout-blank.pdf"), "-"]) { RedirectStandardOutput = true }
+        )!;
+        var pages = program.StandardOutput.ReadToEnd().Split('\f');
+        program.WaitForExit();
+        Assert.Contains(pages, p => p.Contains("leads to", StringComparison.Ordinal));
+        Assert.All(
+            pages.Where(p => p.Contains("leads to", StringComparison.Ordinal)),
+            p => Assert.Contains("Question 1", p, StringComparison.Ordinal)
+        );
+    }
+
     [Fact]
     public void In_German_it_is_asked_in_German()
     {

@@ -31,7 +31,7 @@ internal static class QuestionBlocks
         Func<FigureAnswer, IEnumerable<Block>> pictures
     )
     {
-        yield return new Heading(3, Head(asked, lesson.Words));
+        yield return new Heading(3, Head(asked, lesson.Words)) { IsLedTo = true };
         yield return Paragraph.Of(asked.Prompt) with
         {
             IsAbove = true,

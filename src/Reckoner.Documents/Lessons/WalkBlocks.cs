@@ -88,7 +88,18 @@ internal static class WalkBlocks
         }
         if (isRead)
         {
-            made = made with { Filling = made.Filling?.Read(shown.FindIndex(i => i == Beside(work.Grid))) };
+            made = made with
+            {
+                Filling = made.Filling?.Read(
+                    Enumerable
+                        .Range(0, shown.Count)
+                        .Where(i =>
+                            shown[i] == Beside(work.Grid)
+                            || work.Decisions.Any(d => d.Column == shown[i] && d.Ways.Count > 0)
+                        )
+                        .ToHashSet()
+                ),
+            };
         }
         else if (!work.WithoutReasons && Remarks(work.Grid) is { } remarks)
         {

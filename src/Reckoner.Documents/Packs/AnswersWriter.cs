@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.IO.Compression;
 using System.Text.Json;
 using Reckoner.Binding;
 using Reckoner.Catalogue;
@@ -17,6 +18,9 @@ namespace Reckoner.Documents.Packs;
 internal sealed class AnswersWriter
 {
     private readonly ArrayBufferWriter<byte> written = new();
+
+    /// <summary>What was written of each sheet: of a large class it is much longer than all else that is kept.</summary>
+    private readonly List<byte[]> packed = [];
     private readonly Utf8JsonWriter json;
     private readonly SheetsOfClass all;
 
@@ -48,15 +52,34 @@ internal sealed class AnswersWriter
         Sheet(json, sheet, questions);
         json.WriteEndObject();
         json.Flush();
+        Pack();
     }
 
-    public byte[] Bytes()
+    /// <summary>Ends it and puts it where it is to stand.</summary>
+    public void WriteTo(Stream stream)
     {
         json.WriteEndArray();
         json.Objects("left", all.Left, s => Left(json, s));
         Json.End(json);
         json.Dispose();
-        return [.. written.WrittenSpan, (byte)'\n'];
+        Pack();
+        foreach (var part in packed)
+        {
+            using var unpacking = new DeflateStream(new MemoryStream(part), CompressionMode.Decompress);
+            unpacking.CopyTo(stream);
+        }
+        stream.WriteByte((byte)'\n');
+    }
+
+    private void Pack()
+    {
+        using var part = new MemoryStream();
+        using (var packing = new DeflateStream(part, CompressionLevel.Fastest, leaveOpen: true))
+        {
+            packing.Write(written.WrittenSpan);
+        }
+        packed.Add(part.ToArray());
+        written.ResetWrittenCount();
     }
 
     /// <summary>What all sheets have in common.</summary>

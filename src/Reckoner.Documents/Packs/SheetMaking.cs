@@ -56,14 +56,23 @@ internal sealed class SheetMaking(SheetsOfClass all)
     public byte[] Papers(Edition edition)
     {
         ref var papers = ref edition == Edition.Blank ? ref blank : ref key;
-        using var its = papers!;
+        byte[] bytes;
+        using (var its = papers!)
+        {
+            bytes = its.Bytes();
+        }
         papers = null;
-        return its.Bytes();
+        if (blank is null && key is null && current?.Sheet < all.Sheets.Count - 1)
+        {
+            // Half a gigabyte is garbage now; left to itself it would grow by half of that before the next volume is full.
+            GC.Collect();
+        }
+        return bytes;
     }
 
     public byte[] ClassKey() => classKey!.Pdf();
 
-    public byte[] Answers() => answers!.Bytes();
+    public void Answers(Stream stream) => answers!.WriteTo(stream);
 
     private void Begin()
     {
@@ -139,8 +148,8 @@ internal sealed class SheetMaking(SheetsOfClass all)
     /// <summary>20 mm, in units of scenes: below it stands the number of the sheet, within the frame.</summary>
     private static readonly double LeastMargin = Math.Round(PaperSize.Units(20));
 
-    /// <summary>27 mm: the number, and what stands beside it, are larger too.</summary>
-    private static readonly double LeastLargeMargin = Math.Round(PaperSize.Units(27.2));
+    /// <summary>30 mm: the number, and what stands beside and below it, are larger too.</summary>
+    private static readonly double LeastLargeMargin = Math.Round(PaperSize.Units(30));
 
     private Documents.Paper PaperOf(SheetForm form)
     {

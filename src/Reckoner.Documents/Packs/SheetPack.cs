@@ -22,10 +22,10 @@ internal static class SheetPack
     /// while its files are made, however many there are.
     /// </summary>
     /// <exception cref="SheetRefusedException">While they are made.</exception>
-    public static IReadOnlyList<(string Path, Func<byte[]> Bytes)> Files(SheetsOfClass all)
+    public static IReadOnlyList<(string Path, Action<Stream> Write)> Files(SheetsOfClass all)
     {
         var making = new SheetMaking(all);
-        var files = new List<(string, Func<byte[]>)>();
+        var files = new List<(string, Action<Stream>)>();
         for (var volume = 0; volume < Volumes(all.Sheets.Count); volume++)
         {
             var first = volume * SheetMaking.Volume;
@@ -37,16 +37,16 @@ internal static class SheetPack
                         (ending, form) =>
                             (
                                 $"{HandedOut}/{all.Sheets[sheet].Number.Plain}.{ending}",
-                                (Func<byte[]>)(() => making.File(sheet, form))
+                                (Action<Stream>)(stream => stream.Write(making.File(sheet, form)))
                             )
                     )
                 );
             }
             var papers = OfVolume(volume);
-            files.Add((papers[0], () => making.Papers(Edition.Blank)));
-            files.Add((papers[1], () => making.Papers(Edition.Key)));
+            files.Add((papers[0], stream => stream.Write(making.Papers(Edition.Blank))));
+            files.Add((papers[1], stream => stream.Write(making.Papers(Edition.Key))));
         }
-        files.Add(($"{Kept}/class-key.pdf", making.ClassKey));
+        files.Add(($"{Kept}/class-key.pdf", stream => stream.Write(making.ClassKey())));
         files.Add((Answers, making.Answers));
         return files;
     }

@@ -60,7 +60,9 @@ internal static class AskedWords
         }
         if (verb.TakesFile)
         {
-            return verb.TakesMachine ? [drawn.Certificate(), drawn.Machine] : [drawn.Lesson(AsksSheets(asked.Option))];
+            return verb.TakesMachine
+                ? [drawn.Certificate(), drawn.Machine]
+                : [drawn.Lesson(AsksSheets(verb, asked.Option))];
         }
         if (!verb.TakesMachine)
         {
@@ -86,8 +88,12 @@ internal static class AskedWords
         ];
     }
 
-    private static bool AsksSheets(Option? option) =>
-        option == Option.Class || option == Option.Copies || option == Option.Changed || option == Option.Quiz;
+    private static bool AsksSheets(Verb verb, Option? option) =>
+        (option == Option.Again && verb.Own.Contains(Option.Copies))
+        || option == Option.Class
+        || option == Option.Copies
+        || option == Option.Changed
+        || option == Option.Quiz;
 
     /// <summary>The view that is meant, or one that the option changes something in.</summary>
     private static View ViewOf(Combination asked, DrawnFiles drawn)
@@ -150,7 +156,7 @@ internal static class AskedWords
             "--exposing" => ["--exposing", drawn.Pick("all", drawn.Slip())],
             "--count" => ["--count", "2"],
             "--take" => ["--take", "1"],
-            "--again" when verb.Own.Contains(Option.Copies) => ["--again", "--copies", "2"],
+            "--again" when verb.Own.Contains(Option.Copies) => ["--again", "--copies", drawn.First("pack")],
             "--repeats" or "--neighbours" or "--again" => [option.Name, "--count", "4"],
             "--allow" => ["--allow", drawn.Pick("all", "power-of-two", "small-result,slip-unseen"), "--count", "2"],
             "--best" => ["--best", "2", "--showing", drawn.Condition()],

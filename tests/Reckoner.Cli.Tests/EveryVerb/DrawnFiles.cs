@@ -176,6 +176,14 @@ internal sealed class DrawnFiles : IDisposable
         return file;
     }
 
+    /// <summary>So many sheets as of a lesson lie in a folder already, whose operands a second sheet avoids.</summary>
+    public string First(string folder)
+    {
+        const string Copies = "1";
+        Command.Run("lesson", At("lesson.md"), "--copies", Copies, "-o", At(folder));
+        return Copies;
+    }
+
     /// <param name="asks">Whether it has a question.</param>
     public string Lesson(bool asks)
     {

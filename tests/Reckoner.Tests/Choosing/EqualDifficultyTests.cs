@@ -227,6 +227,26 @@ public class EqualDifficultyTests
         Assert.Equal(all.Largest!.Size, ways.WithShortcuts);
     }
 
+    /// <summary>The longest carry or borrow is counted in walks apart from the gates that operands are drawn by.</summary>
+    [Theory]
+    [InlineData("divide-still-divisor", 4)]
+    [InlineData("multiply-booth", 4)]
+    [InlineData("divide-signed-floored", 4)]
+    [InlineData("root-restoring", 6)]
+    public void The_longest_carry_in_a_walk_is_that_of_the_gates(string machine, int width)
+    {
+        var candidates = All(machine, width);
+        var work = new CaseWork(candidates);
+        var longest = candidates
+            .Chosen.Select(i => (Gates: work.LongestCarry(i), Walk: Longest(candidates.Table.Cases[i])))
+            .ToList();
+        Assert.True(longest.Select(l => l.Gates).Distinct().Count() > 2);
+        Assert.All(longest, l => Assert.Equal(l.Gates, l.Walk));
+
+        int Longest(IReadOnlyList<BigInteger> operands) =>
+            UnusedMeasures.LongestOf(Walk.Of(candidates.Datapath, operands)) ?? 0;
+    }
+
     /// <summary>
     /// 250 students and one machine: what was not looked at may differ, and how far is told; what was looked at differs by no more
     /// than is said, and nobody has a shortcut.
