@@ -813,6 +813,17 @@ public sealed class ClassSheetTests : IDisposable
         Assert.Contains($" {id}\n", refused.Errors, StringComparison.Ordinal);
     }
 
+    /// <summary>What is no list at all is told from its beginning, not to its end.</summary>
+    [Fact]
+    public void Of_what_is_no_list_little_is_repeated()
+    {
+        var list = string.Join(';', Enumerable.Range(0, 500).Select(i => new string((char)('a' + i % 26), 1 + i)));
+        var refused = Make(Lesson(), File("class.csv", $"{list}\n1\n"));
+        Assert.Equal((2, ""), (refused.Status, refused.Output));
+        Assert.Contains(" class-no-identifier\n", refused.Errors, StringComparison.Ordinal);
+        Assert.InRange(refused.Errors.Length, 200, 1200);
+    }
+
     /// <summary>Of a student only the identifier and the name are read, and only what the lesson says stands on a sheet.</summary>
     [Theory]
     [InlineData("", "")]

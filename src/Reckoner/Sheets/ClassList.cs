@@ -60,19 +60,19 @@ internal static class ClassList
             report.Add(
                 Id.ClassNoIdentifier,
                 Line(rows[0]),
-                ("columns", head),
+                ("columns", Told(head)),
                 ("known", heads.Identifiers.Take(3).ToList())
             );
             return null;
         }
         if (heads.Named.FirstOrDefault(n => Column(head, [n]) is null) is { } missing)
         {
-            report.Add(Id.ClassNoColumn, Line(rows[0]), ("column", missing), ("columns", head));
+            report.Add(Id.ClassNoColumn, Line(rows[0]), ("column", missing), ("columns", Told(head)));
             return null;
         }
         if (Unclear(head, heads) is { Count: > 0 } unclear)
         {
-            report.Add(Id.ClassColumns, Line(rows[0]), ("columns", unclear));
+            report.Add(Id.ClassColumns, Line(rows[0]), ("columns", Told(unclear)));
             return null;
         }
         if (rows.Count - 1 > Most)
@@ -142,7 +142,7 @@ internal static class ClassList
         var heads = ListRows.Of(text.Text, out _).FirstOrDefault(r => r.Cells.Any(c => c.Length > 0))?.Cells ?? [];
         foreach (var head in new[] { identifier, key }.Where(h => heads.Count > 0 && Column(heads, [h]) is null))
         {
-            report.Add(Id.ClassNoColumn, text.LineSpan(1), ("column", head), ("columns", heads));
+            report.Add(Id.ClassNoColumn, text.LineSpan(1), ("column", head), ("columns", Told(heads)));
             return null;
         }
         if (Read(text, new ClassHeads([identifier], [key], []), Nothing, report) is not { } students)
@@ -206,6 +206,13 @@ internal static class ClassList
                 .FirstOrDefault(same => same.Count > 1, []),
         ];
     }
+
+    /// <summary>Heads as they are told: of what is no list they would be without end.</summary>
+    private static List<string> Told(IReadOnlyList<string> heads) =>
+        [.. heads.Take(MostTold).Select(h => h.Length > LongestTold ? $"{h[..LongestTold]}\u2026" : h)];
+
+    private const int MostTold = 12;
+    private const int LongestTold = 40;
 
     private static string Cell(ListRow row, int column) => row.Cells.ElementAtOrDefault(column) ?? "";
 
