@@ -14,8 +14,8 @@ public abstract partial record Happening(Source Source, int Line)
     public abstract bool IsReason { get; }
 
     /// <summary>
-    /// Whether an effect follows from what was looked at: it stands in a branch, or its value mentions a named value or a
-    /// choice. Other effects come about in any case.
+    /// Whether an effect follows from what is told beside it: it stands in a branch, or its value comes from something that was
+    /// looked at or worked out. Other effects come about in any case.
     /// </summary>
     public bool Follows { get; init; }
 

@@ -20,6 +20,9 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     private readonly Dictionary<Value, IReadOnlyList<BigInteger>> gates = new(ReferenceEqualityComparer.Instance);
     private readonly Stack<int> taken = new();
     private List<Happening> happenings = [];
+
+    /// <summary>Effects of this moment that no branch brought about: where they stand, and their values.</summary>
+    private readonly List<(int At, Value Value)> straight = [];
     private ReadOnlyCollection<BigInteger> before = ReadOnlyCollection<BigInteger>.Empty;
 
     private (Source Source, int Line) at;
@@ -59,6 +62,15 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
 
     private MomentOfWalk Moment(int number, bool stored)
     {
+        if (straight.Count > 0)
+        {
+            var consequences = new Consequences(happenings, [.. moments.SelectMany(m => m.Happenings)], saying);
+            foreach (var (effect, value) in straight)
+            {
+                happenings[effect] = happenings[effect] with { Follows = consequences.Have(value) };
+            }
+            straight.Clear();
+        }
         var moment = new MomentOfWalk(number, stored, Held(), ReadOnly(values), happenings.AsReadOnly());
         happenings = [];
         return moment;
@@ -202,7 +214,11 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
             return;
         }
         var bits = number(word);
-        var follows = taking > 0 || Mentions(act.Value);
+        var follows = taking > 0;
+        if (!follows)
+        {
+            straight.Add((happenings.Count, act.Value));
+        }
         Add(
             act.Entering is { } entering
                 ? new Shifted(
@@ -225,10 +241,6 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
                 }
         );
     }
-
-    private static bool Mentions(Value value) =>
-        value.Operation is Operation.Wire or Operation.Choose or Operation.Select or Operation.Lookup
-        || value.Inputs.Any(Mentions);
 
     // ---- values
 
@@ -364,7 +376,7 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
     /// <summary>Notes what was looked at; a wire that has said it already, or a carry or borrow, has been told with its sum.</summary>
     private void Look(Tested looked)
     {
-        var inner = Turned(looked.Value);
+        var inner = Consequences.Turned(looked.Value);
         var isTold =
             inner.Operation == Operation.Wire
             && (saying.Contains(inner.Wire!) || inner.Wire!.Value.Operation is Operation.Carry or Operation.Borrow);
@@ -372,18 +384,9 @@ internal class Recorder<TWord>(Func<TWord, BigInteger> number) : Observer<TWord>
         Add(looked with { IsTold = isTold, Gates = work });
     }
 
-    private static Value Turned(Value value)
-    {
-        while (value.Operation == Operation.Not)
-        {
-            value = value.Inputs[0];
-        }
-        return value;
-    }
-
     private List<BigInteger> Sides(Value value)
     {
-        var inner = Turned(value);
+        var inner = Consequences.Turned(value);
         return inner.Operation is >= Operation.Equal and <= Operation.GreaterOrEqual && !inner.IsSignTest
             ? [.. inner.Inputs.Select(i => number(Heard.Word(i)))]
             : [];
