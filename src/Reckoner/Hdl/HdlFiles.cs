@@ -88,7 +88,7 @@ internal sealed class HdlFiles
         language switch
         {
             HdlLanguage.Verilog => VerilogBench.Of(Module, Vectors, Names, head),
-            HdlLanguage.Vhdl => VhdlBench.Of(Module, Names, head),
+            HdlLanguage.Vhdl => VhdlBench.Of(Module, Vectors, Names, head),
         };
 
     /// <summary>Every file, with its text.</summary>

@@ -44,7 +44,41 @@ internal sealed class HdlText(string comment)
         depth--;
     }
 
-    private static string OneLine(string said) => said.ReplaceLineEndings(" ");
+    /// <summary>Words with which tools of others are told something in a comment, in whatever capitals; common practice.</summary>
+    private static readonly string[] Orders =
+    [
+        "synopsys",
+        "synthesis",
+        "pragma",
+        "verilator",
+        "translate_off",
+        "translate_on",
+        "translate",
+        "psl",
+        "cadence",
+        "ambit",
+        "altera",
+        "xilinx",
+        "vcs",
+        "coverage",
+        "exemplar",
+        "lint_off",
+        "lint_on",
+        "attribute",
+    ];
+
+    /// <summary>What is said in a description orders nothing: such a comment begins with a stroke.</summary>
+    private static string OneLine(string said)
+    {
+        var line = said.ReplaceLineEndings(" ").Trim();
+        var end = line.AsSpan().IndexOfAnyExcept(Letters);
+        var first = end < 0 ? line : line[..end];
+        return Orders.Contains(first, StringComparer.OrdinalIgnoreCase) ? "- " + line : line;
+    }
+
+    private static readonly System.Buffers.SearchValues<char> Letters = System.Buffers.SearchValues.Create(
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_"
+    );
 
     public override string ToString() => text.ToString();
 }

@@ -55,6 +55,7 @@ internal sealed class VerilogBench
             Declarations();
             Device();
             text.Line("always #5 clock = !clock;");
+            Wrong();
             Take();
             Finish();
             Operation();
@@ -92,6 +93,8 @@ internal sealed class VerilogBench
         text.Line(
             "integer line_index, cycle_count, tried_count = 0, compared_count = 0, wrong_count = 0, unlawful_count = 0, first_unlawful = 0;"
         );
+        text.Line("reg is_busy_wrong;");
+        text.Line("integer wait_count;");
         text.Line();
     }
 
@@ -119,6 +122,36 @@ internal sealed class VerilogBench
         text.Line(");");
     }
 
+    /// <summary>Counts what is wrong and says why where it is the first.</summary>
+    private void Wrong()
+    {
+        text.Line();
+        text.Inside(
+            "task wrong;",
+            () =>
+            {
+                text.Line("input [8*48-1:0] reason;");
+                text.Inside(
+                    "begin",
+                    () =>
+                    {
+                        text.Line("if (wrong_count == 0)");
+                        text.Inside(() =>
+                            text.Line(
+                                "$display(\"first wrong: line %0d of the vectors, %0s; operands %b, results %b, expected %b, "
+                                    + "cycles %0d, expected %0d\", line_index + 1, reason, given_bits, "
+                                    + $"{Results}, expected_bits, cycle_count, expected_count);"
+                            )
+                        );
+                        text.Line("wrong_count = wrong_count + 1;");
+                    },
+                    "end"
+                );
+            },
+            "endtask"
+        );
+    }
+
     /// <summary>The load: operands stand for one clock edge, then others do, which must not matter.</summary>
     private void Take()
     {
@@ -127,19 +160,22 @@ internal sealed class VerilogBench
         text.Inside(
             "task take;",
             () =>
+            {
+                text.Line($"input [{OperandBits - 1}:0] taken_bits;");
                 text.Inside(
                     "begin",
                     () =>
                     {
-                        Show("given_bits");
+                        Show("taken_bits");
                         text.Line("start = 1;");
                         text.Line("@(negedge clock);");
                         text.Line("start = 0;");
-                        Show("~given_bits");
+                        Show("~taken_bits");
                         text.Line("cycle_count = 0;");
                     },
                     "end"
-                ),
+                );
+            },
             "endtask"
         );
     }
@@ -162,10 +198,12 @@ internal sealed class VerilogBench
                     "begin",
                     () =>
                     {
+                        text.Line("is_busy_wrong = 0;");
                         text.Inside(
                             $"while (done !== 1'b1 && cycle_count < {Patience}) begin",
                             () =>
                             {
+                                text.Line("if (busy !== 1'b1) is_busy_wrong = 1;");
                                 text.Line(
                                     "start = busy === 1'b1 && line_index % 3 == 1;",
                                     "asked while busy: nothing happens"
@@ -176,6 +214,7 @@ internal sealed class VerilogBench
                             },
                             "end"
                         );
+                        text.Line("if (busy !== 1'b0) is_busy_wrong = 1;");
                     },
                     "end"
                 ),
@@ -194,8 +233,9 @@ internal sealed class VerilogBench
                     () =>
                     {
                         text.Line("{given_bits, expected_bits, expected_count, is_lawful} = vector_lines[line_index];");
+                        text.Line("if (^vector_lines[line_index] === 1'bx) wrong(\"this line is missing or torn\");");
                         text.Inside(
-                            "if (!is_lawful) begin",
+                            "if (is_lawful === 1'b0) begin",
                             () =>
                             {
                                 text.Line("if (unlawful_count == 0) first_unlawful = line_index + 1;");
@@ -203,44 +243,25 @@ internal sealed class VerilogBench
                             },
                             "end"
                         );
-                        Disturbed("line_index % 16 == 5", "reset");
-                        Disturbed("line_index % 16 == 11", "cancel");
-                        text.Line("take;");
+                        Disturbed(1, "reset");
+                        Disturbed(3, "cancel");
+                        text.Line("take(given_bits);");
                         text.Line("work_on;");
                         text.Line("tried_count = tried_count + 1;");
-                        text.Inside(
-                            $"if (done !== 1'b1 || {Results} !== expected_bits || cycle_count != expected_count) begin",
-                            () =>
-                            {
-                                text.Inside(
-                                    "if (wrong_count == 0) begin",
-                                    () =>
-                                        text.Line(
-                                            "$display(\"first wrong: line %0d of the vectors, operands %b, results %b, "
-                                                + "expected %b, cycles %0d, expected %0d\", line_index + 1, given_bits, "
-                                                + $"{Results}, expected_bits, cycle_count, expected_count);"
-                                        ),
-                                    "end"
-                                );
-                                text.Line("wrong_count = wrong_count + 1;");
-                            },
-                            "end"
-                        );
+                        text.Line("if (done !== 1'b1) wrong(\"it is never done\");");
+                        text.Line($"else if ({Results} !== expected_bits) wrong(\"the results\");");
+                        text.Line("else if (cycle_count !== expected_count) wrong(\"the number of cycles\");");
+                        text.Line("else if (is_busy_wrong) wrong(\"busy while it works, and then alone\");");
                         text.Remark("every other operation begins at once; before the rest the results must be kept");
                         text.Inside(
                             "if (line_index % 2 == 1) begin",
                             () =>
                             {
                                 text.Line("@(negedge clock);");
-                                text.Line($"if (done !== 1'b0 || busy !== 1'b0 || {Results} !== expected_bits) begin");
-                                text.Inside(() =>
-                                {
-                                    text.Line(
-                                        "if (wrong_count == 0) $display(\"not kept: line %0d of the vectors\", line_index + 1);"
-                                    );
-                                    text.Line("wrong_count = wrong_count + 1;");
-                                });
-                                text.Line("end");
+                                text.Line("if (done !== 1'b0 || busy !== 1'b0) wrong(\"at rest, busy or done\");");
+                                text.Line(
+                                    $"else if ({Results} !== expected_bits) wrong(\"the results are not kept\");"
+                                );
                             },
                             "end"
                         );
@@ -251,17 +272,24 @@ internal sealed class VerilogBench
         );
     }
 
-    /// <summary>The same operation, begun and not ended.</summary>
-    private void Disturbed(string when, string by) =>
+    /// <summary>
+    /// An operation with other operands, begun and not ended: dropped in the first cycle, the second, and so on from one such line to the
+    /// next.
+    /// </summary>
+    private void Disturbed(int when, string by) =>
         text.Inside(
-            $"if ({when}) begin",
+            $"if (line_index % 4 == {when}) begin",
             () =>
             {
-                text.Line("take;");
+                text.Line("take(~given_bits);");
+                text.Line("wait_count = expected_count > 0 ? line_index / 4 % expected_count : 0;");
+                text.Line("repeat (wait_count) @(negedge clock);");
                 text.Line($"{by} = 1;");
                 text.Line("@(negedge clock);");
                 text.Line($"{by} = 0;");
-                text.Line("if (busy !== 1'b0 || done !== 1'b0) wrong_count = wrong_count + 1;");
+                text.Line($"if (busy !== 1'b0 || done !== 1'b0) wrong(\"after {by} it does not rest\");");
+                text.Line("if (line_index % 8 > 3) @(negedge clock);");
+                text.Line($"if (busy !== 1'b0 || done !== 1'b0) wrong(\"after {by} it does not stay at rest\");");
             },
             "end"
         );
@@ -278,7 +306,10 @@ internal sealed class VerilogBench
                     {
                         var all = RegisterBits > 0 ? "{is_load, given_bits, held_bits}" : "{is_load, given_bits}";
                         text.Line($"{all} = edge_lines[line_index];");
-                        text.Line("if (is_load) take; else @(negedge clock);");
+                        text.Line(
+                            "if (^edge_lines[line_index] === 1'bx) wrong(\"that is, of the edges: it is missing or torn\");"
+                        );
+                        text.Line("if (is_load) take(given_bits); else @(negedge clock);");
                         if (RegisterBits > 0)
                         {
                             text.Inside(
@@ -323,11 +354,9 @@ internal sealed class VerilogBench
                 text.Line("if (unlawful_count > 0)");
                 text.Inside(() =>
                     text.Line(
-                        "$display(\"%0d operations break a law of the description, which is how it is described; \","
+                        "$display(\"%0d operations break a law of the description, which is how it is described; "
+                            + "the first is line %0d of the vectors\", unlawful_count, first_unlawful);"
                     )
-                );
-                text.Inside(() =>
-                    text.Line("  \"the first is line %0d of the vectors\", unlawful_count, first_unlawful);")
                 );
                 text.Inside(
                     "if (wrong_count == 0) begin",
