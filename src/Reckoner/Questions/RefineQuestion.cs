@@ -99,7 +99,7 @@ public sealed record RefineQuestion(AskedMachine Machine)
             if (report?.IsWrong != true)
             {
                 var isKnown = report is not null && (report.IsWhole || !means.Stop.IsCancellationRequested);
-                proposals.Add(proposal with { IsProved = isKnown ? report!.IsWhole : null });
+                proposals.Add(proposal.Judged(isKnown ? report!.IsWhole : null));
             }
         }
         return refined with
@@ -108,6 +108,9 @@ public sealed record RefineQuestion(AskedMachine Machine)
             IsComplete = refined.IsComplete && !means.Stop.IsCancellationRequested,
         };
     }
+
+    /// <summary>Operands of at most so many bits together are all run, before versions are looked for.</summary>
+    private const int MostBits = 16;
 
     /// <summary>Whether there is anything to compare versions with: a machine of its own that keeps its laws.</summary>
     internal static bool CanBegin(Datapath datapath, Means means, Findings found)
@@ -118,10 +121,10 @@ public sealed record RefineQuestion(AskedMachine Machine)
             found.Add(Id.RefineCore, AskedPart.Machine, 0, ("machine", machine.Name), ("core", core.Machine.Text));
             return false;
         }
-        var run = Exhausted.Of(machine, null, means.Engine, mostBits: 16);
+        var run = Exhausted.Of(machine, null, means.Engine, MostBits);
         if (run.Widths.Count == 0)
         {
-            found.Add(Id.RefineTooWide, AskedPart.Machine, 0, ("machine", machine.Name));
+            found.Add(Id.RefineTooWide, AskedPart.Machine, 0, ("machine", machine.Name), ("bits", MostBits));
             return false;
         }
         if (run.Fails is var (failing, operands))

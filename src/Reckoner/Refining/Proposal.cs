@@ -34,6 +34,16 @@ public sealed record Proposal
     /// <summary>Whether its laws are proved for every operand at every width; null where that was not asked.</summary>
     public bool? IsProved { get; init; }
 
+    /// <summary>With what a proof of its laws came to, which the note in its text says too; null where that is not known.</summary>
+    internal Proposal Judged(bool? isProved) =>
+        ((isProved == true ? WhenProved() : null) ?? this) with
+        {
+            IsProved = isProved,
+        };
+
+    /// <summary>The same, its note saying that its laws are proved; null where that would not be read without remark.</summary>
+    internal Func<Proposal?> WhenProved { get; init; } = () => null;
+
     /// <summary>Cycles on average where it may stop early, and those of the machine asked about; else null.</summary>
     public (double Now, double Before)? Mean { get; init; }
 

@@ -38,19 +38,23 @@ internal sealed class Proposing(Datapath first, IPlaneEngine engine, Vocabulary 
         }
         var all = run.Select(WidthText.Of).ToHashSet();
         var some = beyond.Value.Widths.Where(w => !all.Contains(WidthText.Of(w))).ToList();
-        return Written(version, number, [w => ReasonWords.Run(first.Machine, run, some.Count > 0, w)]) is { } noted
-            ? new Proposal
-            {
-                Number = number,
-                Steps = version.Steps,
-                Cost = Costs.Of(noted, AdderKind.Ripple),
-                Hardware = Hardware.Of(noted),
-                Widths = run,
-                WidthsOfSome = some,
-                Mean = version.Mean is { } mean ? (mean.Now, mean.First) : null,
-                MeanWidths = version.Mean?.Widths ?? [],
-            }
-            : null;
+        return Noted(some.Count > 0 ? ReasonWords.Rest.Open : ReasonWords.Rest.None);
+
+        Proposal? Noted(ReasonWords.Rest rest) =>
+            Written(version, number, [w => ReasonWords.Run(first.Machine, run, rest, w)]) is { } noted
+                ? new Proposal
+                {
+                    Number = number,
+                    Steps = version.Steps,
+                    Cost = Costs.Of(noted, AdderKind.Ripple),
+                    Hardware = Hardware.Of(noted),
+                    Widths = run,
+                    WidthsOfSome = some,
+                    Mean = version.Mean is { } mean ? (mean.Now, mean.First) : null,
+                    MeanWidths = version.Mean?.Widths ?? [],
+                    WhenProved = () => Noted(ReasonWords.Rest.Proved),
+                }
+                : null;
     }
 
     /// <summary>The versions on the way to one, the first left out; null where one of them is none.</summary>

@@ -159,19 +159,35 @@ internal static class ReasonWords
             new(default, Quoted(said(own)), [.. others.Select(o => (o.Language, Quoted(said(o))))]);
     }
 
+    /// <summary>What is known of the widths at which not every operand was run.</summary>
+    public enum Rest
+    {
+        /// <summary>There are none.</summary>
+        None,
+        Open,
+
+        /// <summary>The laws are proved there too.</summary>
+        Proved,
+    }
+
     /// <summary>Where every operand was run of what is made of a machine.</summary>
-    /// <param name="hasMore">Whether it has widths at which not every operand was.</param>
     public static string Run(
         IMachine first,
         IReadOnlyList<IReadOnlyList<(string Name, BigInteger Value)>> run,
-        bool hasMore,
+        Rest rest,
         Vocabulary words
     ) =>
         words.Say(
             "refine.run-note",
             ("widths", Exhausted.Text(run)),
             ("machine", first.Slip is { } slip ? $"{first.Name} ({slip})" : first.Name)
-        ) + (hasMore ? $" {words.Say("refine.no-proof")}" : "");
+        )
+        + rest switch
+        {
+            Rest.None => "",
+            Rest.Open => $" {words.Say("refine.no-proof")}",
+            Rest.Proved => $" {words.Say("refine.proof")}",
+        };
 
     private static string Quoted(string text) => text.Replace('"', '\'');
 

@@ -142,7 +142,11 @@ internal static class RefineDocument
         if (fewest.WidthsOfSome.Count > 0)
         {
             yield return words.Spell("refine.tried-some", ("widths", Exhausted.Text(fewest.WidthsOfSome)));
-            yield return words.Spell("refine.no-proof");
+            if (!proposals.All(p => p.IsProved == true))
+            {
+                var isAlone = proposals.Any(p => p.IsProved == true);
+                yield return words.Spell(isAlone ? "refine.no-proof-alone" : "refine.no-proof");
+            }
         }
     }
 }

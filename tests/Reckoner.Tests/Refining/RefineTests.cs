@@ -245,6 +245,20 @@ public partial class RefineTests
         var machine = Reckon.Machine("multiply-in-steps");
         var proved = Reckon.Refine(new RefineQuestion(machine) { Proves = true }, Means).Data!.Proposals;
         Assert.Contains(proved, p => p.IsProved == true);
+        const string Open = "That is no proof for every width.";
+        Assert.All(
+            proved,
+            p =>
+            {
+                var text = Printer.Text(p.Datapath.Machine.Description);
+                Assert.Equal(
+                    p.IsProved == true,
+                    text.Contains("Its laws are proved for every operand at every width.")
+                );
+                Assert.Equal(p.IsProved != true, text.Contains(Open));
+            }
+        );
+        Assert.All(Refine(machine).Proposals, p => Assert.Contains(Open, Printer.Text(p.Datapath.Machine.Description)));
         Assert.All(Refine(machine).Proposals, p => Assert.Null(p.IsProved));
     }
 }
