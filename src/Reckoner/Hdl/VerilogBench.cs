@@ -244,7 +244,7 @@ internal sealed class VerilogBench
                             "end"
                         );
                         Disturbed(1, "reset");
-                        Disturbed(3, "cancel");
+                        Disturbed(5, "cancel");
                         text.Line("take(given_bits);");
                         text.Line("work_on;");
                         text.Line("tried_count = tried_count + 1;");
@@ -278,17 +278,17 @@ internal sealed class VerilogBench
     /// </summary>
     private void Disturbed(int when, string by) =>
         text.Inside(
-            $"if (line_index % 4 == {when}) begin",
+            $"if (line_index % 8 == {when}) begin",
             () =>
             {
                 text.Line("take(~given_bits);");
-                text.Line("wait_count = expected_count > 0 ? line_index / 4 % expected_count : 0;");
+                text.Line("wait_count = expected_count > 0 ? line_index / 8 % expected_count : 0;");
                 text.Line("repeat (wait_count) @(negedge clock);");
                 text.Line($"{by} = 1;");
                 text.Line("@(negedge clock);");
                 text.Line($"{by} = 0;");
                 text.Line($"if (busy !== 1'b0 || done !== 1'b0) wrong(\"after {by} it does not rest\");");
-                text.Line("if (line_index % 8 > 3) @(negedge clock);");
+                text.Line("if (line_index % 16 > 7) @(negedge clock);");
                 text.Line($"if (busy !== 1'b0 || done !== 1'b0) wrong(\"after {by} it does not stay at rest\");");
             },
             "end"

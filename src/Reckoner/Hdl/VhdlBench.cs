@@ -299,7 +299,7 @@ internal sealed class VhdlBench
         text.Line("  unlawful_count := unlawful_count + 1;");
         text.Line("end if;");
         Disturbed(1, "reset");
-        Disturbed(3, "cancel");
+        Disturbed(5, "cancel");
         text.Line("take(given_bits);");
         text.Line("is_busy_wrong := false;");
         text.Line($"while done /= '1' and cycle_count < {2L * module.Datapath.MostCycles + 8} loop");
@@ -336,12 +336,12 @@ internal sealed class VhdlBench
     /// </summary>
     private void Disturbed(int when, string by)
     {
-        text.Line($"if line_number mod 4 = {when} then");
+        text.Line($"if line_number mod 8 = {when} then");
         text.Inside(() =>
         {
             text.Line("take(not given_bits);");
             text.Line("if expected_count > 0 then");
-            text.Line("  for cycle in 1 to line_number / 4 mod to_integer(expected_count) loop");
+            text.Line("  for cycle in 1 to line_number / 8 mod to_integer(expected_count) loop");
             text.Line("    wait until falling_edge(clock);");
             text.Line("  end loop;");
             text.Line("end if;");
@@ -349,7 +349,7 @@ internal sealed class VhdlBench
             text.Line("wait until falling_edge(clock);");
             text.Line($"{by} <= '0';");
             text.Line($"if busy /= '0' or done /= '0' then wrong(\"after {by} it does not rest\"); end if;");
-            text.Line("if line_number mod 8 > 3 then wait until falling_edge(clock); end if;");
+            text.Line("if line_number mod 16 > 7 then wait until falling_edge(clock); end if;");
             text.Line($"if busy /= '0' or done /= '0' then wrong(\"after {by} it does not stay at rest\"); end if;");
         });
         text.Line("end if;");
